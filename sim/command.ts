@@ -1,0 +1,21 @@
+// What hands can do: data with integers only, so that a stored record never rounds.
+// A command sets a target; the hand moves the control in the engine at its own speed.
+import * as z from 'zod';
+
+export const CommandSchema = z.discriminatedUnion('kind', [
+  /** Turn a valve's handle: 0 shut ... 90 in line with the pipe. */
+  z.strictObject({ kind: z.literal('valve'), valve: z.string(), target_deg: z.int().min(0).max(90) }),
+  z.strictObject({ kind: z.literal('switch'), pump: z.string(), on: z.boolean() }),
+  /** Put the tank's marker at the level as it stands when the hand gets there. */
+  z.strictObject({ kind: z.literal('mark'), tank: z.string() }),
+  /** Set an imposed flow (bench rigs only). */
+  z.strictObject({
+    kind: z.literal('flow'),
+    link: z.string(),
+    flow_mL_s: z.int().min(-100000).max(100000),
+  }),
+  /** "I'm done": judge what is there now. */
+  z.strictObject({ kind: z.literal('done') }),
+]);
+
+export type Command = z.infer<typeof CommandSchema>;

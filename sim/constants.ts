@@ -1,0 +1,59 @@
+// Tolerances and limits of the scheme: each with its unit, its reason, and what breaks if it
+// moves. Physical laws have their own constants beside them; thresholds of hazards are here too.
+
+/** s. Longest pipe length of one rigid column; shorter columns follow pockets better. m. */
+export const COLUMN_LENGTH_MAX = 25;
+
+/** Newton passes a tick. Two leave 1e-3 of the loss when a valve turns; three 1e-6. */
+export const NEWTON_PASSES = 3;
+
+/**
+ * Weight of the new end of the tick for pipes. 0.5 keeps every ringing for ever, 1 takes half
+ * of a cushion's swing each period; 0.55 keeps nine tenths.
+ */
+export const THETA_PIPE = 0.55;
+
+/** Share of the room a volume has too much or too little that is put right each tick. */
+export const RELAX = 0.3;
+
+/** Pa abs. Lowest pressure a volume may show; below vapour pressure a void opens instead. */
+export const PRESSURE_MIN = 1000;
+
+/** m3/(s Pa). How eagerly a void opens below vapour pressure: 1 L/s a kilopascal. */
+export const VOID_CONDUCTANCE = 1e-6;
+
+/** Largest fall of a node's pressure in one Newton pass, as a share of it. */
+export const PRESSURE_FALL_MAX = 0.6;
+
+/** J (Pa m3). Gas less than this is moved to a ledger: 0.01 mm3 at 1 atm; guards denormals. */
+export const GAS_DUST = 1e-6;
+/** kg. Liquid less than this is moved to a ledger. */
+export const LIQUID_DUST = 1e-9;
+
+/** Most that one face may exchange against the flow, as a share of the slip speed: the flooding
+ *  ceiling of a vertical leg, 0.30 sqrt(g D), over the rise of a long bubble, 0.34 sqrt(g D). */
+export const EXCHANGE_MAX = 0.88;
+
+/** m. Length over which gas in two joined fittings feels their difference of height. */
+export const FITTING_LENGTH = 0.25;
+
+/** Solutes are carried along pipes every fourth tick. */
+export const SOLUTE_EVERY = 4;
+
+/** s. How long one valve-less link's water takes to answer when it has no length: m of water. */
+export const FITTING_INERTIA_LENGTH = 0.3;
+
+/** m/s. Velocity below which local losses turn linear, so that their slope is finite at rest. */
+export const LOCAL_LOSS_LINEAR_BELOW = 0.01;
+
+/** Commands that may wait for the hands. */
+export const HANDS_QUEUE = 16;
+
+/** Ticks between two hashes kept in a record: 10 s of simulated time at the default tick. */
+export const CHECK_EVERY = 200;
+
+/** m, kg/m3. Air that a tank's surface lets through leaves by bubbles of two sizes. */
+export const BUBBLE_COARSE = 0.004;
+export const BUBBLE_FINE = 0.0005;
+/** Share of gas arriving under water that is torn to fine bubbles [fit, no source]. */
+export const FINE_SHARE = 0.02;

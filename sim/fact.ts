@@ -1,0 +1,52 @@
+// What happened: ids and numbers, never sentences. Marks are a fold over these.
+import type { Command } from './command.ts';
+
+export const HAZARDS = [
+  'dry_run', //        the pump turns with little liquid in its casing
+  'starved', //        the pump turns while its suction cannot feed it
+  'deadhead', //       the pump turns against shut valves
+  'overflow', //       liquid runs over the tank's rim
+  'over_pressure', //  a part stands above its rating
+  'hammer', //         a valve stopped moving water abruptly
+] as const;
+export type HazardKind = (typeof HAZARDS)[number];
+
+export const EVENTS = ['lost_prime', 'primed', 'tank_empty', 'tank_refilled'] as const;
+export type EventKind = (typeof EVENTS)[number];
+
+export type RefusedReason = 'hands_full' | 'unknown_control' | 'over';
+
+/** What was true at "I'm done", or when the time ran out. */
+export interface Measures {
+  /** Gas in the job's loop links, m3 at 1 atm; gas elsewhere. */
+  readonly loop_air_m3: number;
+  readonly other_air_m3: number;
+  /** Room of the loop, m3. */
+  readonly loop_volume_m3: number;
+  /** Liquid lost to the ground (overflow and open ends), and sent to waste, m3. */
+  readonly spilled_m3: number;
+  readonly wasted_m3: number;
+  readonly time_s: number;
+  /** Where every valve stands (degrees) and whether each pump runs (0 or 1). */
+  readonly controls: Readonly<Record<string, number>>;
+}
+
+export type Fact = { readonly tick: number } & (
+  | { readonly kind: 'command'; readonly command: Command }
+  | { readonly kind: 'refused'; readonly command: Command; readonly reason: RefusedReason }
+  | { readonly kind: 'moved'; readonly control: string; readonly value: number }
+  | {
+      readonly kind: 'hazard';
+      readonly hazard: HazardKind;
+      readonly at: string;
+      readonly stage: 'warning' | 'tripped' | 'ended';
+      /** The measured quantity, SI, and the threshold it is held against. */
+      readonly value: number;
+      readonly limit: number;
+    }
+  | { readonly kind: 'event'; readonly event: EventKind; readonly at: string }
+  | { readonly kind: 'done'; readonly asked: boolean; readonly measures: Measures }
+);
+
+/** One shared frozen list: a quiet tick allocates nothing. */
+export const NO_FACTS: readonly Fact[] = Object.freeze([]);

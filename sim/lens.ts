@@ -1,0 +1,97 @@
+// The four lenses on a world. `panel`: what gauges say. `scene`: what eyes and ears get.
+// `xray`: the inside of every pipe, handed out only where the mode allows. `truth`: the books.
+// All numbers SI, plain data, no words.
+
+export const SIGHTS = ['empty', 'slugs', 'bubbles', 'haze', 'clear'] as const;
+export type Sight = (typeof SIGHTS)[number];
+export const NOTES = ['off', 'steady', 'gassy', 'locked', 'starved', 'dry'] as const;
+export type Note = (typeof NOTES)[number];
+
+export type Reading =
+  /** Gauge pressure, Pa; `off_scale` -1 below, 1 above the dial, 0 on it. */
+  | { readonly id: string; readonly kind: 'pressure'; readonly value: number; readonly range: number; readonly off_scale: -1 | 0 | 1 }
+  /** m3/s as the meter shows it. */
+  | { readonly id: string; readonly kind: 'flow'; readonly value: number; readonly range: number; readonly off_scale: -1 | 0 | 1 }
+  /** m above the tank floor, rounded to the scale's division. */
+  | { readonly id: string; readonly kind: 'level'; readonly value: number; readonly range: number; readonly mark: number | null }
+  | { readonly id: string; readonly kind: 'sight'; readonly value: Sight; readonly moving: -1 | 0 | 1 }
+  | { readonly id: string; readonly kind: 'note'; readonly value: Note };
+
+export interface Panel {
+  readonly readings: readonly Reading[];
+}
+
+export interface ValveSeen { readonly id: string; readonly deg: number; readonly target_deg: number }
+export interface PumpSeen { readonly id: string; readonly on: boolean; readonly wanted: boolean; readonly speed: number }
+export interface TankSeen {
+  readonly id: string;
+  /** m; 0..height. */
+  readonly level: number;
+  readonly height: number;
+  /** 0..1: how thick the liquid is with bubbles, as eyes judge it. */
+  readonly bubbles: number;
+  /** m3/s over the rim now; m3/s of air breaking the surface. */
+  readonly overflow: number;
+  readonly fizz: number;
+  readonly mark: number | null;
+}
+/** Contents of a pipe or hose whose wall is clear: one number a cell, along from -> to. */
+export interface ClearSeen { readonly id: string; readonly gas: readonly number[]; readonly velocity: number }
+/** Where liquid runs out in the open: m3/s now, and m3 so far. */
+export interface OutletSeen { readonly id: string; readonly rate: number; readonly total: number }
+export interface HandsSeen {
+  /** Control under the hand, and those waiting, in order. */
+  readonly busy: string | null;
+  readonly waiting: readonly string[];
+}
+export interface Scene {
+  readonly valves: readonly ValveSeen[];
+  readonly pumps: readonly PumpSeen[];
+  readonly tanks: readonly TankSeen[];
+  readonly clear: readonly ClearSeen[];
+  readonly outlets: readonly OutletSeen[];
+  readonly hands: HandsSeen;
+  readonly over: boolean;
+}
+
+export interface Snapshot {
+  readonly tick: number;
+  readonly time_s: number;
+  readonly panel: Panel;
+  readonly scene: Scene;
+}
+
+export interface LinkInside {
+  readonly id: string;
+  /** Gas share of each cell along from -> to; one number for links without length. */
+  readonly gas: readonly number[];
+  /** Absolute pressure at the middle of each cell, Pa. */
+  readonly pressure: readonly number[];
+  readonly antifreeze: readonly number[];
+  /** m3/s and m/s along from -> to, at the middle. */
+  readonly flow: number;
+  readonly velocity: number;
+}
+export interface NodeInside { readonly id: string; readonly pressure: number; readonly gas: number; readonly antifreeze: number }
+export interface Xray { readonly links: readonly LinkInside[]; readonly nodes: readonly NodeInside[] }
+
+/** The books: what was there at the start plus what came in is what is there plus what went. */
+export interface Balance {
+  readonly start: number;
+  readonly now: number;
+  readonly came: number;
+  readonly went: number;
+  /** (start + came - now - went) / scale, dimensionless. */
+  readonly error: number;
+}
+export interface Truth {
+  /** kg, kg, and m3 at 1 atm. */
+  readonly liquid: Balance;
+  readonly antifreeze: Balance;
+  readonly gas: Balance;
+  readonly gas_by_link: Readonly<Record<string, number>>;
+  /** Named places that fluid went to or came from, kg of liquid. */
+  readonly ledgers: Readonly<Record<string, number>>;
+  readonly loop_air_m3: number;
+  readonly casing_C: Readonly<Record<string, number>>;
+}

@@ -1,0 +1,112 @@
+// Every number that changes, as named views on one buffer: clone is a copy, equality is a
+// comparison of bytes, the hash is one loop. What can be computed is not kept here.
+import { assert } from './base/assert.ts';
+import { HANDS_QUEUE } from './constants.ts';
+
+/** How many of each thing there are; fixed when a world is made. */
+export interface Sizes {
+  readonly volumes: number;
+  readonly nodes: number;
+  readonly links: number;
+  readonly columns: number;
+  readonly faces: number;
+  readonly instruments: number;
+  readonly tanks: number;
+  readonly pumps: number;
+  readonly watches: number;
+  readonly ledgers: number;
+}
+
+export interface State {
+  readonly buffer: ArrayBuffer;
+  /** Gas of each control volume as p*V, J (isothermal). Tank nodes: bubbles in the liquid. */
+  readonly gas: Float64Array;
+  /** Liquid of each control volume, kg, and the antifreeze in it, kg. */
+  readonly mass: Float64Array;
+  readonly solute: Float64Array;
+  /** Mass fraction and density as of the last time solutes were carried. */
+  readonly fraction: Float64Array;
+  readonly density: Float64Array;
+  /** Absolute pressure of each control volume, Pa (nodes first, then cells). */
+  readonly pressure: Float64Array;
+  /** Pressure of column joints that are no fitting, Pa (all pressure points). */
+  readonly point: Float64Array;
+  /** Flow of each column at the end of the tick, m3/s along from -> to, and its mean over it. */
+  readonly flow: Float64Array;
+  readonly flowMean: Float64Array;
+  /** Solute carried into the volume behind a face but not yet handed over, kg (two a face). */
+  readonly pending: Float64Array;
+  /** Liquid through each face since solutes were last carried, kg. */
+  readonly carried: Float64Array;
+  /** Valve angle, degrees open; pump wanted 0/1; imposed flow m3/s: one a link. */
+  readonly control: Float64Array;
+  /** Tank marker, m, or -1. */
+  readonly mark: Float64Array;
+  /** Pump: speed 0..1, gas factor, npsh factor, lock timer s, locked 0/1, casing heat above ambient K. */
+  readonly pump: Float64Array;
+  /** What each instrument shows, SI. */
+  readonly shown: Float64Array;
+  /** Hazard watch: timer s, stage 0/1/2, worst value. */
+  readonly watch: Float64Array;
+  /** Where things went and came from: kg of liquid, kg of antifreeze, J of gas, triples. */
+  readonly ledger: Float64Array;
+  /** Overflow of each tank and air breaking its surface in the last tick, m3/s. */
+  readonly tankRate: Float64Array;
+  /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n]. */
+  readonly hands: Float64Array;
+  /** [tick, over, shape changed flag, ...]. */
+  readonly counter: Int32Array;
+  /** Four streams of chance, four words each. */
+  readonly chance: Uint32Array;
+}
+
+export const PUMP_STRIDE = 6;
+export const WATCH_STRIDE = 3;
+export const LEDGER_STRIDE = 3;
+const STREAMS = 4;
+
+function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
+  return [
+    ['gas', n.volumes],
+    ['mass', n.volumes],
+    ['solute', n.volumes],
+    ['fraction', n.volumes],
+    ['density', n.volumes],
+    ['pressure', n.volumes],
+    ['point', n.nodes],
+    ['flow', n.columns],
+    ['flowMean', n.columns],
+    ['pending', 2 * n.faces],
+    ['carried', n.faces],
+    ['control', n.links],
+    ['mark', n.tanks],
+    ['pump', PUMP_STRIDE * n.pumps],
+    ['shown', n.instruments],
+    ['watch', WATCH_STRIDE * n.watches],
+    ['ledger', LEDGER_STRIDE * n.ledgers],
+    ['tankRate', 2 * n.tanks],
+    ['hands', 4 + 2 * HANDS_QUEUE],
+  ];
+}
+
+/** Bytes a state of these sizes takes. */
+export function stateBytes(sizes: Sizes): number {
+  const floats = floatCounts(sizes).reduce((sum, [, count]) => sum + count, 0);
+  return 8 * floats + 4 * 4 + 4 * 4 * STREAMS;
+}
+
+/** Views on `buffer`, or on a fresh one. @throws AssertionError if the buffer has another size. */
+export function makeState(sizes: Sizes, buffer?: ArrayBuffer): State {
+  const bytes = stateBytes(sizes);
+  const room = buffer ?? new ArrayBuffer(bytes);
+  assert(room.byteLength === bytes, `state of ${room.byteLength} bytes where ${bytes} are expected`);
+  const views: Record<string, Float64Array> = {};
+  let at = 0;
+  for (const [name, count] of floatCounts(sizes)) {
+    views[name] = new Float64Array(room, at, count);
+    at += 8 * count;
+  }
+  const counter = new Int32Array(room, at, 4);
+  const chance = new Uint32Array(room, at + 16, 4 * STREAMS);
+  return { buffer: room, ...views, counter, chance } as unknown as State;
+}

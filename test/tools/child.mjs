@@ -1,0 +1,106 @@
+// Runs other programs so that none outlives us: every child leads its own process group,
+// and the whole group is ended when we are told to stop or when its time is up.
+// Output is kept, not shown, so that the caller can print only what is useful.
+
+import { spawn } from 'node:child_process';
+
+/** @typedef {{ code: number | null, output: string, timedOut: boolean }} Ended */
+/** @typedef {import('node:child_process').ChildProcess} Child */
+
+/** @type {Set<Child>} */
+const living = new Set();
+const windows = process.platform === 'win32';
+const GRACE_MS = 8000; // Time a group gets to tidy up before it is killed outright.
+
+/**
+ * Sends a signal to a child and all it started.
+ * @param {Child} child
+ * @param {NodeJS.Signals} signal
+ */
+export function signalGroup(child, signal) {
+  if (child.pid === undefined) return;
+  try {
+    if (windows) child.kill(signal);
+    else process.kill(-child.pid, signal);
+  } catch {
+    // The group has ended already, which is what was wanted.
+  }
+}
+
+/**
+ * Starts a program and waits for its end. Never rejects: a program that cannot be started
+ * ends with code null and the reason as its output.
+ * @param {string} file
+ * @param {readonly string[]} args
+ * @param {{ cwd: string, env?: NodeJS.ProcessEnv, timeout_ms: number, show?: boolean }} options
+ * @returns {Promise<Ended>}
+ */
+export function run(file, args, options) {
+  return new Promise((resolve) => {
+    const child = spawn(file, args, {
+      cwd: options.cwd,
+      env: options.env ?? process.env,
+      detached: !windows,
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    living.add(child);
+    let output = '';
+    let timedOut = false;
+    /** @param {Buffer} chunk */
+    const take = (chunk) => {
+      output += chunk.toString();
+      if (options.show === true) process.stderr.write(chunk);
+    };
+    child.stdout.on('data', take);
+    child.stderr.on('data', take);
+    const timer = setTimeout(() => {
+      timedOut = true;
+      output += `\nStopped after ${options.timeout_ms / 1000} s.\n`;
+      void endGroup(child);
+    }, options.timeout_ms);
+    /** @param {number | null} code */
+    const end = (code) => {
+      clearTimeout(timer);
+      living.delete(child);
+      signalGroup(child, 'SIGKILL'); // Grandchildren that stayed behind hold no work of ours.
+      resolve({ code, output, timedOut });
+    };
+    child.on('error', (error) => {
+      output += `${error.message}\n`;
+      end(null);
+    });
+    child.on('close', end);
+  });
+}
+
+/**
+ * Asks a group to end, then insists.
+ * @param {Child} child
+ */
+async function endGroup(child) {
+  signalGroup(child, 'SIGTERM');
+  for (let waited_ms = 0; waited_ms < GRACE_MS && living.has(child); waited_ms += 50) {
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  signalGroup(child, 'SIGKILL');
+}
+
+/** Ends every program still running; resolves when all groups are gone. */
+export async function endAll() {
+  await Promise.all([...living].map(endGroup));
+}
+
+/**
+ * Installs handlers so that Ctrl-C or a plain kill ends our children first.
+ * @param {() => void | Promise<void>} [beforeExit]
+ */
+export function endChildrenOnSignal(beforeExit) {
+  const numbers = /** @type {const} */ ({ SIGINT: 2, SIGTERM: 15, SIGHUP: 1 });
+  for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) {
+    process.on(signal, async () => {
+      await endAll();
+      await beforeExit?.();
+      process.exit(beforeExit === undefined ? 128 + numbers[signal] : 0);
+    });
+  }
+}
