@@ -1,7 +1,7 @@
 // Tolerances and limits of the scheme: each with its unit, its reason, and what breaks if it
 // moves. Physical laws have their own constants beside them; thresholds of hazards are here too.
 
-/** s. Longest pipe length of one rigid column; shorter columns follow pockets better. m. */
+/** m. Longest pipe length of one rigid column; shorter columns follow pockets better. */
 export const COLUMN_LENGTH_MAX = 25;
 
 /** Newton passes a tick. Two leave 1e-3 of the loss when a valve turns; three 1e-6. */

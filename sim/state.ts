@@ -6,7 +6,7 @@ import { HANDS_QUEUE } from './constants.ts';
 /** How many of each thing there are; fixed when a world is made. */
 export interface Sizes {
   readonly volumes: number;
-  readonly nodes: number;
+  readonly points: number;
   readonly links: number;
   readonly columns: number;
   readonly faces: number;
@@ -73,7 +73,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['fraction', n.volumes],
     ['density', n.volumes],
     ['pressure', n.volumes],
-    ['point', n.nodes],
+    ['point', n.points],
     ['flow', n.columns],
     ['flowMean', n.columns],
     ['pending', 2 * n.faces],

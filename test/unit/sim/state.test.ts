@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { makeState, stateBytes, type Sizes } from '../../../sim/state.ts';
 
 const sizes: Sizes = {
-  volumes: 7, nodes: 3, links: 4, columns: 5, faces: 9,
+  volumes: 7, points: 3, links: 4, columns: 5, faces: 9,
   instruments: 2, tanks: 1, pumps: 1, watches: 3, ledgers: 4,
 };
 

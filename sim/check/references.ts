@@ -1,0 +1,139 @@
+// Names: every id stands once, every end of a link leads somewhere, all is one network with a
+// boundary, and instruments look at things of the right kind.
+import { endOf, fault, portsOf, textOf } from './raw.ts';
+import type { Draft, Item } from './raw.ts';
+
+const BOUNDARIES: readonly (string | null)[] = ['tank', 'reservoir', 'open'];
+
+export function checkReferences(draft: Draft): void {
+  checkIds(draft);
+  for (const link of draft.links) checkEnds(draft, link);
+  checkNetwork(draft);
+  for (const instrument of draft.instruments) checkInstrument(draft, instrument);
+}
+
+/** One list of names for nodes, links and instruments, because facts and words go by id alone. */
+function checkIds(draft: Draft): void {
+  reportTwins(draft, [...draft.nodes, ...draft.links, ...draft.instruments]);
+  for (const node of draft.nodes) if (node.kind === 'tank') reportTwins(draft, portsOf(node));
+}
+
+function reportTwins(draft: Draft, items: readonly Item[]): void {
+  const seen = new Map<string, string>();
+  for (const { id, path } of items) {
+    if (id === null) continue;
+    const first = seen.get(id);
+    if (first === undefined) seen.set(id, path);
+    else fault(draft, `${path}.id`, `"${id}" is taken already by ${first}`);
+  }
+}
+
+function checkEnds(draft: Draft, link: Item): void {
+  for (const key of ['from', 'to'] as const) {
+    const text = textOf(link.raw[key]);
+    if (text === null || endOf(draft, text) !== null) continue;
+    fault(draft, `${link.path}.${key}`, endMessage(draft, text));
+  }
+  const from = textOf(link.raw.from);
+  if (from !== null && from === link.raw.to) {
+    fault(draft, `${link.path}.to`, `starts and ends at the same place, "${from}"`);
+  }
+}
+
+function endMessage(draft: Draft, text: string): string {
+  const [nodeId = '', portId] = text.split('.');
+  const node = draft.nodeById.get(nodeId);
+  if (node === undefined) return `there is no node "${nodeId}"`;
+  if (node.kind !== 'tank') return `"${nodeId}" is no tank and has no port "${portId ?? ''}"`;
+  const ports = portsOf(node).map((p) => `${nodeId}.${p.id ?? '?'}`);
+  const known = ports.length === 0 ? 'it has none' : `one of ${ports.join(', ')}`;
+  if (portId === undefined) return `"${nodeId}" is a tank: name its port, ${known}`;
+  return `tank "${nodeId}" has no port "${portId}": ${known}`;
+}
+
+/** Everything must hang together, and somewhere the pressure must be given. */
+function checkNetwork(draft: Draft): void {
+  if (draft.nodes.length === 0) return;
+  if (!draft.nodes.some((n) => BOUNDARIES.includes(n.kind))) {
+    fault(draft, 'nodes', 'there is no tank, reservoir or open end: nothing gives the pressure');
+  }
+  const near = neighbours(draft);
+  const first = draft.nodes.find((n) => (near.get(n)?.length ?? 0) > 0);
+  const reached = first === undefined ? new Set<Item>() : spread(first, near);
+  for (const node of draft.nodes) {
+    if (reached.has(node)) continue;
+    const alone = (near.get(node)?.length ?? 0) === 0;
+    fault(draft, node.path, `${named(node)} ${alone ? 'has no link' : 'hangs with no other part'}`);
+  }
+}
+
+function named(item: Item): string {
+  return item.id === null ? 'this node' : `"${item.id}"`;
+}
+
+function neighbours(draft: Draft): ReadonlyMap<Item, Item[]> {
+  const near = new Map<Item, Item[]>();
+  for (const link of draft.links) {
+    const a = endOf(draft, link.raw.from)?.node;
+    const b = endOf(draft, link.raw.to)?.node;
+    if (a === undefined || b === undefined) continue;
+    near.set(a, [...(near.get(a) ?? []), b]);
+    near.set(b, [...(near.get(b) ?? []), a]);
+  }
+  return near;
+}
+
+/** All that can be reached from `start`; each node is entered once, so the loop is bounded. */
+function spread(start: Item, near: ReadonlyMap<Item, readonly Item[]>): ReadonlySet<Item> {
+  const reached = new Set([start]);
+  const queue = [start];
+  for (let at = 0; at < queue.length; at += 1) {
+    for (const next of near.get(queue[at] as Item) ?? []) {
+      if (reached.has(next)) continue;
+      reached.add(next);
+      queue.push(next);
+    }
+  }
+  return reached;
+}
+
+function checkInstrument(draft: Draft, instrument: Item): void {
+  switch (instrument.kind) {
+    case 'pressure':
+      return checkTarget(draft, instrument, { key: 'node', kinds: ['junction'] });
+    case 'flow':
+      return checkTarget(draft, instrument, { key: 'link', kinds: null });
+    case 'level':
+      return checkTarget(draft, instrument, { key: 'tank', kinds: ['tank'] });
+    case 'sight':
+      return checkTarget(draft, instrument, { key: 'link', kinds: ['pipe', 'hose'], clear: true });
+    case 'note':
+      return checkTarget(draft, instrument, { key: 'pump', kinds: ['pump'] });
+    default:
+      return;
+  }
+}
+
+interface Wanted {
+  readonly key: 'node' | 'link' | 'tank' | 'pump';
+  readonly kinds: readonly string[] | null;
+  readonly clear?: boolean;
+}
+
+function checkTarget(draft: Draft, instrument: Item, wanted: Wanted): void {
+  const id = textOf(instrument.raw[wanted.key]);
+  if (id === null) return;
+  const path = `${instrument.path}.${wanted.key}`;
+  const atNode = wanted.key === 'node' || wanted.key === 'tank';
+  const target = (atNode ? draft.nodeById : draft.linkById).get(id);
+  if (target === undefined) {
+    return fault(draft, path, `there is no ${atNode ? 'node' : 'link'} "${id}"`);
+  }
+  if (wanted.kinds !== null && target.kind !== null && !wanted.kinds.includes(target.kind)) {
+    const kinds = wanted.kinds.join(' or ');
+    return fault(draft, path, `"${id}" is a ${target.kind}; a ${kinds} is needed here`);
+  }
+  if (wanted.clear === true && target.raw.clear !== true) {
+    fault(draft, path, `the wall of "${id}" is not clear, so nobody can look into it`);
+  }
+}

@@ -1,0 +1,214 @@
+// Stored files: the record of a run, the attempt that wraps it, and the facts inside. Checks
+// shape and order; with a scenario also that the record belongs to it. Whether a record is
+// true is not judged here: only replaying it can say so.
+import * as z from 'zod';
+import { CommandSchema } from './command.ts';
+import type { Command } from './command.ts';
+import { EVENTS, HAZARDS } from './fact.ts';
+import { InputFaults, schemaFaults } from './fault.ts';
+import type { Fault } from './fault.ts';
+import { scenarioHash } from './scenario.ts';
+import type { Scenario } from './scenario.ts';
+import { ENGINE } from './version.ts';
+
+const Id = z.string().regex(/^[a-z][a-z0-9_]{0,39}$/, 'must be an id: a-z first, then a-z, 0-9 or _');
+const Hash = z.string().regex(/^[0-9a-f]{16}$/, 'must be a hash: 16 digits of 0-9 and a-f');
+const Tick = z.int().min(0).max(100_000_000);
+
+export const RecordSchema = z.strictObject({
+  format: z.literal(1),
+  /** Version of the physics that made it. */
+  engine: z.string().min(1).max(40),
+  scenario: Id,
+  scenario_hash: Hash,
+  seed: z.int().min(0).max(4294967295),
+  end_tick: Tick,
+  commands: z.array(z.tuple([Tick, CommandSchema])).max(100_000),
+  checks: z.array(z.tuple([Tick, Hash])).max(100_000),
+});
+export type StoredRecord = z.infer<typeof RecordSchema>;
+
+const finite = z.number();
+const MeasuresSchema = z.strictObject({
+  loop_air_m3: finite.min(0),
+  other_air_m3: finite.min(0),
+  loop_volume_m3: finite.min(0),
+  spilled_m3: finite.min(0),
+  wasted_m3: finite.min(0),
+  time_s: finite.min(0),
+  controls: z.record(z.string(), finite),
+});
+
+export const FactSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ tick: Tick, kind: z.literal('command'), command: CommandSchema }),
+  z.strictObject({
+    tick: Tick,
+    kind: z.literal('refused'),
+    command: CommandSchema,
+    reason: z.enum(['hands_full', 'unknown_control', 'over']),
+  }),
+  z.strictObject({ tick: Tick, kind: z.literal('moved'), control: Id, value: finite }),
+  z.strictObject({
+    tick: Tick,
+    kind: z.literal('hazard'),
+    hazard: z.enum(HAZARDS),
+    at: Id,
+    stage: z.enum(['warning', 'tripped', 'ended']),
+    value: finite,
+    limit: finite,
+  }),
+  z.strictObject({ tick: Tick, kind: z.literal('event'), event: z.enum(EVENTS), at: Id }),
+  z.strictObject({
+    tick: Tick,
+    kind: z.literal('done'),
+    asked: z.boolean(),
+    measures: MeasuresSchema,
+  }),
+]);
+
+/** One attempt of one person: the record, and what it was found to be worth when it was made. */
+export const AttemptSchema = z.strictObject({
+  format: z.literal(1),
+  kind: z.literal('attempt'),
+  record: RecordSchema,
+  facts: z.array(FactSchema).max(1_000_000),
+  /** Marks as shown then; kept as they were, so any later form of them stays readable. */
+  marks: z.looseObject({ total: finite, passed: z.boolean() }).nullable(),
+  who: z.string().max(200).nullable(),
+  /** Self-declared by the device: when it began and ended, ISO 8601. */
+  wall_clock: z
+    .strictObject({ began: z.iso.datetime(), ended: z.iso.datetime() })
+    .nullable(),
+});
+export type Attempt = z.infer<typeof AttemptSchema>;
+
+/** Every fault of `json` as a record; with a scenario also whether it belongs to it. */
+export function recordFaults(json: unknown, scenario?: Scenario): Fault[] {
+  return faultsUnder(json, [], scenario);
+}
+
+/** @throws InputFaults with every fault and its path. */
+export function parseRecord(json: unknown, scenario?: Scenario): StoredRecord {
+  const faults = recordFaults(json, scenario);
+  if (faults.length > 0) throw new InputFaults(faults);
+  return RecordSchema.parse(json);
+}
+
+/** Every fault of `json` as an attempt. */
+export function attemptFaults(json: unknown, scenario?: Scenario): Fault[] {
+  const parsed = AttemptSchema.safeParse(json);
+  const shape = parsed.success ? [] : schemaFaults(parsed.error.issues, json);
+  const inside = faultsUnder(memberOf(json, 'record'), ['record'], scenario);
+  const facts = parsed.success ? parsed.data.facts : [];
+  const order = orderFaults(facts.map((f) => f.tick), { path: 'facts', key: '.tick', last: null });
+  const known = new Set(inside.map((f) => f.path));
+  return [...shape.filter((f) => !known.has(f.path)), ...inside, ...order];
+}
+
+/** @throws InputFaults with every fault and its path. */
+export function parseAttempt(json: unknown, scenario?: Scenario): Attempt {
+  const faults = attemptFaults(json, scenario);
+  if (faults.length > 0) throw new InputFaults(faults);
+  return AttemptSchema.parse(json);
+}
+
+export function isAttempt(json: unknown): boolean {
+  return memberOf(json, 'kind') === 'attempt';
+}
+
+function memberOf(json: unknown, key: string): unknown {
+  if (typeof json !== 'object' || json === null) return undefined;
+  return (json as Record<string, unknown>)[key];
+}
+
+function faultsUnder(json: unknown, under: readonly string[], scenario?: Scenario): Fault[] {
+  const parsed = RecordSchema.safeParse(json);
+  const faults = parsed.success ? [] : schemaFaults(parsed.error.issues, json, under);
+  const prefix = under.length === 0 ? '' : `${under.join('.')}.`;
+  const end = Tick.safeParse(memberOf(json, 'end_tick'));
+  const last = end.success ? end.data : null;
+  for (const key of ['commands', 'checks'] as const) {
+    const list = memberOf(json, key);
+    if (!Array.isArray(list)) continue;
+    const ticks = list.map((entry: unknown) => {
+      const tick = Tick.safeParse(Array.isArray(entry) ? entry[0] : undefined);
+      return tick.success ? tick.data : null;
+    });
+    faults.push(...orderFaults(ticks, { path: `${prefix}${key}`, key: '[0]', last }));
+  }
+  if (scenario !== undefined) faults.push(...strangerFaults(json, prefix, scenario));
+  return faults;
+}
+
+interface Order {
+  readonly path: string;
+  /** Where in an entry its tick stands. */
+  readonly key: string;
+  /** The run's last tick, where it is known. */
+  readonly last: number | null;
+}
+
+/** Ticks must not go back, nor beyond the end; those that cannot be read are null. */
+function orderFaults(ticks: readonly (number | null)[], order: Order): Fault[] {
+  const faults: Fault[] = [];
+  let before = 0;
+  ticks.forEach((tick, at) => {
+    if (tick === null) return;
+    const path = `${order.path}[${at}]${order.key}`;
+    if (tick < before) {
+      faults.push({ path, message: `must not lie before tick ${before}, which stands above it` });
+    } else before = tick;
+    if (order.last !== null && tick > order.last) {
+      faults.push({ path, message: `lies beyond the end of the run at tick ${order.last}` });
+    }
+  });
+  return faults;
+}
+
+/** What does not fit the scenario: engine, hash, and controls that it does not have. */
+function strangerFaults(json: unknown, prefix: string, scenario: Scenario): Fault[] {
+  const faults: Fault[] = [];
+  const differs = (key: string, wanted: string, what: string): void => {
+    const found = memberOf(json, key);
+    if (typeof found !== 'string' || found === '' || found === wanted) return;
+    const message = `this record is of ${what} ${found}; here is ${wanted}`;
+    faults.push({ path: `${prefix}${key}`, message });
+  };
+  differs('engine', ENGINE, 'engine');
+  differs('scenario', scenario.id, 'scenario');
+  const hash = Hash.safeParse(memberOf(json, 'scenario_hash'));
+  if (hash.success) differs('scenario_hash', scenarioHash(scenario), 'a scenario with hash');
+  const commands = memberOf(json, 'commands');
+  if (Array.isArray(commands)) {
+    commands.forEach((entry: unknown, at) => {
+      const parsed = CommandSchema.safeParse(Array.isArray(entry) ? entry[1] : undefined);
+      if (!parsed.success) return;
+      faults.push(...controlFaults(parsed.data, `${prefix}commands[${at}][1]`, scenario));
+    });
+  }
+  return faults;
+}
+
+/** A control that the scenario does not have, or of another kind than the command needs. */
+export function controlFaults(command: Command, path: string, scenario: Scenario): Fault[] {
+  if (command.kind === 'done') return [];
+  const [key, id, kind] = neededControl(command);
+  const parts = kind === 'tank' ? scenario.nodes : scenario.links;
+  const part = parts.find((p) => p.id === id);
+  if (part?.kind === kind) return [];
+  const found = part === undefined ? 'there is no such part' : `it is a ${part.kind}`;
+  return [{ path: `${path}.${key}`, message: `"${id}" must be a ${kind}: ${found}` }];
+}
+
+function neededControl(command: Exclude<Command, { kind: 'done' }>): [string, string, string] {
+  switch (command.kind) {
+    case 'valve':
+      return ['valve', command.valve, 'valve'];
+    case 'switch':
+      return ['pump', command.pump, 'pump'];
+    case 'mark':
+      return ['tank', command.tank, 'tank'];
+    case 'flow':
+      return ['link', command.link, 'fixed_flow'];
+  }
+}

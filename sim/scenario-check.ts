@@ -1,0 +1,18 @@
+// What the schema cannot see: names that lead nowhere, pipes too short for their profile,
+// scales that go the wrong way. Works on raw JSON of any shape, so that one reading of a
+// file tells of every fault in it.
+import { checkGeometry } from './check/geometry.ts';
+import { checkJob } from './check/job.ts';
+import { draftOf } from './check/raw.ts';
+import { checkReferences } from './check/references.ts';
+import type { Fault } from './fault.ts';
+
+/** Every fault between the parts of `json` as a scenario; never throws. */
+export function crossFaults(json: unknown): Fault[] {
+  const draft = draftOf(json);
+  if (draft === null) return [];
+  checkReferences(draft);
+  checkGeometry(draft);
+  checkJob(draft);
+  return draft.faults;
+}
