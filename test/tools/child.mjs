@@ -62,13 +62,14 @@ export function run(file, args, options) {
     const end = (code) => {
       clearTimeout(timer);
       living.delete(child);
-      signalGroup(child, 'SIGKILL'); // Grandchildren that stayed behind hold no work of ours.
       resolve({ code, output, timedOut });
     };
     child.on('error', (error) => {
       output += `${error.message}\n`;
       end(null);
     });
+    // Grandchildren that stayed behind would keep the pipes open, and hold no work of ours.
+    child.on('exit', () => signalGroup(child, 'SIGKILL'));
     child.on('close', end);
   });
 }

@@ -109,6 +109,18 @@ function lastLine(text) {
   return text.trim().split('\n').at(-1) ?? '';
 }
 
+/**
+ * Says in one line why a candidate was passed over.
+ * @param {string} what
+ * @param {unknown} error
+ * @param {Say} say
+ * @returns {string[]} no paths
+ */
+function tell(what, error, say) {
+  say(`${what}: ${String(error instanceof Error ? error.message : error).split('\n')[0]}`);
+  return [];
+}
+
 /** @param {Say} say @returns {Leg[]} */
 function legs(say) {
   const asked = process.env['CHROMIUM_PATH'] ?? '';
@@ -144,16 +156,17 @@ export async function ensureBrowser(say, only) {
     wanted.unshift({ how: known.how, find: async () => [known.executablePath] });
   }
   for (const leg of wanted) {
-    try {
-      for (const executablePath of await leg.find()) {
-        const version = await testLaunch(executablePath);
-        const browser = { how: leg.how, executablePath, version };
-        mkdirSync(dirname(BROWSER_FILE), { recursive: true });
-        writeFileSync(BROWSER_FILE, `${JSON.stringify(browser, null, 2)}\n`);
-        return browser;
-      }
-    } catch (error) {
-      say(`${leg.how}: ${String(error instanceof Error ? error.message : error).split('\n')[0]}`);
+    const paths = await leg.find().catch((error) => tell(leg.how, error, say));
+    for (const executablePath of paths) {
+      const version = await testLaunch(executablePath).catch((error) => {
+        tell(`${leg.how} ${executablePath}`, error, say);
+        return null;
+      });
+      if (version === null) continue;
+      const browser = { how: leg.how, executablePath, version };
+      mkdirSync(dirname(BROWSER_FILE), { recursive: true });
+      writeFileSync(BROWSER_FILE, `${JSON.stringify(browser, null, 2)}\n`);
+      return browser;
     }
   }
   return null;

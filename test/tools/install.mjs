@@ -11,7 +11,8 @@ export const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
 const NODE_LEAST = /** @type {const} */ ([20, 19]);
 const INSTALL_MS = 300_000; // Five minutes: a slow line, about 250 packages.
-const NO_NETWORK = /ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ECONNRESET|ETIMEDOUT|ENETUNREACH|ENOTCACHED|network/i;
+const NO_NETWORK =
+  /ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ECONNRESET|ETIMEDOUT|EIDLETIMEOUT|ENETUNREACH|ENOTCACHED/;
 
 /** A fault the reader can do something about; its message is shown without a stack. */
 export class PlainFault extends Error {}
