@@ -1,0 +1,131 @@
+// The shared rules of marking: weights, least shares, deductions and where each comes from.
+// The limits that physics sets are the engine's; what a job allows is the scenario's.
+import * as z from 'zod';
+import { HAZARDS } from './fact.ts';
+import { InputFaults, schemaFaults } from './fault.ts';
+import type { Fault } from './fault.ts';
+
+export const DIMENSIONS = ['completeness', 'safety', 'loss', 'time'] as const;
+export type Dimension = (typeof DIMENSIONS)[number];
+
+/** What a value and its limit in a deduction are, so that a page can write them; all SI. */
+export const QUANTITIES = [
+  'volume',
+  'time',
+  'pressure',
+  'angle',
+  'ratio',
+  'state',
+  'length',
+  'temperature',
+  'none',
+] as const;
+export type Quantity = (typeof QUANTITIES)[number];
+
+const points = z.number().min(0).max(100);
+const share = z.number().min(0).max(1);
+const Source = z.string().regex(/^[a-z][a-z0-9_]{0,39}$/, 'must be a key of "sources"');
+
+const DimensionRule = z.strictObject({
+  max: z.number().min(1).max(100),
+  /** Share of `max` without which nobody passes; 0 where there is none. */
+  minimum_share: share,
+});
+
+const HazardRule = z.strictObject({
+  dimension: z.enum(['safety', 'loss']),
+  /** Hazards of one family at one place that overlap in time have one cause. */
+  family: z.enum(['pump', 'tank', 'pressure']),
+  /** Taken when the state was reached but did not last long enough to trip. */
+  warning_points: points,
+  tripped_points: points,
+  quantity: z.enum(QUANTITIES),
+  source: Source,
+});
+
+/** One thing before another: full if broken, half if put right within the time, else nothing. */
+const OrderRule = z.strictObject({
+  id: z.enum(['suction_before_pump']),
+  points,
+  open_at_least_deg: z.int().min(1).max(90),
+  corrected_within_s: z.number().min(0).max(600),
+  source: Source,
+});
+
+export const RulesSchema = z.strictObject({
+  format: z.literal(1),
+  /** Until it has been validated with people, a score is a practice score. */
+  standard: z.literal('provisional'),
+  pass_total: z.number().min(1).max(100),
+  dimensions: z.strictObject({
+    completeness: DimensionRule,
+    safety: DimensionRule,
+    loss: DimensionRule,
+    time: DimensionRule,
+  }),
+  /** Time earns nothing unless these reach their least share: no reward for fast and wrong. */
+  time_counts_after: z.array(z.enum(DIMENSIONS)).max(4),
+  completeness: z.strictObject({ source: Source }),
+  loss: z.strictObject({
+    spilled_weight: z.number().min(0).max(10),
+    wasted_weight: z.number().min(0).max(10),
+    source: Source,
+  }),
+  time: z.strictObject({ source: Source }),
+  hazards: z.record(z.enum(HAZARDS), HazardRule),
+  /** s. Hazards of one family at one place closer than this have one cause. */
+  same_cause_gap_s: z.number().min(0).max(600),
+  hand_over: z.strictObject({
+    valve_points: points,
+    pump_points: points,
+    tolerance_deg: z.number().min(0).max(20),
+    source: Source,
+  }),
+  order: z.array(OrderRule).max(20),
+  sources: z.record(Source, z.string().min(3).max(1000)),
+});
+
+export type Rules = z.infer<typeof RulesSchema>;
+export type HazardRule = z.infer<typeof HazardRule>;
+export type OrderRule = z.infer<typeof OrderRule>;
+
+/** Every fault of `json` as rules: shape, weights that do not make 100, unknown sources. */
+export function rulesFaults(json: unknown): Fault[] {
+  const parsed = RulesSchema.safeParse(json);
+  if (!parsed.success) return schemaFaults(parsed.error.issues, json);
+  const rules = parsed.data;
+  const faults: Fault[] = [];
+  const sum = DIMENSIONS.reduce((total, name) => total + rules.dimensions[name].max, 0);
+  if (sum !== 100) {
+    faults.push({ path: 'dimensions', message: `the weights make ${sum}, they must make 100` });
+  }
+  for (const [path, source] of sourcesUsed(rules)) {
+    if (Object.hasOwn(rules.sources, source)) continue;
+    faults.push({ path, message: `there is no source "${source}"` });
+  }
+  for (const kind of HAZARDS) {
+    const rule = rules.hazards[kind];
+    if (rule.warning_points <= rule.tripped_points) continue;
+    const path = `hazards.${kind}.warning_points`;
+    faults.push({ path, message: 'must not be more than tripped_points' });
+  }
+  return faults;
+}
+
+/** @throws InputFaults with every fault and its path. */
+export function parseRules(json: unknown): Rules {
+  const faults = rulesFaults(json);
+  if (faults.length > 0) throw new InputFaults(faults);
+  return RulesSchema.parse(json);
+}
+
+function sourcesUsed(rules: Rules): ReadonlyArray<readonly [string, string]> {
+  return [
+    ['completeness.source', rules.completeness.source],
+    ['loss.source', rules.loss.source],
+    ['time.source', rules.time.source],
+    ['hand_over.source', rules.hand_over.source],
+    ...HAZARDS.map((kind) => [`hazards.${kind}.source`, rules.hazards[kind].source] as const),
+    ...rules.order.map((rule, at) => [`order[${at}].source`, rule.source] as const),
+  ];
+}
