@@ -1,0 +1,119 @@
+// One pair of hands: a command sets a target, the hand reaches for the control, then moves it at
+// the control's own rate; further commands wait in order. Leaves out what the controls do.
+import { HANDS_QUEUE } from './constants.ts';
+import type { Command } from './command.ts';
+import type { Fact } from './fact.ts';
+import type { Plan } from './network/topology.ts';
+import type { State } from './state.ts';
+
+/** hands[0] control or -1; [1] target; [2] reach left, s; [3] waiting; then pairs. */
+const BUSY = 0;
+const TARGET = 1;
+const REACH = 2;
+const WAITING = 3;
+const FIRST = 4;
+
+export function restHands(state: State): void {
+  state.hands.fill(0);
+  state.hands[BUSY] = -1;
+}
+
+/** Controls are links (valve, pump, imposed flow) by index, then tank markers. */
+export function controlIx(plan: Plan, command: Command): number {
+  switch (command.kind) {
+    case 'valve': return linkOf(plan, command.valve, 'valve');
+    case 'switch': return linkOf(plan, command.pump, 'pump');
+    case 'flow': return linkOf(plan, command.link, 'fixed_flow');
+    case 'mark': {
+      const tank = plan.tanks.findIndex((t) => t.id === command.tank);
+      return tank < 0 ? -1 : plan.links.length + tank;
+    }
+    case 'done': return -1;
+  }
+}
+
+function linkOf(plan: Plan, id: string, kind: string): number {
+  const ix = plan.linkIx.get(id);
+  return ix !== undefined && plan.links[ix]!.spec.kind === kind ? ix : -1;
+}
+
+export function controlId(plan: Plan, ix: number): string {
+  return ix < plan.links.length ? plan.links[ix]!.id : plan.tanks[ix - plan.links.length]!.id;
+}
+
+function targetOf(command: Command): number {
+  switch (command.kind) {
+    case 'valve': return command.target_deg;
+    case 'switch': return command.on ? 1 : 0;
+    case 'flow': return command.flow_mL_s / 1e6;
+    default: return 0;
+  }
+}
+
+/** Takes a command on: changes the target of a control already in hand or waiting. */
+export function instruct(plan: Plan, state: State, command: Command): 'taken' | 'unknown_control' | 'hands_full' {
+  const { hands } = state;
+  const ix = controlIx(plan, command);
+  if (ix < 0) return 'unknown_control';
+  const target = targetOf(command);
+  if (hands[BUSY] === ix) {
+    hands[TARGET] = target;
+    return 'taken';
+  }
+  const waiting = hands[WAITING]!;
+  for (let k = 0; k < waiting; k++) {
+    if (hands[FIRST + 2 * k] === ix) {
+      hands[FIRST + 2 * k + 1] = target;
+      return 'taken';
+    }
+  }
+  if (waiting >= HANDS_QUEUE) return 'hands_full';
+  hands[FIRST + 2 * waiting] = ix;
+  hands[FIRST + 2 * waiting + 1] = target;
+  hands[WAITING] = waiting + 1;
+  return 'taken';
+}
+
+/** Moves what is in hand for one tick; takes up the next control when free. */
+export function moveHands(plan: Plan, state: State, dt: number, facts: Fact[]): void {
+  const { hands } = state;
+  if (hands[BUSY]! < 0) {
+    if (hands[WAITING] === 0) return;
+    hands[BUSY] = hands[FIRST]!;
+    hands[TARGET] = hands[FIRST + 1]!;
+    hands[REACH] = plan.scenario.hands.reach_s;
+    hands.copyWithin(FIRST, FIRST + 2);
+    hands[WAITING] = hands[WAITING]! - 1;
+  }
+  if (hands[REACH]! > 0) {
+    hands[REACH] = hands[REACH]! - dt;
+    return;
+  }
+  const ix = hands[BUSY]!;
+  const value = turn(plan, state, ix, dt);
+  if (value === null) return;
+  hands[BUSY] = -1;
+  facts.push({ tick: state.counter[0]!, kind: 'moved', control: controlId(plan, ix), value });
+}
+
+/** One tick of movement; the value reached when it is done, else null. */
+function turn(plan: Plan, state: State, ix: number, dt: number): number | null {
+  const target = state.hands[TARGET]!;
+  if (ix >= plan.links.length) {
+    const tank = plan.tanks[ix - plan.links.length]!;
+    const level = state.mass[tank.node]! / state.density[tank.node]! / tank.spec.area_m2;
+    state.mark[ix - plan.links.length] = level;
+    return level;
+  }
+  const spec = plan.links[ix]!.spec;
+  if (spec.kind !== 'valve') {
+    state.control[ix] = target;
+    return target;
+  }
+  const step = spec.rate_deg_s * dt;
+  const gap = target - state.control[ix]!;
+  if (gap > step) state.control[ix] = state.control[ix]! + step;
+  else if (gap < -step) state.control[ix] = state.control[ix]! - step;
+  else state.control[ix] = target;
+  return state.control[ix] === target ? target : null;
+}
