@@ -1,0 +1,108 @@
+// The tank: bubbles that rise out of it or are carried under to the suction, air that a shallow
+// outlet draws in, liquid over the rim. Tank gas in the state is bubbles in the liquid only.
+// Simplification: arriving gas leaves at once but for a fine share; no foam, no second size.
+import { PI, max } from '../base/math.ts';
+import { P_ATM } from '../base/units.ts';
+import { BUBBLE_FINE, FINE_SHARE } from '../constants.ts';
+import { bubbleRise, plungeEntrainment, vortexAirFraction, vortexSubmergence } from '../laws/tank.ts';
+import { tankLevel } from '../network/columns.ts';
+import { TANK, type Plan } from '../network/topology.ts';
+import { LEDGER_STRIDE, type State } from '../state.ts';
+import type { Fluxes } from './flux.ts';
+import type { Moves } from './carry.ts';
+
+/** What a face at a boundary offers to a pipe that draws from it: gas share by volume. */
+export function offerBoundaries(plan: Plan, state: State, fluxes: Fluxes): void {
+  for (const link of plan.links) {
+    offerEnd(plan, state, fluxes, { node: link.from, z: link.zFrom, face: link.firstFace, bore: link.bore, out: 1 });
+    offerEnd(plan, state, fluxes, {
+      node: link.to, z: link.zTo, face: link.firstFace + link.cells, bore: link.bore, out: -1,
+    });
+  }
+}
+
+function offerEnd(plan: Plan, state: State, fluxes: Fluxes, end: {
+  node: number; z: number; face: number; bore: number; out: number;
+}): void {
+  const node = plan.nodes[end.node]!;
+  if (!node.fixed) return;
+  if (node.kind !== TANK) {
+    // A reservoir gives liquid only; an open end stands in air.
+    fluxes.offered[end.face] = node.pressure === P_ATM && node.ledger > 1 ? 1 : 0;
+    return;
+  }
+  const depth = node.elevation + tankLevel(plan, state, node.tank) - end.z;
+  const drawn = max(0, end.out * fluxes.total[end.face]!);
+  const speed = drawn / ((PI * end.bore * end.bore) / 4);
+  const needed = vortexSubmergence(end.bore, speed);
+  const vortex = drawn > 0 ? vortexAirFraction(needed, depth) : depth <= 0 ? 1 : 0;
+  const liquid = state.mass[end.node]! / state.density[end.node]!;
+  const bubbles = liquid > 0 ? state.gas[end.node]! / P_ATM / liquid : 0;
+  fluxes.offered[end.face] = vortex > bubbles ? vortex : bubbles > 1 ? 1 : bubbles;
+}
+
+/** Settles every tank after its faces' liquid has been moved. */
+export function settleTanks(args: {
+  plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number;
+}): void {
+  const { plan, state, dt } = args;
+  plan.tanks.forEach((tank, ix) => {
+    const arrived = takeGas(args, tank.node);
+    const at = plan.nodes[tank.node]!.ledger * LEDGER_STRIDE;
+    const liquid = state.mass[tank.node]! / state.density[tank.node]!;
+    const rise = bubbleRise(BUBBLE_FINE, plan.scenario.temperature_C);
+    const held = state.gas[tank.node]!;
+    const depth = max(0.01, liquid / tank.spec.area_m2);
+    const leaves = liquid > 0 ? held * (1 - 1 / (1 + (rise * dt) / depth)) : held;
+    state.gas[tank.node] = held - leaves;
+    state.ledger[at + 2]! += leaves;
+    state.tankRate[2 * ix + 1] = (leaves + arrived) / P_ATM / dt;
+    spillOver(plan, state, ix, dt);
+  });
+}
+
+/** Gas through the tank's faces: in, a fine share stays as bubbles; out, bubbles then air. */
+function takeGas(args: { plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number }, node: number): number {
+  const { plan, state, moves, dt } = args;
+  const at = plan.nodes[node]!.ledger * LEDGER_STRIDE;
+  let straight = 0;
+  for (const link of plan.links) {
+    for (const end of [{ n: link.from, f: link.firstFace, s: -1, z: link.zFrom }, { n: link.to, f: link.firstFace + link.cells, s: 1, z: link.zTo }]) {
+      if (end.n !== node) continue;
+      const gas = end.s * moves.gas[end.f]!;
+      const depth = plan.nodes[node]!.elevation + tankLevel(plan, state, plan.nodes[node]!.tank) - end.z;
+      if (gas >= 0) {
+        const stays = depth > 0 ? gas * FINE_SHARE : 0;
+        state.gas[node]! += stays;
+        state.ledger[at + 2]! += gas - stays;
+        straight += gas - stays;
+      } else {
+        const bubbles = -gas < state.gas[node]! ? -gas : state.gas[node]!;
+        state.gas[node]! -= bubbles;
+        state.ledger[at + 2]! -= -gas - bubbles;
+      }
+      const inflow = (end.s * moves.liquid[end.f]!) / state.density[node]! / dt;
+      if (inflow > 0 && depth < 0) {
+        const drawn = plungeEntrainment(inflow / link.area, link.bore, -depth) * inflow * dt * P_ATM;
+        state.gas[node]! += drawn;
+        state.ledger[at + 2]! -= drawn;
+      }
+    }
+  }
+  return straight;
+}
+
+/** What stands above the rim runs over, with what it carries. */
+function spillOver(plan: Plan, state: State, ix: number, dt: number): void {
+  const { node, spec } = plan.tanks[ix]!;
+  const at = plan.nodes[node]!.ledger * LEDGER_STRIDE;
+  const most = (spec.height_mm / 1000) * spec.area_m2 * state.density[node]!;
+  const over = state.mass[node]! - most;
+  state.tankRate[2 * ix] = over > 0 ? over / state.density[node]! / dt : 0;
+  if (over <= 0) return;
+  const solute = (state.solute[node]! * over) / state.mass[node]!;
+  state.mass[node] = most;
+  state.solute[node]! -= solute;
+  state.ledger[at]! += over;
+  state.ledger[at + 1]! += solute;
+}
