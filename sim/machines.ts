@@ -1,0 +1,86 @@
+// Pumps: spin-up, what gas in the casing takes from the head, the lock with its hysteresis, what
+// a starved suction takes, heat of a pump that turns without through-flow.
+// Factors follow their laws with a short lag, so that the solver never sees a step.
+import { G } from './base/units.ts';
+import { abs, min } from './base/math.ts';
+import type { Fact } from './fact.ts';
+import { GAS_LOCK, gasFactor, npshFactor, shaftPower } from './laws/pump.ts';
+import { vapourPressure } from './laws/water.ts';
+import type { Plan } from './network/topology.ts';
+import { PUMP_STRIDE, type State } from './state.ts';
+
+/** Offsets in a pump's part of the state. */
+export const SPEED = 0;
+export const GAS_FACTOR = 1;
+export const NPSH_FACTOR = 2;
+export const LOCK_TIMER = 3;
+export const LOCKED = 4;
+export const HEAT = 5;
+
+/** s. Lag of head behind the casing's gas and the suction's pressure [fit, no source]. */
+const FACTOR_LAG = 0.2;
+/** J/K. Iron of a small pump's casing, 5 kg at 460 J/kg/K. */
+const CASING_HEAT = 2300;
+const WATER_HEAT = 4190;
+
+/** One tick of every pump; reads the casing (its from-node) as the last tick left it. */
+export function runPumps(args: {
+  plan: Plan; state: State; alpha: Float64Array; dt: number; facts: Fact[];
+}): void {
+  const { plan, state, alpha, dt, facts } = args;
+  const vapour = vapourPressure(plan.scenario.temperature_C);
+  plan.pumps.forEach((pump, ix) => {
+    const s = state.pump;
+    const at = ix * PUMP_STRIDE;
+    const link = plan.links[pump.link]!;
+    const wanted = state.control[pump.link]!;
+    const rate = dt / pump.spec.spin_up_s;
+    const gap = wanted - s[at + SPEED]!;
+    s[at + SPEED] = abs(gap) <= rate ? wanted : s[at + SPEED]! + (gap > 0 ? rate : -rate);
+    const Q = state.flow[link.firstColumn]!;
+    const gasIn = alpha[link.from]!;
+    lockPump({ state, at, gasIn, dt, tick: state.counter[0]!, id: pump.id, facts });
+    const share = Q / (pump.spec.best_flow_L_s / 1000);
+    const gas = s[at + LOCKED] === 1 ? 0 : gasFactor(gasIn, share);
+    const npsh = (state.point[link.from]! - vapour) / (plan.water.rho * G);
+    const lag = min(1, dt / FACTOR_LAG);
+    s[at + GAS_FACTOR]! += lag * (gas - s[at + GAS_FACTOR]!);
+    const full = npshFactor(npsh / pump.spec.npsh_required_m);
+    s[at + NPSH_FACTOR]! += lag * (full - s[at + NPSH_FACTOR]!);
+    heatCasing({ plan, state, ix, Q, dt });
+  });
+}
+
+/** Gas lock: breaks down after a while above one share, recovers only below a lower one. */
+function lockPump(args: {
+  state: State; at: number; gasIn: number; dt: number; tick: number; id: string; facts: Fact[];
+}): void {
+  const { state, at, gasIn, dt, tick, id, facts } = args;
+  const s = state.pump;
+  const was = s[at + LOCKED];
+  if (gasIn > GAS_LOCK.breakdown) {
+    s[at + LOCK_TIMER]! += dt;
+    if (s[at + LOCK_TIMER]! >= GAS_LOCK.delay_s) s[at + LOCKED] = 1;
+  } else {
+    s[at + LOCK_TIMER] = 0;
+    if (gasIn < GAS_LOCK.recovery) s[at + LOCKED] = 0;
+  }
+  if (was === 0 && s[at + LOCKED] === 1) facts.push({ tick, kind: 'event', event: 'lost_prime', at: id });
+  if (was === 1 && s[at + LOCKED] === 0) facts.push({ tick, kind: 'event', event: 'primed', at: id });
+}
+
+/** Shaft power warms the casing; through-flow carries the warmth away. */
+function heatCasing(args: { plan: Plan; state: State; ix: number; Q: number; dt: number }): void {
+  const { plan, state, ix, Q, dt } = args;
+  const pump = plan.pumps[ix]!;
+  const at = ix * PUMP_STRIDE;
+  const node = plan.links[pump.link]!.from;
+  const store = state.mass[node]! * WATER_HEAT + CASING_HEAT;
+  const speed = state.pump[at + SPEED]!;
+  const power = speed > 0.5 ? shaftPower(pump.curve, Q, {
+    rho: plan.water.rho, Q_bep: pump.spec.best_flow_L_s / 1000, eta_max: pump.spec.efficiency_max,
+  }) : 0;
+  const carriedAway = plan.water.rho * abs(Q) * WATER_HEAT;
+  const heat = state.pump[at + HEAT]!;
+  state.pump[at + HEAT] = (heat + (power * dt) / store) / (1 + (carriedAway * dt) / store);
+}

@@ -1,0 +1,182 @@
+// Plays a hand script on a run: gives commands as hands would, looks at panel and scene a few
+// times a second, and keeps the record. It never sees inside a pipe.
+import { max, round } from './base/math.ts';
+import type { Command } from './command.ts';
+import type { Reading, Snapshot } from './lens.ts';
+import { advance, recordOf, startRun } from './run.ts';
+import type { Run, RunRecord } from './run.ts';
+import { tickSeconds } from './scenario.ts';
+import type { Scenario } from './scenario.ts';
+import { isList } from './script-schema.ts';
+import type { Condition, Reflex, Script, Step } from './script-schema.ts';
+import { snapshot } from './world.ts';
+
+/** s. How often a pair of eyes goes over the panel. */
+const LOOK_EVERY = 0.25;
+
+/** `finished`: all steps done. `over`: the run ended first. `gave_up`: waited in vain. */
+export interface Outcome {
+  readonly end: 'finished' | 'over' | 'gave_up';
+  /** The step it stopped at, as `steps[3]`, or null. */
+  readonly step: string | null;
+  readonly time_s: number;
+}
+
+export interface Played {
+  readonly run: Run;
+  readonly record: RunRecord;
+  readonly outcome: Outcome;
+}
+
+interface Player {
+  readonly run: Run;
+  readonly dt: number;
+  readonly lookEvery: number;
+  readonly reflexes: ReadonlyArray<{ readonly reflex: Reflex; armed: boolean }>;
+  /** The tick at which the step began. */
+  began: number;
+  tick: number;
+  seen: Snapshot;
+}
+
+/** Plays `script` from the start, to its end or the run's; the seed may be given anew. */
+export function runScript(scenario: Scenario, script: Script, seed = script.seed): Played {
+  const run = startRun(scenario, seed);
+  const dt = tickSeconds(scenario);
+  const player: Player = {
+    run,
+    dt,
+    lookEvery: max(1, round(LOOK_EVERY / dt)),
+    reflexes: script.keep.map((reflex) => ({ reflex, armed: true })),
+    began: 0,
+    tick: 0,
+    seen: snapshot(run.world),
+  };
+  const [end, step] = playAll(player, unrolled(script.steps, 'steps'));
+  return { run, record: recordOf(run), outcome: { end, step, time_s: player.tick * dt } };
+}
+
+type Flat = Exclude<Step, { repeat: number }>;
+
+/** The steps in a row, repeats written out; bounded, because the schema bounds repeats. */
+function unrolled(steps: readonly Step[], path: string): ReadonlyArray<readonly [string, Flat]> {
+  return steps.flatMap((step, at): ReadonlyArray<readonly [string, Flat]> => {
+    const here = `${path}[${at}]`;
+    if (!('repeat' in step)) return [[here, step]];
+    const once = unrolled(step.steps, `${here}.steps`);
+    return Array.from({ length: step.repeat }, () => once).flat();
+  });
+}
+
+function playAll(
+  player: Player,
+  steps: ReadonlyArray<readonly [string, Flat]>,
+): [Outcome['end'], string | null] {
+  for (const [path, step] of steps) {
+    if (player.run.over) return ['over', path];
+    player.began = player.tick;
+    if (!playStep(player, step)) return [player.run.over ? 'over' : 'gave_up', path];
+  }
+  return ['finished', null];
+}
+
+/** False where the step could not be brought to its end. */
+function playStep(player: Player, step: Flat): boolean {
+  if ('do' in step) {
+    onward(player, isList(step.do) ? step.do : [step.do]);
+    return true;
+  }
+  if ('wait_s' in step) {
+    while (elapsed(player) < step.wait_s) if (!onward(player, [])) return false;
+    return true;
+  }
+  let since: number | null = null;
+  for (;;) {
+    if (!holds(player, step.until)) since = null;
+    else since ??= player.tick;
+    if (since !== null && (player.tick - since) * player.dt >= step.for_s) return true;
+    if (elapsed(player) >= step.max_s) return step.else === 'go_on';
+    if (!onward(player, [])) return false;
+  }
+}
+
+function elapsed(player: Player): number {
+  return (player.tick - player.began) * player.dt;
+}
+
+/** One tick; every few of them the eyes look, and reflexes may add to the commands. */
+function onward(player: Player, commands: readonly Command[]): boolean {
+  if (player.run.over) return false;
+  const looks = player.tick % player.lookEvery === 0;
+  const more = looks ? reflexCommands(player) : [];
+  advance(player.run, more.length === 0 ? commands : [...commands, ...more]);
+  player.tick += 1;
+  if (looks || commands.length > 0) player.seen = snapshot(player.run.world);
+  return true;
+}
+
+function reflexCommands(player: Player): readonly Command[] {
+  const commands: Command[] = [];
+  for (const entry of player.reflexes) {
+    const { reflex } = entry;
+    const holdsNow = holds(player, reflex.when);
+    if (entry.armed && holdsNow) {
+      entry.armed = false;
+      commands.push(...(isList(reflex.do) ? reflex.do : [reflex.do]));
+    } else if (!entry.armed && !holdsNow) {
+      entry.armed = reflex.again === undefined || holds(player, reflex.again);
+    }
+  }
+  return commands;
+}
+
+/** Judged on the last look, as a person would. */
+function holds(player: Player, condition: Condition): boolean {
+  const { panel, scene } = player.seen;
+  if ('all' in condition) return condition.all.every((c) => holds(player, c));
+  if ('any' in condition) return condition.any.some((c) => holds(player, c));
+  if ('not' in condition) return !holds(player, condition.not);
+  if ('after_s' in condition) return elapsed(player) >= condition.after_s;
+  if ('hands' in condition) return scene.hands.busy === null && scene.hands.waiting.length === 0;
+  if ('valve' in condition) {
+    return scene.valves.some((v) => v.id === condition.valve && v.deg === condition.at_deg);
+  }
+  if ('pump' in condition) {
+    return scene.pumps.some((p) => p.id === condition.pump && p.on === condition.on);
+  }
+  if ('tank' in condition) {
+    return scene.tanks.some((t) => t.id === condition.tank && t.bubbles < condition.bubbles_below);
+  }
+  const reading = panel.readings.find((r) => r.id === condition.reading);
+  return reading !== undefined && readingHolds(reading, condition);
+}
+
+/** One of each unit in SI, as the panel has it. */
+const MM = 0.001;
+const KPA = 1000;
+const L_MIN = 1 / 60000;
+
+function readingHolds(reading: Reading, c: Condition & { reading: string }): boolean {
+  switch (reading.kind) {
+    case 'pressure':
+      return isWithin(reading.value, KPA, [c.above_kPa, c.below_kPa]);
+    case 'flow':
+      return isWithin(reading.value, L_MIN, [c.above_L_min, c.below_L_min]);
+    case 'level':
+      return isWithin(reading.value, MM, [c.above_mm, c.below_mm]);
+    default:
+      return isOneOf(reading.value, c.is);
+  }
+}
+
+type Limit = number | undefined;
+
+function isWithin(value: number, unit: number, [above, below]: readonly [Limit, Limit]): boolean {
+  if (above !== undefined && value <= above * unit) return false;
+  return below === undefined || value < below * unit;
+}
+
+function isOneOf(value: string, wanted: string | readonly string[] | undefined): boolean {
+  if (wanted === undefined) return true;
+  return typeof wanted === 'string' ? value === wanted : wanted.includes(value);
+}
