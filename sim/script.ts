@@ -14,9 +14,12 @@ import { snapshot } from './world.ts';
 /** s. How often a pair of eyes goes over the panel. */
 const LOOK_EVERY = 0.25;
 
-/** `finished`: all steps done. `over`: the run ended first. `gave_up`: waited in vain. */
+/**
+ * `finished`: all steps done. `over`: the run ended first. `gave_up`: waited in vain.
+ * `stopped`: the caller's time was up.
+ */
 export interface Outcome {
-  readonly end: 'finished' | 'over' | 'gave_up';
+  readonly end: 'finished' | 'over' | 'gave_up' | 'stopped';
   /** The step it stopped at, as `steps[3]`, or null. */
   readonly step: string | null;
   readonly time_s: number;
@@ -32,6 +35,7 @@ interface Player {
   readonly run: Run;
   readonly dt: number;
   readonly lookEvery: number;
+  readonly endTick: number;
   readonly reflexes: ReadonlyArray<{ readonly reflex: Reflex; armed: boolean }>;
   /** The tick at which the step began. */
   began: number;
@@ -39,14 +43,22 @@ interface Player {
   seen: Snapshot;
 }
 
-/** Plays `script` from the start, to its end or the run's; the seed may be given anew. */
-export function runScript(scenario: Scenario, script: Script, seed = script.seed): Played {
-  const run = startRun(scenario, seed);
+export interface PlayOptions {
+  /** Instead of the script's own. */
+  readonly seed?: number | undefined;
+  /** s. Stop here, whatever is still to be done. */
+  readonly until_s?: number | undefined;
+}
+
+/** Plays `script` from the start, to its end or the run's. */
+export function runScript(scenario: Scenario, script: Script, options: PlayOptions = {}): Played {
+  const run = startRun(scenario, options.seed ?? script.seed);
   const dt = tickSeconds(scenario);
   const player: Player = {
     run,
     dt,
     lookEvery: max(1, round(LOOK_EVERY / dt)),
+    endTick: options.until_s === undefined ? Infinity : round(options.until_s / dt),
     reflexes: script.keep.map((reflex) => ({ reflex, armed: true })),
     began: 0,
     tick: 0,
@@ -75,7 +87,9 @@ function playAll(
   for (const [path, step] of steps) {
     if (player.run.over) return ['over', path];
     player.began = player.tick;
-    if (!playStep(player, step)) return [player.run.over ? 'over' : 'gave_up', path];
+    if (playStep(player, step)) continue;
+    if (player.run.over) return ['over', path];
+    return [player.tick >= player.endTick ? 'stopped' : 'gave_up', path];
   }
   return ['finished', null];
 }
@@ -83,8 +97,7 @@ function playAll(
 /** False where the step could not be brought to its end. */
 function playStep(player: Player, step: Flat): boolean {
   if ('do' in step) {
-    onward(player, isList(step.do) ? step.do : [step.do]);
-    return true;
+    return onward(player, isList(step.do) ? step.do : [step.do]);
   }
   if ('wait_s' in step) {
     while (elapsed(player) < step.wait_s) if (!onward(player, [])) return false;
@@ -106,7 +119,7 @@ function elapsed(player: Player): number {
 
 /** One tick; every few of them the eyes look, and reflexes may add to the commands. */
 function onward(player: Player, commands: readonly Command[]): boolean {
-  if (player.run.over) return false;
+  if (player.run.over || player.tick >= player.endTick) return false;
   const looks = player.tick % player.lookEvery === 0;
   const more = looks ? reflexCommands(player) : [];
   advance(player.run, more.length === 0 ? commands : [...commands, ...more]);

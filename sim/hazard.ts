@@ -1,0 +1,122 @@
+// Hazards as conditions on truth with a warning band, a threshold, persistence and recovery.
+// Each says what was measured and what it is held against. Leaves marks to the rules.
+import { abs, exp, max } from './base/math.ts';
+import { P_ATM } from './base/units.ts';
+import type { Fact, HazardKind } from './fact.ts';
+import { GAS_FACTOR, HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
+import { tankLevel } from './network/columns.ts';
+import type { Plan } from './network/topology.ts';
+import { PUMP_STRIDE, WATCH_STRIDE, type State } from './state.ts';
+
+/** One condition that is watched. Values are SI; `warn` and `trip` in the same unit. */
+export interface Watch {
+  readonly hazard: HazardKind;
+  readonly at: string;
+  readonly index: number;
+  readonly warn: number;
+  readonly trip: number;
+}
+
+/**
+ * Thresholds. Seconds of dry running: seals fail in seconds to a few minutes [common practice,
+ * no source]. Starved: as long. Deadhead: a proof of 10 to 60 s is harmless, minutes are not
+ * [common practice, no source]. Overflow: litres over the rim [common practice].
+ */
+export const HAZARD_LIMITS = {
+  dry_run: { warn: 5, trip: 30 }, //          s
+  starved: { warn: 5, trip: 30 }, //          s
+  deadhead: { warn: 60, trip: 300 }, //       s
+  overflow: { warn: 0.00002, trip: 0.0005 }, // m3
+  over_pressure: { warn: 0.9, trip: 1 }, //   share of the rating
+} as const;
+
+/** Share of liquid below which a casing counts as dry, and of best flow as no flow. */
+const DRY_ABOVE = 0.5;
+const NO_FLOW_BELOW = 0.04;
+const STARVED_BELOW = 0.6;
+/** Casing this much above the ground's temperature also counts as deadheaded too long, K. */
+const HOT_CASING = 45;
+/** s. How fast a timer runs back once the condition is gone. */
+const RECOVERY = 5;
+
+export function makeWatches(plan: Plan): Watch[] {
+  const watches: Watch[] = [];
+  plan.pumps.forEach((pump, index) => {
+    for (const hazard of ['dry_run', 'starved', 'deadhead'] as const) {
+      watches.push({ hazard, at: pump.id, index, ...HAZARD_LIMITS[hazard] });
+    }
+  });
+  plan.tanks.forEach((tank, index) => watches.push({ hazard: 'overflow', at: tank.id, index, ...HAZARD_LIMITS.overflow }));
+  plan.nodes.forEach((node, index) => {
+    if (node.rating < 1e11) watches.push({ hazard: 'over_pressure', at: node.id, index, ...HAZARD_LIMITS.over_pressure });
+  });
+  return watches;
+}
+
+/** True while a pump's condition holds. */
+function pumpCondition(plan: Plan, state: State, alpha: Float64Array, watch: Watch): boolean {
+  const at = watch.index * PUMP_STRIDE;
+  if (state.pump[at + SPEED]! < 0.5) return false;
+  const pump = plan.pumps[watch.index]!;
+  const link = plan.links[pump.link]!;
+  const dry = alpha[link.from]! > DRY_ABOVE;
+  if (watch.hazard === 'dry_run') return dry;
+  if (dry) return false;
+  const starved = state.pump[at + NPSH_FACTOR]! < STARVED_BELOW;
+  if (watch.hazard === 'starved') return starved;
+  const still = abs(state.flow[link.firstColumn]!) < (NO_FLOW_BELOW * pump.spec.best_flow_L_s) / 1000;
+  return !starved && still && state.pump[at + GAS_FACTOR]! > 0.5;
+}
+
+/** The watched quantity now: a timer for pumps, litres over the rim, share of a rating. */
+function measure(plan: Plan, state: State, alpha: Float64Array, watch: Watch, args: { slot: number; dt: number }): number {
+  const timer = state.watch[args.slot]!;
+  switch (watch.hazard) {
+    case 'overflow': {
+      const rate = state.tankRate[2 * watch.index]!;
+      if (rate > 0) return timer + rate * args.dt;
+      const { spec } = plan.tanks[watch.index]!;
+      return tankLevel(plan, state, watch.index) < spec.height_mm / 1000 - 0.02 ? 0 : timer;
+    }
+    case 'over_pressure': {
+      const share = (state.point[watch.index]! - P_ATM) / plan.nodes[watch.index]!.rating;
+      // A needle's flicker is no overload: the share must stand for about a quarter second.
+      return timer + (1 - exp(-args.dt / 0.25)) * (share - timer);
+    }
+    default: {
+      const holds = pumpCondition(plan, state, alpha, watch);
+      if (!holds) return max(0, timer - RECOVERY * args.dt);
+      const hot = watch.hazard === 'deadhead' && state.pump[watch.index * PUMP_STRIDE + HEAT]! > HOT_CASING;
+      return hot ? max(timer + args.dt, watch.trip) : timer + args.dt;
+    }
+  }
+}
+
+/** Judges every watch for this tick. Stages only rise within an episode, and end together. */
+export function watchHazards(args: {
+  plan: Plan; state: State; alpha: Float64Array; watches: readonly Watch[]; dt: number; facts: Fact[];
+}): void {
+  const { plan, state, alpha, watches, dt, facts } = args;
+  const tick = state.counter[0]!;
+  for (let k = 0; k < watches.length; k++) {
+    const watch = watches[k]!;
+    const slot = k * WATCH_STRIDE;
+    const value = measure(plan, state, alpha, watch, { slot, dt });
+    state.watch[slot] = value;
+    const stage = state.watch[slot + 1]!;
+    if (value > state.watch[slot + 2]!) state.watch[slot + 2] = value;
+    const say = (name: 'warning' | 'tripped' | 'ended', limit: number) =>
+      facts.push({ tick, kind: 'hazard', hazard: watch.hazard, at: watch.at, stage: name, value, limit });
+    if (stage === 0 && value >= watch.warn) {
+      state.watch[slot + 1] = 1;
+      say('warning', watch.warn);
+    } else if (stage === 1 && value >= watch.trip) {
+      state.watch[slot + 1] = 2;
+      say('tripped', watch.trip);
+    } else if (stage > 0 && value < watch.warn * 0.5) {
+      say('ended', watch.warn);
+      state.watch[slot + 1] = 0;
+      state.watch[slot + 2] = 0;
+    }
+  }
+}
