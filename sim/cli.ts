@@ -1,20 +1,23 @@
 // The headless command line: runs scenarios, plays hand scripts, replays and marks records.
 // JSON on stdout; faults also one to a line on stderr. Nothing is written on bad input.
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import * as z from 'zod';
 import { canonicalJson, hashText } from './base/hash.ts';
-import { floor } from './base/math.ts';
-import { InputFaults, type Fault } from './fault.ts';
-import { AttemptSchema, isAttempt, parseAttempt, parseRecord, RecordSchema } from './record-schema.ts';
-import { parseRules, RulesSchema } from './rules.ts';
+import { round } from './base/math.ts';
+import { codeOf, memberOf, notFound, read, recordFile, recordIn } from './cli/files.ts';
+import { refuse, scenarioFile } from './cli/files.ts';
+import { seconds, wholeNumber, type Options } from './cli/files.ts';
+import { InputFaults } from './fault.ts';
+import type { Score } from './marks.ts';
+import { attemptJsonSchema, recordJsonSchema, recordText } from './record-schema.ts';
+import { parseRules, rulesJsonSchema } from './rules.ts';
 import { advance, replay, startRun, type Run, type RunRecord } from './run.ts';
 import { parseScenario, scenarioHash, scenarioJsonSchema, tickSeconds } from './scenario.ts';
 import type { Scenario } from './scenario.ts';
 import { score } from './score.ts';
-import { parseScript, ScriptSchema } from './script-schema.ts';
 import { runScript, type Outcome } from './script.ts';
+import { parseScript, scriptJsonSchema } from './script-schema.ts';
 import { ENGINE } from './version.ts';
 import { hash, snapshot, truth } from './world.ts';
 
@@ -46,16 +49,6 @@ written; 70 a fault of the program itself.
 interface Answer {
   readonly code: 0 | 1;
   readonly json: unknown;
-}
-
-interface Options {
-  readonly script?: string | undefined;
-  readonly record?: string | undefined;
-  readonly scenario?: string | undefined;
-  readonly rules?: string | undefined;
-  readonly out?: string | undefined;
-  readonly until?: string | undefined;
-  readonly seed?: string | undefined;
 }
 
 type Verb = (file: string, options: Options) => Answer;
@@ -93,10 +86,6 @@ function main(args: readonly string[]): void {
     }
     process.exitCode = 2;
   }
-}
-
-function refuse(path: string, message: string): never {
-  throw new InputFaults([{ path, message }]);
 }
 
 function answer(args: readonly string[]): Answer {
@@ -144,7 +133,7 @@ function runVerb(file: string, options: Options): Answer {
   const stored = record === undefined ? null : read(record, (json) => recordIn(json, scenario));
   const run = startRun(scenario, stored?.seed ?? seed ?? 1);
   const end = stored === null ? Infinity : stored.end_tick;
-  const stop = until_s === undefined ? end : floor(until_s / tickSeconds(scenario) + 0.5);
+  const stop = until_s === undefined ? end : round(until_s / tickSeconds(scenario));
   playTimed(run, stored?.commands ?? [], stop);
   return told(run, { file, options, outcome: null });
 }
@@ -206,8 +195,9 @@ function replayVerb(file: string, options: Options): Answer {
 }
 
 function recordVerb(file: string, options: Options): Answer {
-  const id = read(file, parseScript).level;
-  const scenario = read(scenarioFile(file, id, options), parseScenario);
+  const at = scenarioFile(file, read(file, (json) => memberOf(json, 'level')), options);
+  if (at === null) return notFound(file, read(file, (json) => parseScript(json)).level);
+  const scenario = read(at, parseScenario);
   const script = read(file, (json) => parseScript(json, scenario));
   const seed = wholeNumber(options.seed, '--seed', 4294967295);
   const { record, outcome } = runScript(scenario, script, { seed });
@@ -221,11 +211,47 @@ function recordVerb(file: string, options: Options): Answer {
   return { code: 0, json: { script: outcome, out: options.out, end_tick: record.end_tick } };
 }
 
-/** One command or check to a line, so that a change of physics is a diff that can be read. */
-export function recordText(record: RunRecord): string {
-  const { commands, checks, ...head } = record;
-  const rows = (list: readonly unknown[]): string =>
-    list.length === 0 ? '[]' : `[\n    ${list.map((row) => JSON.stringify(row)).join(',\n    ')}\n  ]`;
-  const fields = Object.entries(head).map(([key, value]) => `  "${key}": ${JSON.stringify(value)},`);
-  return `{\n${fields.join('\n')}\n  "commands": ${rows(commands)},\n  "checks": ${rows(checks)}\n}\n`;
+function scoreVerb(file: string, options: Options): Answer {
+  const { record, scenario, at } = recordFile(file, options);
+  if (scenario.job === undefined) refuse('job', `"${scenario.id}" has no job to be marked`);
+  const { facts, divergedAt } = replay(scenario, record);
+  const marks = marksOf(scenario, at, options, facts);
+  const same = divergedAt === null;
+  const head = { engine: ENGINE, scenario: scenario.id, seed: record.seed, same };
+  const json = { ...head, diverged_at_tick: divergedAt, score: marks };
+  return { code: marks.passed && same ? 0 : 1, json };
+}
+
+function hashVerb(file: string): Answer {
+  const json = read(file, (content) => content);
+  const has = (key: string): boolean => typeof json === 'object' && json !== null && key in json;
+  if (has('nodes')) {
+    const scenario = read(file, parseScenario);
+    return { code: 0, json: { kind: 'scenario', id: scenario.id, hash: scenarioHash(scenario) } };
+  }
+  const record = read(file, (content) => recordIn(content));
+  const recordHash = hashText(canonicalJson(record));
+  const { scenario, scenario_hash } = record;
+  return { code: 0, json: { kind: 'record', hash: recordHash, scenario, scenario_hash } };
+}
+
+function schemaOf(name: string): unknown {
+  const schemas: Readonly<Record<string, () => unknown>> = {
+    scenario: scenarioJsonSchema,
+    rules: rulesJsonSchema,
+    record: recordJsonSchema,
+    attempt: attemptJsonSchema,
+    script: scriptJsonSchema,
+  };
+  const make = Object.hasOwn(schemas, name) ? schemas[name] : undefined;
+  return (make ?? refuse(name, `has no schema: ${Object.keys(schemas).join(', ')}`))();
+}
+
+function marksOf(scenario: Scenario, file: string, options: Options, facts: Run['facts']): Score {
+  const above = join(dirname(resolve(file)), '..', 'rules.json');
+  const usual = [above, join('levels', 'rules.json')];
+  const places = options.rules === undefined ? usual : [options.rules];
+  const path = places.find((place) => existsSync(place));
+  if (path === undefined) refuse(places.join(', '), 'no rules were found: give --rules');
+  return score(scenario, read(path, parseRules), facts);
 }

@@ -11,7 +11,8 @@ import { scenarioHash } from './scenario.ts';
 import type { Scenario } from './scenario.ts';
 import { ENGINE } from './version.ts';
 
-const Id = z.string().regex(/^[a-z][a-z0-9_]{0,39}$/, 'must be an id: a-z first, then a-z, 0-9 or _');
+const ID = /^[a-z][a-z0-9_]{0,39}$/;
+const Id = z.string().regex(ID, 'must be an id: a-z first, then a-z, 0-9 or _');
 const Hash = z.string().regex(/^[0-9a-f]{16}$/, 'must be a hash: 16 digits of 0-9 and a-f');
 const Tick = z.int().min(0).max(100_000_000);
 
@@ -211,4 +212,24 @@ function neededControl(command: Exclude<Command, { kind: 'done' }>): [string, st
     case 'flow':
       return ['link', command.link, 'fixed_flow'];
   }
+}
+
+export function recordJsonSchema(): unknown {
+  return z.toJSONSchema(RecordSchema, { io: 'input' });
+}
+
+export function attemptJsonSchema(): unknown {
+  return z.toJSONSchema(AttemptSchema, { io: 'input' });
+}
+
+/** One command or check to a line, so that a change of physics is a diff that can be read. */
+export function recordText(record: StoredRecord): string {
+  const { commands, checks, ...head } = record;
+  const rows = (list: readonly unknown[]): string => {
+    if (list.length === 0) return '[]';
+    return `[\n    ${list.map((row) => JSON.stringify(row)).join(',\n    ')}\n  ]`;
+  };
+  const fields = Object.entries(head).map(([k, value]) => `  "${k}": ${JSON.stringify(value)},`);
+  const lists = `  "commands": ${rows(commands)},\n  "checks": ${rows(checks)}`;
+  return `{\n${fields.join('\n')}\n${lists}\n}\n`;
 }

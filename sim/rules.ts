@@ -129,3 +129,7 @@ function sourcesUsed(rules: Rules): ReadonlyArray<readonly [string, string]> {
     ...rules.order.map((rule, at) => [`order[${at}].source`, rule.source] as const),
   ];
 }
+
+export function rulesJsonSchema(): unknown {
+  return z.toJSONSchema(RulesSchema, { io: 'input' });
+}

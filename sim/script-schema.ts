@@ -9,7 +9,8 @@ import { NOTES, SIGHTS } from './lens.ts';
 import { controlFaults } from './record-schema.ts';
 import type { Scenario } from './scenario.ts';
 
-const Id = z.string().regex(/^[a-z][a-z0-9_]{0,39}$/, 'must be an id: a-z first, then a-z, 0-9 or _');
+const ID = /^[a-z][a-z0-9_]{0,39}$/;
+const Id = z.string().regex(ID, 'must be an id: a-z first, then a-z, 0-9 or _');
 const Seen = z.enum([...SIGHTS, ...NOTES]);
 const seconds = z.number().min(0).max(86400);
 
@@ -216,4 +217,8 @@ function conditionFaults(condition: Condition, path: string, scenario: Scenario)
 
 function listFaults(list: readonly Condition[], path: string, scenario: Scenario): Fault[] {
   return list.flatMap((c, at) => conditionFaults(c, `${path}[${at}]`, scenario));
+}
+
+export function scriptJsonSchema(): unknown {
+  return z.toJSONSchema(ScriptSchema, { io: 'input' });
 }

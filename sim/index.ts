@@ -1,0 +1,19 @@
+// The door: what the rest of the project may use of the engine.
+export type { Command } from './command.ts';
+export { CommandSchema } from './command.ts';
+export { HAZARDS, EVENTS, type Fact, type HazardKind, type EventKind, type Measures } from './fact.ts';
+export * from './lens.ts';
+export {
+  InputFaults, parseScenario, scenarioFaults, scenarioHash, scenarioJsonSchema,
+  type ConduitSpec, type Fault, type InstrumentSpec, type JobSpec, type LinkSpec, type NodeSpec,
+  type PumpSpec, type Scenario, type TankSpec,
+} from './scenario.ts';
+export {
+  clone, createWorld, hash, isOver, loadState, saveState, step, tickSeconds, type World,
+} from './world.ts';
+export { snapshot, timeOf, truth, xray } from './see.ts';
+export {
+  advance, recordOf, replay, resumeRun, saveRun, startRun,
+  type Replay, type Run, type RunRecord, type SavedRun,
+} from './run.ts';
+export { ENGINE } from './version.ts';

@@ -1,0 +1,112 @@
+// A run keeps its own record: what was commanded when, and the hash at every check.
+// A record replays on the engine that made it, bit for bit, or says where it first differs.
+import { assert } from './base/assert.ts';
+import type { Command } from './command.ts';
+import { CHECK_EVERY } from './constants.ts';
+import type { Fact } from './fact.ts';
+import { scenarioHash, type Scenario } from './scenario.ts';
+import { ENGINE } from './version.ts';
+import { createWorld, hash, isOver, loadState, saveState, step, type World } from './world.ts';
+
+export interface RunRecord {
+  readonly format: 1;
+  readonly engine: string;
+  readonly scenario: string;
+  readonly scenario_hash: string;
+  readonly seed: number;
+  readonly end_tick: number;
+  readonly commands: readonly (readonly [tick: number, command: Command])[];
+  readonly checks: readonly (readonly [tick: number, hash: string])[];
+}
+
+export interface Run {
+  readonly world: World;
+  readonly scenario: Scenario;
+  readonly seed: number;
+  readonly commands: [number, Command][];
+  readonly checks: [number, string][];
+  readonly facts: Fact[];
+}
+
+export function startRun(scenario: Scenario, seed: number): Run {
+  return { world: createWorld(scenario, seed), scenario, seed, commands: [], checks: [], facts: [] };
+}
+
+/** One tick with these commands; nothing happens once the run is over. */
+export function advance(run: Run, commands: readonly Command[]): readonly Fact[] {
+  const { world } = run;
+  const tick = world.state.counter[0]!;
+  const wasOver = isOver(world);
+  if (!wasOver) for (const command of commands) run.commands.push([tick, command]);
+  const facts = step(world, commands);
+  if (facts.length > 0 && !wasOver) run.facts.push(...facts);
+  const now = world.state.counter[0]!;
+  const ended = isOver(world) && !wasOver;
+  if ((now !== tick && now % CHECK_EVERY === 0) || ended) run.checks.push([now, hash(world)]);
+  return facts;
+}
+
+export function recordOf(run: Run): RunRecord {
+  const { world, scenario, seed } = run;
+  return {
+    format: 1, engine: ENGINE, scenario: scenario.id, scenario_hash: scenarioHash(scenario), seed,
+    end_tick: world.state.counter[0]!, commands: [...run.commands], checks: [...run.checks],
+  };
+}
+
+/** Everything needed to go on later: the record so far, the facts, the bytes of the state. */
+export interface SavedRun {
+  readonly record: RunRecord;
+  readonly state: ArrayBuffer;
+  readonly facts: readonly Fact[];
+}
+
+export function saveRun(run: Run): SavedRun {
+  return { record: recordOf(run), state: saveState(run.world), facts: [...run.facts] };
+}
+
+/** @throws AssertionError when the record is of another engine or scenario. */
+export function resumeRun(scenario: Scenario, saved: SavedRun): Run {
+  const { record } = saved;
+  assert(record.engine === ENGINE, `record of engine ${record.engine}, this is ${ENGINE}`);
+  const own = scenarioHash(scenario);
+  assert(record.scenario_hash === own, `record of scenario ${record.scenario_hash}, this is ${own}`);
+  const world = loadState(scenario, record.seed, saved.state.slice(0));
+  return {
+    world, scenario, seed: record.seed, facts: [...saved.facts],
+    commands: record.commands.map(([t, c]) => [t, c]), checks: record.checks.map(([t, h]) => [t, h]),
+  };
+}
+
+export interface Replay {
+  readonly world: World;
+  readonly facts: readonly Fact[];
+  /** First checked tick whose hash differs, or null. */
+  readonly divergedAt: number | null;
+}
+
+/** Runs a record again from its seed. @throws AssertionError on another engine or scenario. */
+export function replay(scenario: Scenario, record: RunRecord): Replay {
+  assert(record.engine === ENGINE, `record of engine ${record.engine}, this is ${ENGINE}`);
+  const own = scenarioHash(scenario);
+  assert(record.scenario_hash === own, `record of scenario ${record.scenario_hash}, this is ${own}`);
+  const run = startRun(scenario, record.seed);
+  const checks = new Map(record.checks);
+  let next = 0;
+  let seen = 0;
+  while (run.world.state.counter[0]! < record.end_tick || next < record.commands.length) {
+    const tick = run.world.state.counter[0]!;
+    const now: Command[] = [];
+    while (next < record.commands.length && record.commands[next]![0] <= tick) now.push(record.commands[next++]![1]);
+    advance(run, now);
+    for (; seen < run.checks.length; seen++) {
+      const [at, own] = run.checks[seen]!;
+      const said = checks.get(at);
+      if (said !== own) return { world: run.world, facts: run.facts, divergedAt: at };
+      checks.delete(at);
+    }
+    if (isOver(run.world)) break;
+  }
+  const missed = [...checks.keys()].sort((a, b) => a - b)[0];
+  return { world: run.world, facts: run.facts, divergedAt: missed ?? null };
+}

@@ -1,0 +1,173 @@
+// The four lenses: builds plain data from a world. Only these read the state from outside a tick.
+import { abs, min } from './base/math.ts';
+import { P_ATM } from './base/units.ts';
+import type { Measures } from './fact.ts';
+import { controlId } from './hands.ts';
+import { readInstruments } from './instrument.ts';
+import type { Balance, LinkInside, Scene, Snapshot, Truth, Xray } from './lens.ts';
+import { HEAT, SPEED } from './machines.ts';
+import { tankLevel } from './network/columns.ts';
+import { JUNCTION, OPEN, TANK } from './network/topology.ts';
+import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
+import type { World } from './world.ts';
+
+/** Seconds since the start: never a running sum. */
+export function timeOf(world: World): number {
+  return world.state.counter[0]! * world.dt;
+}
+
+function middleFlow(world: World, linkIx: number): number {
+  const link = world.plan.links[linkIx]!;
+  return world.state.flow[link.firstColumn + (link.columns >> 1)]!;
+}
+
+function sceneOf(world: World): Scene {
+  const { plan, state, scratch } = world;
+  const { hands } = state;
+  const targets = new Map<number, number>();
+  const waiting: string[] = [];
+  if (hands[0]! >= 0) targets.set(hands[0]!, hands[1]!);
+  for (let k = 0; k < hands[3]!; k++) {
+    targets.set(hands[4 + 2 * k]!, hands[5 + 2 * k]!);
+    waiting.push(controlId(plan, hands[4 + 2 * k]!));
+  }
+  const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
+  return {
+    valves: plan.links.flatMap((link, ix) => link.spec.kind !== 'valve' ? []
+      : [{ id: link.id, deg: state.control[ix]!, target_deg: wantedOf(ix) }]),
+    pumps: plan.pumps.map((pump, k) => ({
+      id: pump.id, on: state.control[pump.link] === 1, wanted: wantedOf(pump.link) === 1,
+      speed: state.pump[k * PUMP_STRIDE + SPEED]!,
+    })),
+    tanks: plan.tanks.map((tank, k) => {
+      const level = tankLevel(plan, state, k);
+      const liquid = state.mass[tank.node]! / state.density[tank.node]!;
+      return {
+        id: tank.id, level, height: tank.spec.height_mm / 1000,
+        bubbles: liquid > 0 ? min(1, (50 * state.gas[tank.node]!) / P_ATM / liquid) : 0,
+        overflow: state.tankRate[2 * k]!, fizz: state.tankRate[2 * k + 1]!,
+        mark: state.mark[k]! < 0 ? null : state.mark[k]!,
+      };
+    }),
+    clear: plan.links.flatMap((link, ix) => (link.spec.kind === 'pipe' || link.spec.kind === 'hose') && link.spec.clear
+      ? [{ id: link.id, velocity: middleFlow(world, ix) / link.area,
+        gas: Array.from(scratch.alpha.subarray(link.firstCell, link.firstCell + link.cells)) }] : []),
+    outlets: plan.nodes.flatMap((node, ix) => {
+      if (node.kind === TANK) {
+        return [{ id: node.id, rate: state.tankRate[2 * node.tank]!, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho }];
+      }
+      if (node.kind !== OPEN) return [];
+      const rate = plan.links.reduce((sum, link, l) => {
+        const q = (1 - scratch.alpha[link.to === ix ? link.from : link.to]!) * middleFlow(world, l);
+        return sum + (link.to === ix ? q : link.from === ix ? -q : 0);
+      }, 0);
+      return [{ id: node.id, rate, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho }];
+    }),
+    hands: { busy: hands[0]! < 0 ? null : controlId(plan, hands[0]!), waiting },
+    over: state.counter[1] === 1,
+  };
+}
+
+/** What a technician gets: gauges, eyes and ears. */
+export function snapshot(world: World): Snapshot {
+  return {
+    tick: world.state.counter[0]!,
+    time_s: timeOf(world),
+    panel: { readings: readInstruments(world.plan, world.state, world.scratch.alpha) },
+    scene: sceneOf(world),
+  };
+}
+
+/** The inside of every pipe. The session hands it out only where the mode allows. */
+export function xray(world: World): Xray {
+  const { plan, state, scratch } = world;
+  const links = plan.links.map((link, ix): LinkInside => {
+    const flow = middleFlow(world, ix);
+    const base = { id: link.id, flow, velocity: flow / link.area };
+    if (link.cells === 0) {
+      const v = flow >= 0 ? link.from : link.to;
+      const other = flow >= 0 ? link.to : link.from;
+      const a = plan.nodes[v]!.kind === JUNCTION ? scratch.alpha[v]! : scratch.alpha[other]!;
+      return { ...base, gas: [a], pressure: [state.point[v]!], antifreeze: [state.fraction[v]!] };
+    }
+    const slice = (of: Float64Array) => Array.from(of.subarray(link.firstCell, link.firstCell + link.cells));
+    return { ...base, gas: slice(scratch.alpha), pressure: slice(state.pressure), antifreeze: slice(state.fraction) };
+  });
+  const nodes = plan.nodes.map((node, n) => ({
+    id: node.id, pressure: state.point[n]!, gas: scratch.alpha[n]!, antifreeze: state.fraction[n]!,
+  }));
+  return { links, nodes };
+}
+
+/** Sums of what is in the world now: kg liquid, kg antifreeze (with what waits), J gas. */
+export function contents(world: World): [number, number, number] {
+  const { state } = world;
+  const sum = (a: Float64Array) => a.reduce((s, x) => s + x, 0);
+  return [sum(state.mass), sum(state.solute) + sum(state.pending), sum(state.gas)];
+}
+
+function balance(world: World, k: number, unit: number): Balance {
+  const { ledger } = world.state;
+  let came = 0;
+  let went = 0;
+  for (let l = k; l < ledger.length; l += LEDGER_STRIDE) {
+    if (ledger[l]! < 0) came -= ledger[l]!;
+    else went += ledger[l]!;
+  }
+  const start = world.start[k]!;
+  const now = contents(world)[k]!;
+  const scale = start + came > 0 ? start + came : 1;
+  return { start: start / unit, now: now / unit, came: came / unit, went: went / unit, error: (start + came - now - went) / scale };
+}
+
+export function gasIn(world: World, ids: readonly string[]): number {
+  let sum = 0;
+  for (const id of ids) {
+    const link = world.plan.links[world.plan.linkIx.get(id)!]!;
+    for (let v = link.firstCell; v < link.firstCell + link.cells; v++) sum += world.state.gas[v]!;
+  }
+  return sum / P_ATM;
+}
+
+/** The books, for instructors and debriefs. */
+export function truth(world: World): Truth {
+  const { plan, state } = world;
+  return {
+    liquid: balance(world, 0, 1),
+    antifreeze: balance(world, 1, 1),
+    gas: balance(world, 2, P_ATM),
+    gas_by_link: Object.fromEntries(plan.links.map((l) => [l.id, gasIn(world, [l.id])])),
+    ledgers: Object.fromEntries(plan.ledgers.map((id, l) => [id, state.ledger[l * LEDGER_STRIDE]!])),
+    loop_air_m3: gasIn(world, plan.scenario.job?.loop_links ?? []),
+    casing_C: Object.fromEntries(plan.pumps.map((p, k) =>
+      [p.id, plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!])),
+  };
+}
+
+/** What is true at "I'm done". */
+export function measure(world: World): Measures {
+  const { plan, state } = world;
+  const loop = plan.scenario.job?.loop_links ?? [];
+  const loopAir = gasIn(world, loop);
+  let spilled = 0;
+  let wasted = 0;
+  plan.nodes.forEach((node, n) => {
+    const lost = node.ledger < 0 ? 0 : state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho;
+    const spec = plan.scenario.nodes[n]!;
+    if (spec.kind === 'tank') spilled += abs(lost);
+    if (spec.kind === 'open') {
+      if (spec.goes_to === 'ground') spilled += abs(lost);
+      else wasted += abs(lost);
+    }
+  });
+  const volume = loop.reduce((sum, id) => {
+    const link = plan.links[plan.linkIx.get(id)!]!;
+    return sum + link.area * link.length;
+  }, 0);
+  return {
+    loop_air_m3: loopAir, other_air_m3: contents(world)[2] / P_ATM - loopAir, loop_volume_m3: volume,
+    spilled_m3: spilled, wasted_m3: wasted, time_s: timeOf(world),
+    controls: Object.fromEntries(plan.links.flatMap((link, ix) =>
+      link.spec.kind === 'valve' || link.spec.kind === 'pump' ? [[link.id, state.control[ix]!]] : [])),
+  };
+}

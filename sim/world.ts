@@ -1,0 +1,224 @@
+// A world is made from a scenario and a seed, and changed by `step` alone.
+import { assert } from './base/assert.ts';
+import { hashBytes } from './base/hash.ts';
+import { seedStream } from './base/rng.ts';
+import { P_ATM } from './base/units.ts';
+import type { Command } from './command.ts';
+import { SOLUTE_EVERY } from './constants.ts';
+import { NO_FACTS, type Fact } from './fact.ts';
+import { controlIx, instruct, moveHands, restHands } from './hands.ts';
+import { makeWatches, watchHazards, type Watch } from './hazard.ts';
+import { followInstruments } from './instrument.ts';
+import { mixDensity } from './laws/antifreeze.ts';
+import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
+import { makeScratch, spreadPressure, weighColumns, weighVolumes, type Scratch } from './network/columns.ts';
+import { makeHeads, solveHeads, type Heads } from './network/heads.ts';
+import { makePlan, type Plan } from './network/topology.ts';
+import type { Scenario } from './scenario.ts';
+import { contents, measure } from './see.ts';
+import { LEDGER_STRIDE, makeState, PUMP_STRIDE, type Sizes, type State } from './state.ts';
+import { carry, makeMoves, type Moves } from './transport/carry.ts';
+import { makeFluxes, splitFlux, totalFlux, type Fluxes } from './transport/flux.ts';
+import { carriesSolute, carrySolute, mixNodes } from './transport/solute.ts';
+import { offerBoundaries, settleTanks } from './transport/tank.ts';
+
+export interface World {
+  readonly plan: Plan;
+  readonly seed: number;
+  /** s. */
+  readonly dt: number;
+  readonly state: State;
+  /** kg, kg, J at the start. */
+  readonly start: readonly [number, number, number];
+  readonly scratch: Scratch;
+  readonly heads: Heads;
+  readonly fluxes: Fluxes;
+  readonly moves: Moves;
+  readonly watches: readonly Watch[];
+  readonly trial: Float64Array;
+}
+
+export function tickSeconds(scenario: Scenario): number {
+  return scenario.solver.tick_s;
+}
+
+function sizesOf(plan: Plan, watches: number): Sizes {
+  return {
+    volumes: plan.volumes, points: plan.points, links: plan.links.length,
+    columns: plan.columns.length, faces: plan.faces, watches,
+    instruments: plan.scenario.instruments.length, tanks: plan.tanks.length,
+    pumps: plan.pumps.length, ledgers: plan.ledgers.length,
+  };
+}
+
+function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
+  const plan = makePlan(scenario);
+  const watches = makeWatches(plan);
+  const state = makeState(sizesOf(plan, watches.length), buffer);
+  return {
+    plan, seed, dt: scenario.solver.tick_s, state, start: [0, 0, 0], scratch: makeScratch(plan),
+    heads: makeHeads(plan), fluxes: makeFluxes(plan), moves: makeMoves(plan), watches,
+    trial: new Float64Array(plan.columns.length),
+  };
+}
+
+/** A fresh world. `scenario` must have come from `parseScenario`; seed is a whole number. */
+export function createWorld(scenario: Scenario, seed: number): World {
+  const world = frame(scenario, seed);
+  const { plan, state } = world;
+  for (let stream = 0; stream < 4; stream++) seedStream(state.chance, 4 * stream, seed, stream);
+  state.pressure.fill(P_ATM);
+  state.point.fill(P_ATM);
+  state.mark.fill(-1);
+  restHands(state);
+  fillNodes(world);
+  fillPipes(world);
+  plan.links.forEach((link, ix) => {
+    const spec = link.spec;
+    if (spec.kind === 'valve') state.control[ix] = spec.start_deg;
+    if (spec.kind === 'fixed_flow') state.control[ix] = spec.flow_L_s / 1000;
+    if (spec.kind === 'pump') state.control[ix] = spec.start_on ? 1 : 0;
+  });
+  plan.pumps.forEach((pump, k) => {
+    state.pump[k * PUMP_STRIDE + SPEED] = pump.spec.start_on ? 1 : 0;
+    state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
+    state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
+  });
+  weighVolumes(plan, state, world.scratch, world.dt);
+  followInstruments(plan, state, 1e9);
+  return { ...world, start: contents(world) };
+}
+
+function fill(world: World, v: number, gasShare: number, x: number): void {
+  const { plan, state } = world;
+  const { antifreeze, temperature_C } = plan.scenario;
+  const rho = mixDensity(antifreeze, temperature_C, x);
+  const mass = plan.room[v]! * (1 - gasShare) * rho;
+  state.density[v] = rho;
+  state.fraction[v] = x;
+  state.mass[v] = mass;
+  state.solute[v] = mass * x;
+  state.gas[v] = plan.room[v]! * gasShare * P_ATM;
+}
+
+function fillNodes(world: World): void {
+  const { plan, state } = world;
+  plan.scenario.nodes.forEach((spec, n) => {
+    if (spec.kind === 'junction') fill(world, n, spec.start_gas_fraction, 0);
+    else fill(world, n, 0, spec.kind === 'tank' ? spec.start_antifreeze_fraction : plan.nodes[n]!.fraction);
+    if (spec.kind !== 'tank') return;
+    state.mass[n] = (spec.area_m2 * spec.start_level_mm * state.density[n]!) / 1000;
+    state.solute[n] = state.mass[n]! * spec.start_antifreeze_fraction;
+  });
+}
+
+function fillPipes(world: World): void {
+  const { plan } = world;
+  for (const link of plan.links) {
+    const spec = link.spec;
+    if (spec.kind !== 'pipe' && spec.kind !== 'hose') continue;
+    const dx = link.length / link.cells;
+    for (let k = 0; k < link.cells; k++) {
+      let gas = 0;
+      for (const stretch of spec.gas) {
+        const lap = (stretch.to_m < (k + 1) * dx ? stretch.to_m : (k + 1) * dx)
+          - (stretch.from_m > k * dx ? stretch.from_m : k * dx);
+        if (lap > 0) gas += lap / dx;
+      }
+      fill(world, link.firstCell + k, gas > 1 ? 1 : gas, spec.start_antifreeze_fraction);
+    }
+  }
+}
+
+/** One tick. The only writer. Returns what happened, in order. */
+export function step(world: World, commands: readonly Command[]): readonly Fact[] {
+  const { plan, state, scratch, heads, fluxes, moves, dt } = world;
+  const facts: Fact[] = [];
+  takeCommands(world, commands, facts);
+  if (state.counter[1] === 1) return facts.length === 0 ? NO_FACTS : facts;
+  moveHands(plan, state, dt, facts); //            Hands first: the tick shows their effect.
+  weighVolumes(plan, state, scratch, dt); //       What is where, as the last tick left it.
+  runPumps({ plan, state, alpha: scratch.alpha, dt, facts });
+  weighColumns(plan, state, scratch);
+  solveHeads({ plan, state, scratch, heads, dt, trial: world.trial });
+  totalFlux({ plan, state, scratch, fluxes, before: heads.before, dt });
+  spreadPressure(plan, state, scratch); //         Gas crosses faces at its new pressure.
+  offerBoundaries(plan, state, fluxes);
+  splitFlux(plan, state, scratch, fluxes);
+  carry({ plan, state, fluxes, moves, dt }); //    Contents follow this tick's flow.
+  settleTanks({ plan, state, fluxes, moves, dt });
+  if (carriesSolute(plan)) {
+    mixNodes(plan, state, moves);
+    if (state.counter[0]! % SOLUTE_EVERY === SOLUTE_EVERY - 1) carrySolute(plan, state, fluxes.total);
+  }
+  weighVolumes(plan, state, scratch, dt); //       For whoever looks at the end of the tick.
+  followInstruments(plan, state, dt);
+  watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
+  state.counter[0] = state.counter[0]! + 1;
+  if (state.counter[0]! * dt >= plan.scenario.ends_after_s) end(world, false, facts);
+  return facts.length === 0 ? NO_FACTS : facts;
+}
+
+function takeCommands(world: World, commands: readonly Command[], facts: Fact[]): void {
+  const { plan, state } = world;
+  const tick = state.counter[0]!;
+  for (const command of commands) {
+    if (state.counter[1] === 1) {
+      facts.push({ tick, kind: 'refused', command, reason: 'over' });
+      continue;
+    }
+    if (command.kind === 'done') {
+      facts.push({ tick, kind: 'command', command });
+      end(world, true, facts);
+      continue;
+    }
+    const answer = instruct(plan, state, command);
+    if (answer === 'taken') facts.push({ tick, kind: 'command', command });
+    else facts.push({ tick, kind: 'refused', command, reason: answer });
+  }
+}
+
+function end(world: World, asked: boolean, facts: Fact[]): void {
+  world.state.counter[1] = 1;
+  facts.push({ tick: world.state.counter[0]!, kind: 'done', asked, measures: measure(world) });
+}
+
+/** True when the run is over. */
+export function isOver(world: World): boolean {
+  return world.state.counter[1] === 1;
+}
+
+/** An independent copy, for rewinding and branching. */
+export function clone(world: World): World {
+  return loadState(world.plan.scenario, world.seed, world.state.buffer.slice(0), world.start);
+}
+
+export function saveState(world: World): ArrayBuffer {
+  return world.state.buffer.slice(0);
+}
+
+/** @throws AssertionError when the bytes are not of this scenario. */
+export function loadState(
+  scenario: Scenario, seed: number, bytes: ArrayBuffer, start?: readonly [number, number, number],
+): World {
+  const from = start ?? createWorld(scenario, seed).start;
+  const world = { ...frame(scenario, seed, bytes), start: from };
+  weighVolumes(world.plan, world.state, world.scratch, world.dt);
+  return world;
+}
+
+/** 16 hex digits over every byte of the state. @throws AssertionError if a number is not finite. */
+export function hash(world: World): string {
+  const { state } = world;
+  for (const view of [state.gas, state.mass, state.point, state.flow]) {
+    assert(view.every((x) => x - x === 0), 'a number of the state is not finite');
+  }
+  return hashBytes(new Uint8Array(state.buffer));
+}
+
+/** Used by checks of commands before they are sent: does this world have the control? */
+export function knowsControl(world: World, command: Command): boolean {
+  return command.kind === 'done' || controlIx(world.plan, command) >= 0;
+}
+
+export const LEDGERS_PER_PLACE = LEDGER_STRIDE;
