@@ -4,7 +4,6 @@ import { assert } from './base/assert.ts';
 import { max } from './base/math.ts';
 import type { Fact, HazardKind } from './fact.ts';
 import type { OrderRule, Quantity, Rules } from './rules.ts';
-import { tickSeconds } from './scenario.ts';
 import type { Scenario } from './scenario.ts';
 
 export interface Cause {
@@ -17,6 +16,8 @@ export interface Cause {
   /** Last tick; the end of the run where it did not end before. */
   readonly to: number;
   readonly points: number;
+  /** The most this rule can take at once. */
+  readonly max: number;
   readonly value: number | null;
   readonly limit: number | null;
   readonly quantity: Quantity;
@@ -68,7 +69,7 @@ export function causes(scenario: Scenario, rules: Rules, facts: readonly Fact[])
     ...rules.order.flatMap((rule) => orderCauses(scenario, rule, facts)),
   ];
   found.sort((a, b) => a.from - b.from);
-  return joined(found, rules.same_cause_gap_s / tickSeconds(scenario));
+  return joined(found, rules.same_cause_gap_s / scenario.solver.tick_s);
 }
 
 function hazardCause(rules: Rules, episode: Episode): Cause {
@@ -83,6 +84,7 @@ function hazardCause(rules: Rules, episode: Episode): Cause {
     from: episode.from,
     to: episode.to,
     points: tripped ? rule.tripped_points : rule.warning_points,
+    max: rule.tripped_points,
     value: episode.value,
     limit: episode.limit,
     quantity: rule.quantity,
@@ -118,7 +120,7 @@ function merged(a: Cause, b: Cause): Cause {
 /** Each time a pump was switched on while a valve of its own suction was not open. */
 function orderCauses(scenario: Scenario, rule: OrderRule, facts: readonly Fact[]): Cause[] {
   const open = rule.open_at_least_deg;
-  const within = rule.corrected_within_s / tickSeconds(scenario);
+  const within = rule.corrected_within_s / scenario.solver.tick_s;
   const angle = new Map<string, number>();
   for (const link of scenario.links) if (link.kind === 'valve') angle.set(link.id, link.start_deg);
   const pumps = scenario.links.filter((link) => link.kind === 'pump');
@@ -143,6 +145,7 @@ function orderCauses(scenario: Scenario, rule: OrderRule, facts: readonly Fact[]
       from: fact.tick,
       to: fact.tick + within,
       points: mended ? rule.points / 2 : rule.points,
+      max: rule.points,
       value: angle.get(valve) ?? null,
       limit: open,
       quantity: 'angle',

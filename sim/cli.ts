@@ -13,13 +13,14 @@ import type { Score } from './marks.ts';
 import { attemptJsonSchema, recordJsonSchema, recordText } from './record-schema.ts';
 import { parseRules, rulesJsonSchema } from './rules.ts';
 import { advance, replay, startRun, type Run, type RunRecord } from './run.ts';
-import { parseScenario, scenarioHash, scenarioJsonSchema, tickSeconds } from './scenario.ts';
+import { parseScenario, scenarioHash, scenarioJsonSchema } from './scenario.ts';
 import type { Scenario } from './scenario.ts';
 import { score } from './score.ts';
 import { runScript, type Outcome } from './script.ts';
 import { parseScript, scriptJsonSchema } from './script-schema.ts';
 import { ENGINE } from './version.ts';
-import { hash, snapshot, truth } from './world.ts';
+import { snapshot, truth } from './see.ts';
+import { hash, isOver } from './world.ts';
 
 const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ...
 
@@ -133,7 +134,7 @@ function runVerb(file: string, options: Options): Answer {
   const stored = record === undefined ? null : read(record, (json) => recordIn(json, scenario));
   const run = startRun(scenario, stored?.seed ?? seed ?? 1);
   const end = stored === null ? Infinity : stored.end_tick;
-  const stop = until_s === undefined ? end : round(until_s / tickSeconds(scenario));
+  const stop = until_s === undefined ? end : round(until_s / scenario.solver.tick_s);
   playTimed(run, stored?.commands ?? [], stop);
   return told(run, { file, options, outcome: null });
 }
@@ -141,7 +142,7 @@ function runVerb(file: string, options: Options): Answer {
 /** Feeds timed commands until `stop` ticks have gone by or the run is over. */
 function playTimed(run: Run, commands: RunRecord['commands'], stop: number): void {
   let next = 0;
-  for (let tick = 0; tick < stop && !run.over; tick += 1) {
+  for (let tick = 0; tick < stop && !isOver(run.world); tick += 1) {
     const now = [];
     for (; commands[next]?.[0] === tick; next += 1) now.push(commands[next]![1]);
     advance(run, now);
@@ -155,7 +156,7 @@ interface Telling {
 }
 
 function told(run: Run, { file, options, outcome }: Telling): Answer {
-  const { scenario, seed, world, facts, over } = run;
+  const { scenario, seed, world, facts } = run;
   const seen = snapshot(world);
   const marks = scenario.job === undefined ? null : marksOf(scenario, file, options, facts);
   const json = {
@@ -165,7 +166,7 @@ function told(run: Run, { file, options, outcome }: Telling): Answer {
     seed,
     end_tick: seen.tick,
     time_s: seen.time_s,
-    over,
+    over: isOver(world),
     hash: hash(world),
     script: outcome,
     readings: seen.panel.readings,

@@ -62,7 +62,7 @@ export function asDeduction(cause: Cause): Deduction {
     dimension: cause.dimension,
     stage: cause.stage,
     points: cause.points,
-    max: cause.points,
+    max: cause.max,
     tick: cause.from,
     at: cause.at,
     value: cause.value,

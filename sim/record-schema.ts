@@ -7,6 +7,7 @@ import type { Command } from './command.ts';
 import { EVENTS, HAZARDS } from './fact.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
+import type { RunRecord } from './run.ts';
 import { scenarioHash } from './scenario.ts';
 import type { Scenario } from './scenario.ts';
 import { ENGINE } from './version.ts';
@@ -194,8 +195,7 @@ function strangerFaults(json: unknown, prefix: string, scenario: Scenario): Faul
 export function controlFaults(command: Command, path: string, scenario: Scenario): Fault[] {
   if (command.kind === 'done') return [];
   const [key, id, kind] = neededControl(command);
-  const parts = kind === 'tank' ? scenario.nodes : scenario.links;
-  const part = parts.find((p) => p.id === id);
+  const part = [...scenario.links, ...scenario.nodes].find((p) => p.id === id);
   if (part?.kind === kind) return [];
   const found = part === undefined ? 'there is no such part' : `it is a ${part.kind}`;
   return [{ path: `${path}.${key}`, message: `"${id}" must be a ${kind}: ${found}` }];
@@ -223,7 +223,7 @@ export function attemptJsonSchema(): unknown {
 }
 
 /** One command or check to a line, so that a change of physics is a diff that can be read. */
-export function recordText(record: StoredRecord): string {
+export function recordText(record: RunRecord): string {
   const { commands, checks, ...head } = record;
   const rows = (list: readonly unknown[]): string => {
     if (list.length === 0) return '[]';

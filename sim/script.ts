@@ -5,11 +5,11 @@ import type { Command } from './command.ts';
 import type { Reading, Snapshot } from './lens.ts';
 import { advance, recordOf, startRun } from './run.ts';
 import type { Run, RunRecord } from './run.ts';
-import { tickSeconds } from './scenario.ts';
 import type { Scenario } from './scenario.ts';
 import { isList } from './script-schema.ts';
 import type { Condition, Reflex, Script, Step } from './script-schema.ts';
-import { snapshot } from './world.ts';
+import { snapshot } from './see.ts';
+import { isOver } from './world.ts';
 
 /** s. How often a pair of eyes goes over the panel. */
 const LOOK_EVERY = 0.25;
@@ -53,7 +53,7 @@ export interface PlayOptions {
 /** Plays `script` from the start, to its end or the run's. */
 export function runScript(scenario: Scenario, script: Script, options: PlayOptions = {}): Played {
   const run = startRun(scenario, options.seed ?? script.seed);
-  const dt = tickSeconds(scenario);
+  const dt = scenario.solver.tick_s;
   const player: Player = {
     run,
     dt,
@@ -85,10 +85,10 @@ function playAll(
   steps: ReadonlyArray<readonly [string, Flat]>,
 ): [Outcome['end'], string | null] {
   for (const [path, step] of steps) {
-    if (player.run.over) return ['over', path];
+    if (isOver(player.run.world)) return ['over', path];
     player.began = player.tick;
     if (playStep(player, step)) continue;
-    if (player.run.over) return ['over', path];
+    if (isOver(player.run.world)) return ['over', path];
     return [player.tick >= player.endTick ? 'stopped' : 'gave_up', path];
   }
   return ['finished', null];
@@ -119,7 +119,7 @@ function elapsed(player: Player): number {
 
 /** One tick; every few of them the eyes look, and reflexes may add to the commands. */
 function onward(player: Player, commands: readonly Command[]): boolean {
-  if (player.run.over || player.tick >= player.endTick) return false;
+  if (isOver(player.run.world) || player.tick >= player.endTick) return false;
   const looks = player.tick % player.lookEvery === 0;
   const more = looks ? reflexCommands(player) : [];
   advance(player.run, more.length === 0 ? commands : [...commands, ...more]);
@@ -169,7 +169,7 @@ const MM = 0.001;
 const KPA = 1000;
 const L_MIN = 1 / 60000;
 
-function readingHolds(reading: Reading, c: Condition & { reading: string }): boolean {
+function readingHolds(reading: Reading, c: Extract<Condition, { reading: string }>): boolean {
   switch (reading.kind) {
     case 'pressure':
       return isWithin(reading.value, KPA, [c.above_kPa, c.below_kPa]);

@@ -7,8 +7,9 @@ import { EXCHANGE_MAX } from '../constants.ts';
 import {
   entrainment, gasDrift, layerThickness, levelling, type GasSection,
 } from '../laws/gas.ts';
+import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { Scratch } from '../network/columns.ts';
-import { JUNCTION, type Plan } from '../network/topology.ts';
+import { JUNCTION, type LinkPlan, type Plan } from '../network/topology.ts';
 import type { State } from '../state.ts';
 
 /** Sine of the slope up to which a gas layer levels itself along the crown: 10 degrees. */
@@ -122,17 +123,44 @@ function splitFace(args: {
   fluxes.liquid[face] = q - gas * area;
 }
 
+/**
+ * A fitting mixes: gas goes with the flow as the donor holds it, and rises through what is open
+ * where one end stands higher. [fit: no correlation covers a valve body]
+ */
+function splitFitting(
+  plan: Plan, state: State, scratch: Scratch, fluxes: Fluxes, link: LinkPlan,
+): void {
+  const face = link.firstFace;
+  const spec = link.spec;
+  const q = fluxes.total[face]!;
+  const deg = spec.kind === 'valve' ? state.control[plan.columns[link.firstColumn]!.link]! : 90;
+  if (deg <= SHUT_DEG) {
+    fluxes.gas[face] = 0;
+    fluxes.liquid[face] = 0;
+    return;
+  }
+  const a = shareAt(plan, scratch, fluxes, link.from, face);
+  const b = shareAt(plan, scratch, fluxes, link.to, face);
+  if (a <= 0 && b <= 0) {
+    fluxes.gas[face] = 0;
+    fluxes.liquid[face] = q;
+    return;
+  }
+  const { sinTheta, Up } = link.section;
+  const source = sinTheta >= 0 ? a : b;
+  const sink = sinTheta >= 0 ? b : a;
+  const open = link.area * valveOpenArea(deg);
+  const rise = sinTheta === 0 ? 0 : Up * min(source, EXCHANGE_MAX) * (1 - sink) * open;
+  const gas = q * (q >= 0 ? a : b) + (sinTheta >= 0 ? rise : -rise);
+  fluxes.gas[face] = gas;
+  fluxes.liquid[face] = q - gas;
+}
+
 /** Gas and liquid flux at every face. */
 export function splitFlux(plan: Plan, state: State, scratch: Scratch, fluxes: Fluxes): void {
   for (const link of plan.links) {
     if (link.cells === 0) {
-      const area = link.spec.kind === 'valve' && state.control[plan.linkIx.get(link.id)!]! <= 0 ? 0 : link.area;
-      if (area === 0) {
-        fluxes.gas[link.firstFace] = 0;
-        fluxes.liquid[link.firstFace] = 0;
-        continue;
-      }
-      splitFace({ plan, scratch, fluxes, face: link.firstFace, area, left: link.section, right: link.section, dx: link.bore });
+      splitFitting(plan, state, scratch, fluxes, link);
       continue;
     }
     const dx = link.length / link.cells;
