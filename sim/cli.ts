@@ -8,6 +8,7 @@ import { round } from './base/math.ts';
 import { codeOf, memberOf, notFound, read, recordFile, recordIn } from './cli/files.ts';
 import { refuse, scenarioFile } from './cli/files.ts';
 import { seconds, wholeNumber, type Options } from './cli/files.ts';
+import type { Fact } from './fact.ts';
 import { InputFaults } from './fault.ts';
 import type { Score } from './marks.ts';
 import { attemptJsonSchema, recordJsonSchema, recordText } from './record-schema.ts';
@@ -158,7 +159,7 @@ interface Telling {
 function told(run: Run, { file, options, outcome }: Telling): Answer {
   const { scenario, seed, world, facts } = run;
   const seen = snapshot(world);
-  const marks = scenario.job === undefined ? null : marksOf(scenario, file, options, facts);
+  const marks = scenario.job === undefined ? null : marksOf(scenario, { file, options }, facts);
   const json = {
     engine: ENGINE,
     scenario: scenario.id,
@@ -216,7 +217,7 @@ function scoreVerb(file: string, options: Options): Answer {
   const { record, scenario, at } = recordFile(file, options);
   if (scenario.job === undefined) refuse('job', `"${scenario.id}" has no job to be marked`);
   const { facts, divergedAt } = replay(scenario, record);
-  const marks = marksOf(scenario, at, options, facts);
+  const marks = marksOf(scenario, { file: at, options }, facts);
   const same = divergedAt === null;
   const head = { engine: ENGINE, scenario: scenario.id, seed: record.seed, same };
   const json = { ...head, diverged_at_tick: divergedAt, score: marks };
@@ -248,7 +249,13 @@ function schemaOf(name: string): unknown {
   return (make ?? refuse(name, `has no schema: ${Object.keys(schemas).join(', ')}`))();
 }
 
-function marksOf(scenario: Scenario, file: string, options: Options, facts: Run['facts']): Score {
+interface Place {
+  /** The scenario's file. */
+  readonly file: string;
+  readonly options: Options;
+}
+
+function marksOf(scenario: Scenario, { file, options }: Place, facts: readonly Fact[]): Score {
   const above = join(dirname(resolve(file)), '..', 'rules.json');
   const usual = [above, join('levels', 'rules.json')];
   const places = options.rules === undefined ? usual : [options.rules];

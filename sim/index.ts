@@ -17,3 +17,18 @@ export {
   type Replay, type Run, type RunRecord, type SavedRun,
 } from './run.ts';
 export { ENGINE } from './version.ts';
+export {
+  DIMENSIONS, parseRules, QUANTITIES, rulesFaults, rulesJsonSchema,
+  type Dimension, type Quantity, type Rules,
+} from './rules.ts';
+export {
+  REASONS, type CriticalError, type Deduction, type DimensionMark, type Reason, type Score,
+} from './marks.ts';
+export { airShare } from './deductions.ts';
+export { score } from './score.ts';
+export {
+  attemptFaults, attemptJsonSchema, isAttempt, parseAttempt, parseRecord, recordFaults,
+  recordJsonSchema, recordText, type Attempt,
+} from './record-schema.ts';
+export { runScript, type Outcome, type Played } from './script.ts';
+export { parseScript, scriptFaults, scriptJsonSchema, type Script } from './script-schema.ts';

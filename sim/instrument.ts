@@ -46,7 +46,7 @@ function dial(value: number, range: number, step: number): { value: number; off_
 }
 
 /** What eyes make of the last two metres of a clear hose. */
-export function sightOf(plan: Plan, state: State, alpha: Float64Array, linkId: string): Sight {
+export function sightOf(plan: Plan, alpha: Float64Array, linkId: string): Sight {
   const link = plan.links[plan.linkIx.get(linkId)!]!;
   const cells = min(link.cells, round(SIGHT_LENGTH / (link.length / link.cells)) || 1);
   let gas = 0;
@@ -93,7 +93,7 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
         const link = plan.links[plan.linkIx.get(spec.link)!]!;
         const v = state.flow[link.firstColumn + link.columns - 1]! / link.area;
         const moving = abs(v) < 0.02 ? 0 : v > 0 ? 1 : -1;
-        return { id, kind: 'sight', value: sightOf(plan, state, alpha, spec.link), moving };
+        return { id, kind: 'sight', value: sightOf(plan, alpha, spec.link), moving };
       }
       case 'note': return { id, kind: 'note', value: noteOf(plan, state, alpha, spec.pump) };
     }

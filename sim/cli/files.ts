@@ -90,14 +90,16 @@ export function codeOf(error: unknown): string {
   return code === 'ENOENT' ? 'there is no such file' : String(code ?? error);
 }
 
-export function wholeNumber(text: string | undefined, path: string, most: number): number | undefined {
+type Text = string | undefined;
+
+export function wholeNumber(text: Text, path: string, most: number): number | undefined {
   if (text === undefined) return undefined;
   const value = Number(text);
   if (/^\d+$/.test(text) && value <= most) return value;
   return refuse(path, `must be a whole number from 0 to ${most}, not ${text}`);
 }
 
-export function seconds(text: string | undefined): number | undefined {
+export function seconds(text: Text): number | undefined {
   if (text === undefined) return undefined;
   const value = Number(text);
   if (/^\d+(\.\d+)?$/.test(text) && value <= 172800) return value;
