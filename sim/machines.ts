@@ -58,6 +58,11 @@ function lockPump(args: {
   const { state, at, gasIn, dt, tick, id, facts } = args;
   const s = state.pump;
   const was = s[at + LOCKED];
+  if (s[at + SPEED]! < 0.1) {
+    s[at + LOCK_TIMER] = 0; // A standing pump lets its gas rise; it is judged anew when it turns.
+    s[at + LOCKED] = 0;
+    return;
+  }
   if (gasIn > GAS_LOCK.breakdown) {
     s[at + LOCK_TIMER]! += dt;
     if (s[at + LOCK_TIMER]! >= GAS_LOCK.delay_s) s[at + LOCKED] = 1;

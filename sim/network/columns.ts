@@ -11,8 +11,11 @@ import { JUNCTION, type Plan } from './topology.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = 1.2 / P_ATM;
-/** Pa s. Air; only keeps the slope of a gas-filled pipe finite. */
+/** Pa s. Air. */
 const AIR_VISCOSITY = 1.8e-5;
+/** kg/m3, and the Darcy factor of fast air in smooth small pipe (about 0.03 at Re 1e4). */
+const AIR_DENSITY = 1.2;
+const AIR_FRICTION = 0.03;
 
 /** Numbers of one tick, overwritten every tick; not state. */
 export interface Scratch {
@@ -139,12 +142,15 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
     section.rho = rho;
     section.mu = plan.water.mu;
     pipeLoss(Q, section, out);
-    const dry = (32 * AIR_VISCOSITY * (L - section.L)) / (link.bore * link.bore * A);
-    out[0] += dry * Q;
-    out[1] += dry;
-    wetShare = max(0.002, section.L / L);
+    const dryLength = L - section.L;
+    const smooth = (32 * AIR_VISCOSITY * dryLength) / (link.bore * link.bore * A);
+    const rough = (AIR_FRICTION * AIR_DENSITY * dryLength) / (2 * link.bore * A * A);
+    const q = Q < 0 ? -Q : Q;
+    out[0] += (smooth + rough * q) * Q;
+    out[1] += smooth + 2 * rough * q;
+    wetShare = max(AIR_DENSITY / rho, section.L / L);
   } else {
-    wetShare = max(0.002, scratch.wet[c]! / link.length);
+    wetShare = max(AIR_DENSITY / rho, scratch.wet[c]! / link.length);
     if (spec.kind === 'valve') K = ballValveK(state.control[column.link]!, spec.loss_k_open);
   }
   if (K > 0) {

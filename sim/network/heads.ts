@@ -85,6 +85,25 @@ function setBoundaries(plan: Plan, state: State): void {
   }
 }
 
+/**
+ * Weight of the tick's end. A water column on a gas cushion swings for long and is followed with
+ * little damping. Gas alone rings faster than a tick can follow, and a plastic wall loses what it
+ * stores: both are damped by weighing the end fully.
+ */
+function thetaOf(plan: Plan, scratch: Scratch, c: number): number {
+  const column = plan.columns[c]!;
+  if (column.cells === 0) return 1;
+  const wet = scratch.wet[c]! / (plan.links[column.link]!.length * column.share);
+  const cushion = max(gasPart(scratch, column.a), gasPart(scratch, column.b));
+  return 1 - (1 - THETA_PIPE) * wet * wet * cushion;
+}
+
+/** Share of a point's give that is gas. */
+function gasPart(scratch: Scratch, point: number): number {
+  const gas = scratch.gasC[point]!;
+  return gas === 0 ? 0 : gas / (gas + scratch.wallC[point]!);
+}
+
 function prepare(plan: Plan, state: State, scratch: Scratch, heads: Heads): void {
   const { offsetA, offsetB, drive, theta } = heads;
   for (let c = 0; c < plan.columns.length; c++) {
@@ -93,7 +112,7 @@ function prepare(plan: Plan, state: State, scratch: Scratch, heads: Heads): void
     const pb = endPressure(plan, state, c, false);
     offsetA[c] = pa - state.point[column.a]!;
     offsetB[c] = pb - state.point[column.b]!;
-    theta[c] = column.cells > 0 ? THETA_PIPE : 1;
+    theta[c] = thetaOf(plan, scratch, c);
     if (theta[c] === 1) continue;
     pushAndSlope(plan, state, scratch, c, state.flow[c]!);
     drive[c] = pa - pb + scratch.out[0]!;

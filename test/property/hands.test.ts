@@ -1,0 +1,115 @@
+// Hands that know nothing must not pass, and who leaves more air must stand lower. The seed is
+// printed; LOOPYARD_SEED takes another. Most hands work for a few minutes of simulated time,
+// because two hundred jobs of full length would take a quarter of an hour to run.
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { Command } from '../../sim/command.ts';
+import type { Fact } from '../../sim/fact.ts';
+import { parseRules } from '../../sim/rules.ts';
+import { advance, startRun, type Run } from '../../sim/run.ts';
+import { parseScenario } from '../../sim/scenario.ts';
+import { score } from '../../sim/score.ts';
+import { isOver } from '../../sim/world.ts';
+import { chance, seedOfRun, type Chance } from '../tools/chance.ts';
+
+const load = (path: string): unknown =>
+  JSON.parse(readFileSync(new URL(`../../levels/${path}`, import.meta.url), 'utf8'));
+const scenario = parseScenario(load('01-heron-lane/scenario.json'));
+const rules = parseRules(load('rules.json'));
+const seed = seedOfRun();
+const TICKS_A_MINUTE = 60 / scenario.solver.tick_s;
+
+const valves = scenario.links.filter((l) => l.kind === 'valve').map((l) => l.id);
+
+function randomCommand(random: Chance): Command {
+  const what = random.below(8);
+  if (what === 0) return { kind: 'mark', tank: 'tank' };
+  if (what < 3) return { kind: 'switch', pump: 'pump', on: random.below(3) > 0 };
+  const target_deg = random.pick([0, 90, 90, random.below(91)]);
+  return { kind: 'valve', valve: random.pick(valves), target_deg };
+}
+
+/** Lets `hands` work for so many minutes and then hands over. */
+function worked(
+  runSeed: number,
+  minutes: number,
+  hands: (tick: number) => readonly Command[],
+): Run {
+  const run = startRun(scenario, runSeed);
+  const end = Math.round(minutes * TICKS_A_MINUTE);
+  for (let tick = 0; tick < end && !isOver(run.world); tick += 1) advance(run, hands(tick));
+  advance(run, [{ kind: 'done' }]);
+  return run;
+}
+
+const marksOf = (run: Run) => score(scenario, rules, run.facts);
+
+function randomHands(random: Chance): (tick: number) => readonly Command[] {
+  let next = 0;
+  return (tick) => {
+    if (tick < next) return [];
+    next = tick + 20 + random.below(300);
+    return [randomCommand(random)];
+  };
+}
+
+describe(`hands that know nothing, seed ${seed}`, () => {
+  const SHORT = 195;
+  it(`fail in all of ${SHORT} short jobs`, () => {
+    for (let n = 0; n < SHORT; n += 1) {
+      const random = chance(seed + n);
+      const found = marksOf(worked(seed + n, 0.5 + 1.5 * random.unit(), randomHands(random)));
+      expect(found.finished, `seed ${seed + n}`).toBe(true);
+      expect(found.passed, `seed ${seed + n}: ${found.total}`).toBe(false);
+    }
+  }, 120_000);
+
+  it.each([1, 2, 3, 4, 5])(
+    'fail in a job of half an hour (%i)',
+    (n) => {
+      const found = marksOf(worked(seed + 1000 + n, 30, randomHands(chance(seed + 1000 + n))));
+      expect(found.passed, `seed ${seed + 1000 + n}: ${found.total}`).toBe(false);
+    },
+    60_000,
+  );
+
+  it('fail by completeness when they do nothing for half an hour', () => {
+    const found = marksOf(worked(seed, 30, () => []));
+    expect(found.reasons).toEqual(expect.arrayContaining(['air_left', 'minimum_completeness']));
+  }, 60_000);
+
+  it('fail by completeness when they are done at once', () => {
+    const found = marksOf(worked(seed, 0, () => []));
+    expect(found).toMatchObject({ finished: true, passed: false });
+    expect(found.reasons).toEqual(expect.arrayContaining(['air_left', 'minimum_completeness']));
+  });
+
+  it('fail when they open everything, switch on and wait', () => {
+    const all: Command[] = valves.map((valve) => ({ kind: 'valve', valve, target_deg: 90 }));
+    all.push({ kind: 'switch', pump: 'pump', on: true });
+    const found = marksOf(worked(seed, 30, (tick) => (tick === 0 ? all : [])));
+    expect(found.passed).toBe(false);
+    expect(found.reasons).toContain('hand_over');
+  }, 60_000);
+});
+
+describe('who leaves more air', () => {
+  /** Facts of a run with another amount of air found at the end. */
+  function withAir(facts: readonly Fact[], loop_air_m3: number): readonly Fact[] {
+    return facts.map((fact) =>
+      fact.kind === 'done' ? { ...fact, measures: { ...fact.measures, loop_air_m3 } } : fact,
+    );
+  }
+
+  it('stands lower in each of 20 pairs that are equal otherwise', () => {
+    const random = chance(seed + 5000);
+    const { facts } = worked(seed, 0.5, randomHands(random));
+    for (let n = 0; n < 20; n += 1) {
+      const less = random.pick([0, 1e-6, 1e-4, 5e-4, 0.005, 0.05]) * (0.5 + random.unit());
+      const more = less + random.pick([1e-9, 1e-7, 1e-5, 1e-3]) * (0.5 + random.unit());
+      const a = score(scenario, rules, withAir(facts, less));
+      const b = score(scenario, rules, withAir(facts, more));
+      expect(b.total, `${less} and ${more} m3`).toBeLessThan(a.total);
+    }
+  });
+});
