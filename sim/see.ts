@@ -6,7 +6,7 @@ import { controlId } from './hands.ts';
 import { readInstruments } from './instrument.ts';
 import type { Balance, LinkInside, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { HEAT, SPEED } from './machines.ts';
-import { tankLevel } from './network/columns.ts';
+import { tankLevel, weighVolumes } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK } from './network/topology.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world.ts';
@@ -68,8 +68,14 @@ function sceneOf(world: World): Scene {
   };
 }
 
+/** Brings the gas shares up to date with the contents; they are no state. */
+function look(world: World): void {
+  weighVolumes(world.plan, world.state, world.scratch, world.dt);
+}
+
 /** What a technician gets: gauges, eyes and ears. */
 export function snapshot(world: World): Snapshot {
+  look(world);
   return {
     tick: world.state.counter[0]!,
     time_s: timeOf(world),
@@ -80,6 +86,7 @@ export function snapshot(world: World): Snapshot {
 
 /** The inside of every pipe. The session hands it out only where the mode allows. */
 export function xray(world: World): Xray {
+  look(world);
   const { plan, state, scratch } = world;
   const links = plan.links.map((link, ix): LinkInside => {
     const flow = middleFlow(world, ix);

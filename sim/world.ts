@@ -151,7 +151,6 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
     mixNodes(plan, state, moves);
     if (state.counter[0]! % SOLUTE_EVERY === SOLUTE_EVERY - 1) carrySolute(plan, state, fluxes.total);
   }
-  weighVolumes(plan, state, scratch, dt); //       For whoever looks at the end of the tick.
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
   state.counter[0] = state.counter[0]! + 1;

@@ -32,26 +32,39 @@ function endless(plan: Plan, v: number): boolean {
 }
 
 function wanted(plan: Plan, state: State, fluxes: Fluxes, moves: Moves, dt: number): void {
-  moves.gasOut.fill(0);
-  moves.liquidOut.fill(0);
+  const { gasOut, liquidOut } = moves;
+  const { faceFrom, faceTo } = plan;
+  const { density } = state;
+  gasOut.fill(0);
+  liquidOut.fill(0);
   for (let f = 0; f < plan.faces; f++) {
     const qg = fluxes.gas[f]!;
     const ql = fluxes.liquid[f]!;
-    const from = plan.faceFrom[f]!;
-    const to = plan.faceTo[f]!;
-    const gasDonor = qg >= 0 ? from : to;
-    const liquidDonor = ql >= 0 ? from : to;
-    const g = qg === 0 ? 0 : qg * donorPressure(plan, state, gasDonor) * dt;
-    const l = ql * state.density[liquidDonor]! * dt;
-    moves.gas[f] = g;
+    const liquidDonor = ql >= 0 ? faceFrom[f]! : faceTo[f]!;
+    const l = ql * density[liquidDonor]! * dt;
     moves.liquid[f] = l;
-    moves.gasOut[gasDonor]! += g >= 0 ? g : -g;
-    moves.liquidOut[liquidDonor]! += l >= 0 ? l : -l;
+    liquidOut[liquidDonor]! += l >= 0 ? l : -l;
+    if (qg === 0) {
+      moves.gas[f] = 0;
+      continue;
+    }
+    const gasDonor = qg >= 0 ? faceFrom[f]! : faceTo[f]!;
+    const g = qg * donorPressure(plan, state, gasDonor) * dt;
+    moves.gas[f] = g;
+    gasOut[gasDonor]! += g >= 0 ? g : -g;
   }
 }
 
-function share(plan: Plan, held: number, out: number, v: number): number {
-  return out <= held || endless(plan, v) ? 1 : held / out;
+/** Share of what is wanted from each volume that it can give; boundaries never run out. */
+function limit(plan: Plan, state: State, moves: Moves): void {
+  const { gasOut, liquidOut } = moves;
+  for (let v = 0; v < plan.volumes; v++) {
+    const node = v < plan.nodes.length ? plan.nodes[v]! : null;
+    const free = node !== null && node.kind !== JUNCTION;
+    const tank = free && node.tank >= 0;
+    gasOut[v] = free || gasOut[v]! <= state.gas[v]! ? 1 : state.gas[v]! / gasOut[v]!;
+    liquidOut[v] = (free && !tank) || liquidOut[v]! <= state.mass[v]! ? 1 : state.mass[v]! / liquidOut[v]!;
+  }
 }
 
 /** Scales, then moves. Tanks' gas is moved by tank.ts, which knows the surface. */
@@ -59,27 +72,26 @@ export function carry(args: {
   plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number;
 }): void {
   const { plan, state, fluxes, moves, dt } = args;
+  const { faceFrom, faceTo } = plan;
+  const { gas, mass } = state;
+  const nodes = plan.nodes.length;
   wanted(plan, state, fluxes, moves, dt);
+  limit(plan, state, moves);
   for (let f = 0; f < plan.faces; f++) {
-    const from = plan.faceFrom[f]!;
-    const to = plan.faceTo[f]!;
-    let g = moves.gas[f]!;
-    let l = moves.liquid[f]!;
-    if (g !== 0) {
-      const donor = g > 0 ? from : to;
-      const tank = donor < plan.nodes.length && plan.nodes[donor]!.tank >= 0;
-      if (!tank) g *= share(plan, state.gas[donor]!, moves.gasOut[donor]!, donor);
-      moves.gas[f] = g;
-    }
-    if (l !== 0) {
-      const donor = l > 0 ? from : to;
-      l *= share(plan, state.mass[donor]!, moves.liquidOut[donor]!, donor);
-      moves.liquid[f] = l;
-    }
-  }
-  for (let f = 0; f < plan.faces; f++) {
-    book(plan, state, plan.faceFrom[f]!, -moves.gas[f]!, -moves.liquid[f]!);
-    book(plan, state, plan.faceTo[f]!, moves.gas[f]!, moves.liquid[f]!);
+    const from = faceFrom[f]!;
+    const to = faceTo[f]!;
+    const l = moves.liquid[f]! * moves.liquidOut[moves.liquid[f]! >= 0 ? from : to]!;
+    const g = moves.gas[f]! === 0 ? 0 : moves.gas[f]! * moves.gasOut[moves.gas[f]! >= 0 ? from : to]!;
+    moves.liquid[f] = l;
+    moves.gas[f] = g;
+    if (from >= nodes) {
+      mass[from]! -= l;
+      gas[from]! -= g;
+    } else book(plan, state, from, -g, -l);
+    if (to >= nodes) {
+      mass[to]! += l;
+      gas[to]! += g;
+    } else book(plan, state, to, g, l);
   }
   sweepDust(plan, state);
 }

@@ -12,6 +12,10 @@ import type { Scratch } from '../network/columns.ts';
 import { JUNCTION, type LinkPlan, type Plan } from '../network/topology.ts';
 import type { State } from '../state.ts';
 
+/** Called for every wet cell: bound here once, so that no module lookup stands in the loop. */
+const drift = gasDrift;
+const torn = entrainment;
+
 /** Sine of the slope up to which a gas layer levels itself along the crown: 10 degrees. */
 const LEVELLING_SINE = 0.17365;
 
@@ -23,24 +27,20 @@ export interface Fluxes {
   /** Gas share that a boundary node offers to a face that draws from it, by face; -1: none. */
   readonly offered: Float64Array;
   readonly out: Float64Array;
+  /** Per volume: what it takes in beyond the flow (m3/s); C, slip (m/s) and limiter of its gas. */
+  readonly intake: Float64Array;
+  readonly carry: Float64Array;
+  readonly slip: Float64Array;
+  readonly phi: Float64Array;
 }
 
 export function makeFluxes(plan: Plan): Fluxes {
   const make = () => new Float64Array(plan.faces);
-  return { total: make(), gas: make(), liquid: make(), offered: make().fill(-1), out: new Float64Array(4) };
-}
-
-/** What a volume takes in beyond the liquid's coming and going, m3/s: its share of storage. */
-function intake(plan: Plan, state: State, scratch: Scratch, v: number, args: {
-  before: Float64Array; dt: number;
-}): number {
-  const point = plan.leans[v]!;
-  const po = args.before[point]!;
-  const p = state.point[point]!;
-  const own = state.pressure[v]!;
-  const gasC = state.gas[v]! === 0 ? 0 : state.gas[v]! / (own * own);
-  const squeeze = gasC * po * (1 - po / p) + plan.room[v]! * plan.compliance[v]! * (p - po);
-  return squeeze / args.dt - scratch.excess[v]!;
+  const volumes = () => new Float64Array(plan.volumes);
+  return {
+    total: make(), gas: make(), liquid: make(), offered: make().fill(-1), out: new Float64Array(4),
+    intake: volumes(), carry: volumes(), slip: volumes(), phi: volumes(),
+  };
 }
 
 /** Total flux at each face: the column's flow at its middle, outward by each cell's intake. */
@@ -48,39 +48,53 @@ export function totalFlux(args: {
   plan: Plan; state: State; scratch: Scratch; fluxes: Fluxes; before: Float64Array; dt: number;
 }): void {
   const { plan, state, scratch, fluxes, before, dt } = args;
-  const { total } = fluxes;
-  const tick = { before, dt };
+  const { total, intake } = fluxes;
+  const { excess } = scratch;
+  const { gas, pressure, point } = state;
+  const { leans, room, compliance } = plan;
+  for (let v = plan.nodes.length; v < plan.volumes; v++) {
+    const lean = leans[v]!;
+    const po = before[lean]!;
+    const p = point[lean]!;
+    let squeeze = room[v]! * compliance[v]! * (p - po);
+    const m = gas[v]!;
+    if (m !== 0) {
+      const own = pressure[v]!;
+      squeeze += (m / (own * own)) * po * (1 - po / p);
+    }
+    intake[v] = squeeze / dt - excess[v]!;
+  }
   for (let c = 0; c < plan.columns.length; c++) {
-    const column = plan.columns[c]!;
-    const middle = column.face + column.half;
-    total[middle] = state.flowMean[c]!;
-    for (let k = column.half - 1; k >= 0; k--) {
-      const take = intake(plan, state, scratch, column.cell + k, tick);
-      total[column.face + k] = total[column.face + k + 1]! + take;
-    }
-    for (let k = column.half; k < column.cells; k++) {
-      const take = intake(plan, state, scratch, column.cell + k, tick);
-      total[column.face + k + 1] = total[column.face + k]! - take;
-    }
+    const { face, half, cells, cell } = plan.columns[c]!;
+    total[face + half] = state.flowMean[c]!;
+    for (let k = half - 1; k >= 0; k--) total[face + k] = total[face + k + 1]! + intake[cell + k]!;
+    for (let k = half; k < cells; k++) total[face + k + 1] = total[face + k]! - intake[cell + k]!;
   }
 }
 
-/** Gas that one side pushes through a face along `toward` (+1 or -1), m/s, never negative. */
-function push(args: {
-  section: GasSection; out: Float64Array; alpha: number; sink: number; j: number; n: number; toward: number;
-}): number {
-  const { section, out, alpha, sink, j, n, toward } = args;
-  if (alpha <= 0) return 0;
-  gasDrift(section, alpha, j, n, out);
-  const along = toward * out[1]!;
-  const carried = toward * alpha * out[0]! * j;
+/** Drift of the gas in one cell at its mean flux: kept for both of its faces. */
+function driftCell(plan: Plan, scratch: Scratch, fluxes: Fluxes, v: number, args: {
+  j: number; n: number;
+}): void {
+  const { out, carry, slip, phi } = fluxes;
+  drift(plan.section[v]!, scratch.alpha[v]!, args.j, args.n, out);
+  carry[v] = out[0]!;
+  slip[v] = out[1]!;
+  phi[v] = out[2]!;
+}
+
+/**
+ * Gas that one side pushes through a face along `toward` (+1 or -1), m/s, never negative: with
+ * the flow as it is carried, less its slip against, or plus its slip along into what room there is.
+ */
+function pushed(a: number, sink: number, carried: number, along: number, phi: number): number {
   if (along <= 0) {
-    const net = carried + alpha * out[2]! * along;
+    const net = carried + a * phi * along;
     return net > 0 ? net : 0;
   }
   const ceiling = EXCHANGE_MAX * (1 - sink);
-  const free = alpha > 0.999 ? ceiling : (alpha * out[2]! * (1 - sink)) / (1 - alpha);
-  const net = carried + along * min(free, ceiling);
+  const free = a > 0.999 ? ceiling : (a * phi * (1 - sink)) / (1 - a);
+  const net = carried + along * (free < ceiling ? free : ceiling);
   return net > 0 ? net : 0;
 }
 
@@ -98,29 +112,36 @@ function level(section: GasSection, left: number, right: number): number {
   return (1 - slope / LEVELLING_SINE) * j;
 }
 
-/** Splits the flux of one pipe's face between gas and liquid. */
-function splitFace(args: {
-  plan: Plan; scratch: Scratch; fluxes: Fluxes; face: number; area: number;
-  left: GasSection; right: GasSection; dx: number;
-}): void {
-  const { plan, scratch, fluxes, face, area, left, right, dx } = args;
-  const { out, total } = fluxes;
-  const a = shareAt(plan, scratch, fluxes, plan.faceFrom[face]!, face);
-  const b = shareAt(plan, scratch, fluxes, plan.faceTo[face]!, face);
-  const q = total[face]!;
-  if (a <= 0 && b <= 0) {
-    fluxes.gas[face] = 0;
-    fluxes.liquid[face] = q;
-    return;
+/** Gas flux of a pipe's inner face between cells v-1 and v, m/s. */
+function innerGas(plan: Plan, scratch: Scratch, fluxes: Fluxes, v: number, j: number): number {
+  const { carry, slip, phi } = fluxes;
+  const a = scratch.alpha[v - 1]!;
+  const b = scratch.alpha[v]!;
+  let gas = 0;
+  if (a > 0) gas += pushed(a, b, a * carry[v - 1]! * j, slip[v - 1]!, phi[v - 1]!);
+  if (b > 0) gas -= pushed(b, a, -b * carry[v]! * j, -slip[v]!, phi[v]!);
+  gas += level(plan.section[v - 1]!, a, b);
+  return gas + (j >= 0 ? torn(plan.section[v - 1]!, a, b, j) : torn(plan.section[v]!, b, a, j));
+}
+
+/** Gas flux where a pipe meets a fitting or boundary, m/s along from -> to. */
+function endGas(plan: Plan, scratch: Scratch, fluxes: Fluxes, args: {
+  face: number; cell: number; atStart: boolean; j: number; n: number;
+}): number {
+  const { face, cell, atStart, j, n } = args;
+  const { out, carry, slip, phi } = fluxes;
+  const toward = atStart ? -1 : 1;
+  const inside = scratch.alpha[cell]!;
+  const outside = shareAt(plan, scratch, fluxes, atStart ? plan.faceFrom[face]! : plan.faceTo[face]!, face);
+  let gas = 0;
+  if (inside > 0) {
+    gas += toward * pushed(inside, outside, toward * inside * carry[cell]! * j, toward * slip[cell]!, phi[cell]!);
   }
-  const j = q / area;
-  const forth = push({ section: left, out, alpha: a, sink: b, j, n: (a * dx) / left.D, toward: 1 });
-  const back = push({ section: right, out, alpha: b, sink: a, j, n: (b * dx) / right.D, toward: -1 });
-  let gas = forth - back;
-  if (left.D === right.D) gas += level(left, a, b);
-  gas += entrainment(j >= 0 ? left : right, j >= 0 ? a : b, j >= 0 ? b : a, j);
-  fluxes.gas[face] = gas * area;
-  fluxes.liquid[face] = q - gas * area;
+  if (outside > 0) {
+    drift(plan.section[cell]!, outside, j, outside * n, out);
+    gas -= toward * pushed(outside, inside, -toward * outside * out[0]! * j, -toward * out[1]!, out[2]!);
+  }
+  return gas;
 }
 
 /**
@@ -159,18 +180,43 @@ function splitFitting(
 /** Gas and liquid flux at every face. */
 export function splitFlux(plan: Plan, state: State, scratch: Scratch, fluxes: Fluxes): void {
   for (const link of plan.links) {
-    if (link.cells === 0) {
-      splitFitting(plan, state, scratch, fluxes, link);
-      continue;
-    }
-    const dx = link.length / link.cells;
-    for (let k = 0; k <= link.cells; k++) {
-      const left = plan.section[link.firstCell + (k === 0 ? 0 : k - 1)]!;
-      const right = plan.section[link.firstCell + (k === link.cells ? k - 1 : k)]!;
-      splitFace({ plan, scratch, fluxes, face: link.firstFace + k, area: link.area, left, right, dx });
-    }
+    if (link.cells === 0) splitFitting(plan, state, scratch, fluxes, link);
+    else splitPipe(plan, scratch, fluxes, link);
   }
 }
+
+function splitPipe(plan: Plan, scratch: Scratch, fluxes: Fluxes, link: LinkPlan): void {
+  const { total, gas, liquid } = fluxes;
+  const { alpha } = scratch;
+  const { firstCell, firstFace, cells, area } = link;
+  const n = link.length / cells / link.bore;
+  const args = { j: 0, n: 0 };
+  for (let k = 0; k < cells; k++) {
+    const a = alpha[firstCell + k]!;
+    if (a === 0) continue;
+    args.j = (total[firstFace + k]! + total[firstFace + k + 1]!) / (2 * area);
+    args.n = a * n;
+    driftCell(plan, scratch, fluxes, firstCell + k, args);
+  }
+  for (let k = 1; k < cells; k++) {
+    const f = firstFace + k;
+    const q = total[f]!;
+    const v = firstCell + k;
+    const g = alpha[v - 1] === 0 && alpha[v] === 0 ? 0 : innerGas(plan, scratch, fluxes, v, q / area) * area;
+    gas[f] = g;
+    liquid[f] = q - g;
+  }
+  for (const atStart of BOTH_ENDS) {
+    const face = atStart ? firstFace : firstFace + cells;
+    const cell = atStart ? firstCell : firstCell + cells - 1;
+    const j = total[face]! / area;
+    const g = endGas(plan, scratch, fluxes, { face, cell, atStart, j, n }) * area;
+    gas[face] = g;
+    liquid[face] = total[face]! - g;
+  }
+}
+
+const BOTH_ENDS = [true, false] as const;
 
 /** Pressure at which gas crosses a face: its donor's, Pa abs. */
 export function donorPressure(plan: Plan, state: State, v: number): number {
