@@ -1,9 +1,11 @@
 // The start command: installs what is missing, builds the pages, serves them on this machine and
 // prints where. It uses only what Node brings until the packages are there.
 
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { build, DIST } from '../test/tools/build.mjs';
 import { endAll, endChildrenOnSignal } from '../test/tools/child.mjs';
-import { ensureInstalled, PlainFault, requireNode } from '../test/tools/install.mjs';
+import { ensureInstalled, PlainFault, requireNode, ROOT } from '../test/tools/install.mjs';
 import { serve } from '../test/tools/serve.mjs';
 
 const PORT_DEFAULT = 4173;
@@ -21,6 +23,9 @@ async function main() {
   requireNode();
   const port = portWanted();
   await ensureInstalled(console.log);
+  if (!existsSync(join(ROOT, 'game', 'index.html'))) {
+    throw new PlainFault('There is no page to build: game/index.html is missing.');
+  }
   console.log('Building the pages ...');
   const built = await build();
   if (built.code !== 0) throw new PlainFault(`${built.output.trim()}\n\nThe build failed.`);

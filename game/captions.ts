@@ -1,0 +1,70 @@
+// What is said of what happens: facts and changes of the pump's note as short lines. Every sound
+// that tells something has its line here, so that nobody needs ears for it.
+import type { Fact, Note, Reading, Snapshot } from '../sim/index.ts';
+import { t, upper, type Lexicon } from './i18n/index.ts';
+
+/** `critical` interrupts, `warning` and `event` are said politely, `sound` is a caption. */
+export const TONES = ['sound', 'event', 'warning', 'critical', 'caution'] as const;
+export type Tone = (typeof TONES)[number];
+
+export interface Caption {
+  /** Newest of a kind replaces older ones that have not been said yet. */
+  readonly key: string;
+  readonly tone: Tone;
+  readonly text: string;
+  readonly tick: number;
+}
+
+/** The line for a fact; null for those that only confirm what was asked. */
+export function captionOf(
+  fact: Fact,
+  lex: Lexicon,
+  critical: readonly string[],
+): Caption | null {
+  const { tick } = fact;
+  switch (fact.kind) {
+    case 'hazard': {
+      const { hazard, at, stage } = fact;
+      const text = lex.say(`hazard.${hazard}.${stage}`, { part: lex.part(at) });
+      const worst = stage === 'tripped' && critical.includes(hazard);
+      const tone = worst ? 'critical' : stage === 'ended' ? 'event' : 'warning';
+      return { key: `${hazard}.${at}`, tone, text, tick };
+    }
+    case 'event': {
+      const text = lex.say(`event.${fact.event}`, { part: lex.part(fact.at) });
+      return { key: `event.${fact.at}`, tone: 'event', text, tick };
+    }
+    case 'refused':
+      return { key: 'refused', tone: 'warning', text: lex.say(`refused.${fact.reason}`), tick };
+    case 'done':
+      return fact.asked ? null : { key: 'done', tone: 'critical', text: t('said.time_over'), tick };
+    case 'command':
+    case 'moved':
+      return null;
+  }
+}
+
+type NoteReading = Extract<Reading, { kind: 'note' }>;
+
+/** The first pump note of a panel; null where nobody listens to a pump. */
+export function noteOf(snapshot: Snapshot): Note | null {
+  const found = snapshot.panel.readings.find((r): r is NoteReading => r.kind === 'note');
+  return found?.value ?? null;
+}
+
+/** The line for a pump note that has just changed. */
+export function heardOf(note: Note, tick: number): Caption {
+  return { key: 'note', tone: 'sound', text: upper(t(`heard.${note}`)), tick };
+}
+
+/** Whether the clock should come back to real time, or stand, for what has just happened. */
+export function brake(fact: Fact, critical: readonly string[]): 'none' | 'slow' | 'freeze' {
+  if (fact.kind === 'hazard') {
+    if (fact.stage === 'ended') return 'none';
+    return fact.stage === 'tripped' && critical.includes(fact.hazard) ? 'freeze' : 'slow';
+  }
+  if (fact.kind === 'event') {
+    return fact.event === 'lost_prime' || fact.event === 'tank_empty' ? 'slow' : 'none';
+  }
+  return 'none';
+}

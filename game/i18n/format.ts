@@ -1,0 +1,75 @@
+// Numbers as people read them: the only place that rounds, and the only one that knows a locale.
+// Everything comes in as SI without multiples; the factors are exact.
+
+const PSI = (0.45359237 * 9.80665) / (0.0254 * 0.0254);
+const INCH = 0.0254;
+const FOOT = 12 * INCH;
+const US_GALLON = 231 * INCH * INCH * INCH;
+
+/** A unit a reading is written in: its words key, its size in SI and the decimals shown. */
+export interface Unit {
+  readonly key: string;
+  readonly size: number;
+  readonly decimals: number;
+}
+
+export const UNITS = {
+  kPa: { key: 'unit.kPa', size: 1000, decimals: 0 },
+  psi: { key: 'unit.psi', size: PSI, decimals: 0 },
+  L_min: { key: 'unit.L_min', size: 1e-3 / 60, decimals: 0 },
+  gpm: { key: 'unit.gpm', size: US_GALLON / 60, decimals: 1 },
+  mm: { key: 'unit.mm', size: 1e-3, decimals: 0 },
+  in: { key: 'unit.in', size: INCH, decimals: 1 },
+  L: { key: 'unit.L', size: 1e-3, decimals: 1 },
+  gal: { key: 'unit.gal', size: US_GALLON, decimals: 1 },
+  m: { key: 'unit.m', size: 1, decimals: 1 },
+  ft: { key: 'unit.ft', size: FOOT, decimals: 0 },
+  m_s: { key: 'unit.m_s', size: 1, decimals: 2 },
+  ft_s: { key: 'unit.ft_s', size: FOOT, decimals: 1 },
+} as const satisfies Record<string, Unit>;
+
+let locale = 'en';
+const formats = new Map<string, Intl.NumberFormat>();
+
+export function setLocale(tag: string): void {
+  locale = tag;
+  formats.clear();
+}
+
+/** A number with this many decimals; `signed` writes the sign of positive ones too. */
+export function number(value: number, decimals = 0, signed = false): string {
+  const key = `${decimals}${signed ? '+' : ''}`;
+  let format = formats.get(key);
+  if (format === undefined) {
+    format = new Intl.NumberFormat(locale, {
+      minimumFractionDigits: decimals,
+      maximumFractionDigits: decimals,
+      signDisplay: signed ? 'exceptZero' : 'negative',
+    });
+    formats.set(key, format);
+  }
+  return format.format(value).replace('-', '−');
+}
+
+/** At most this many decimals, without trailing zeros. */
+export function figure(value: number, decimals: number): string {
+  const factor = 10 ** decimals;
+  const rounded = Math.round(value * factor) / factor;
+  return Number.isInteger(rounded) ? number(rounded) : number(rounded, decimals);
+}
+
+export function inUnit(value: number, unit: Unit, signed = false): string {
+  return number(value / unit.size, unit.decimals, signed);
+}
+
+/** Seconds as hours, minutes and seconds of the clock: 00:12:40. */
+export function clock(time_s: number): string {
+  const whole = Math.floor(time_s + 1e-9);
+  const part = (n: number): string => String(n).padStart(2, '0');
+  return [Math.floor(whole / 3600), Math.floor(whole / 60) % 60, whole % 60].map(part).join(':');
+}
+
+/** A list of names: "fill valve, pump". */
+export function list(names: readonly string[]): string {
+  return new Intl.ListFormat(locale, { type: 'unit', style: 'short' }).format(names);
+}

@@ -1,0 +1,71 @@
+// Where an attempt is kept between visits: IndexedDB, one entry a job. Nothing leaves the device.
+// Every fault of the storage is answered with a word, never with an exception: play goes on.
+import { openDB, type IDBPDatabase } from 'idb';
+import type { SavedSession } from '../session.ts';
+import type { Mode } from '../session.ts';
+import type { Speed } from '../loop.ts';
+
+/** What is kept of an attempt; the bytes of the state stand in `saved.state`. */
+export interface Kept {
+  readonly format: 1;
+  readonly mode: Mode;
+  readonly saved: SavedSession;
+  readonly speed: Speed;
+  readonly began: string;
+}
+
+export type StoreTrouble = 'full' | 'blocked';
+
+const DATABASE = 'loopyard';
+const ATTEMPTS = 'attempts';
+
+export class Store {
+  trouble: StoreTrouble | null = null;
+  private db: Promise<IDBPDatabase> | null = null;
+  private last: Promise<void> = Promise.resolve();
+
+  /** Null where there is nothing, or where the storage cannot be read. */
+  async load(job: string): Promise<unknown> {
+    try {
+      return (await (await this.open()).get(ATTEMPTS, job)) ?? null;
+    } catch {
+      this.trouble = 'blocked';
+      return null;
+    }
+  }
+
+  /** One after the other, so that an older save never lands on a newer one. */
+  keep(job: string, kept: Kept): Promise<void> {
+    return this.queue(async (db) => {
+      await db.put(ATTEMPTS, kept, job);
+    });
+  }
+
+  drop(job: string): Promise<void> {
+    return this.queue((db) => db.delete(ATTEMPTS, job));
+  }
+
+  private queue(work: (db: IDBPDatabase) => Promise<void>): Promise<void> {
+    this.last = this.last.then(async () => {
+      try {
+        await work(await this.open());
+        this.trouble = null;
+      } catch (error) {
+        const full = error instanceof DOMException && error.name === 'QuotaExceededError';
+        this.trouble = full ? 'full' : 'blocked';
+      }
+    });
+    return this.last;
+  }
+
+  private open(): Promise<IDBPDatabase> {
+    this.db ??= openDB(DATABASE, 1, {
+      upgrade(db) {
+        db.createObjectStore(ATTEMPTS);
+      },
+    });
+    // A refusal is not kept: the next save tries again.
+    this.db.catch(() => { this.db = null; });
+    return this.db;
+  }
+}

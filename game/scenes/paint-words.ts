@@ -1,0 +1,59 @@
+// Names and marks: text in the room the layout kept for it, leader lines with a dot at the end.
+import type { Label, YardLayout } from '../yard/layout.ts';
+import type { Pen } from './pen.ts';
+import { INK, LINE } from './tokens.ts';
+
+export interface Words {
+  readonly say: (key: string) => string;
+  /** A number as it is written in the page's language. */
+  readonly number: (value: number) => string;
+  readonly font: string;
+}
+
+function fill(words: Words, label: Label): string {
+  return words.say(label.key).replace(/\{(\w+)\}/g, (whole, name: string) => {
+    const value = label.values[name];
+    return value === undefined ? whole : words.number(value);
+  });
+}
+
+/** Breaks a text into the lines that fit the width. */
+function lines(pen: Pen, text: string, width: number): string[] {
+  const out: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    if (line !== '' && pen.ctx.measureText(longer).width > width) {
+      out.push(line);
+      line = word;
+    } else line = longer;
+  }
+  out.push(line);
+  return out;
+}
+
+function paintLabel(pen: Pen, yard: YardLayout, label: Label, words: Words): void {
+  const { ctx } = pen;
+  const name = label.tone === 'name';
+  ctx.font = `${name ? 560 : 440} ${yard.type}px ${words.font}`;
+  ctx.fillStyle = name ? INK.ink : '#453F33';
+  ctx.textBaseline = 'middle';
+  ctx.textAlign = label.align;
+  const text = lines(pen, fill(words, label), label.w + 2);
+  const pitch = yard.type * 1.14;
+  const x = label.align === 'left' ? label.x
+    : label.align === 'right' ? label.x + label.w : label.x + label.w / 2;
+  // Text above its leader sits at the bottom of its room, so that the leader meets it.
+  const [a, b] = label.leader;
+  const low = a !== undefined && b !== undefined && a.y >= label.y + label.h - 2 && b.y > a.y;
+  const free = label.h - pitch * text.length;
+  const y0 = label.y + (low ? free : free / 2) + pitch / 2;
+  text.forEach((line, k) => ctx.fillText(line, x, y0 + k * pitch));
+  if (a === undefined || b === undefined) return;
+  pen.stroke([a, b], LINE.leader * pen.weight);
+  pen.disc(b, 2.6 * pen.weight, INK.ink, 0);
+}
+
+export function paintWords(pen: Pen, yard: YardLayout, words: Words): void {
+  for (const label of yard.labels) paintLabel(pen, yard, label, words);
+}
