@@ -1,7 +1,9 @@
 // How gas moves in a liquid-carrying pipe of any slope: one closed form of published parts, with
 // everything that depends on bore and slope alone worked out once. Flux = alpha (C j + slip phi).
 // Leaves neighbours, tees and compressibility to the transport.
-import { abs, acos, clamp, lerp, max, min, PI, pow, sin, smoothstep, sqrt, tanh } from '../base/math.ts';
+import {
+  abs, acos, clamp, lerp, max, min, PI, pow, sin, smoothstep, sqrt, tanh,
+} from '../base/math.ts';
 import { G } from '../base/units.ts';
 
 /** Constants of one bore and slope. Angles by their sine; +x goes up where sinTheta > 0. */
@@ -34,17 +36,23 @@ export interface GasSection {
 
 const DEG = PI / 180;
 
-/** Rise of a long bubble in a vertical pipe over r, [Viana2003], Re_b > 200: 0.34/(1+3805/Eo^3.06)^0.58. */
+/**
+ * Rise of a long bubble in a vertical pipe over r: 0.34/(1 + 3805/Eo^3.06)^0.58 [Viana2003], for
+ * buoyancy Reynolds numbers over 200 (water in any bore over 6 mm). Eo > 0; not clamped.
+ */
 export function verticalFroude(Eo: number): number {
   return 0.34 / pow(1 + 3805 / pow(Eo, 3.06), 0.58);
 }
 
-/** Speed of a cavity's front in a level pipe over r, [Weber1981]: 0.54 - 1.76 Eo^-0.56, not below 0. */
+/**
+ * Speed of a cavity's front in a level pipe over r: 0.54 - 1.76 Eo^-0.56 [Weber1981, recalled].
+ * Eo > 0; held at 0 where surface tension stops the front (Eo < 8).
+ */
 export function levelFroude(Eo: number): number {
   return max(0, 0.54 - 1.76 * pow(Eo, -0.56));
 }
 
-/** Constant a(n) of [Escarameia2005] for a pocket of n = 4V/(pi D^3). Recalled, by classes. */
+/** Constant a(n) of [Escarameia2005] for a pocket of n = 4V/(pi D^3), 0 to 2. Recalled. */
 export function pocketConstant(n: number): number {
   if (n < 0.06) return 0.45;
   if (n < 0.12) return 0.5;
@@ -109,7 +117,9 @@ function pocketVelocity(sec: GasSection, J: number, n: number, rising: boolean):
  * the gas flux is alpha (C j + slip phi). alpha 0..1, j m/s along +x, n pocket size. The end
  * limiter has the form of [Shi2005]. No transcendental function inside.
  */
-export function gasDrift(sec: GasSection, alpha: number, j: number, n: number, out: Float64Array): void {
+export function gasDrift(
+  sec: GasSection, alpha: number, j: number, n: number, out: Float64Array,
+): void {
   const { sinTheta } = sec;
   const sign = j < 0 ? -1 : 1;
   const J = abs(j);
@@ -176,18 +186,21 @@ export function layerThickness(alpha: number): number {
  */
 export function levelling(sec: GasSection, hLeft: number, hRight: number): number {
   const left = hLeft > hRight;
-  const drive = (left ? hLeft - max(hRight, sec.cap) : hRight - max(hLeft, sec.cap));
+  const drive = left ? hLeft - max(hRight, sec.cap) : hRight - max(hLeft, sec.cap);
   if (drive <= 0) return 0;
   const j = 0.228 * sec.r * sqrt(drive);
   return left ? j : -j;
 }
 
-/** Air over water that a hydraulic jump carries off: 0.0025 (Fr1-1)^1.8, Fr1 < 10 [Escarameia2007]. */
+/**
+ * Air over water that a hydraulic jump carries off: 0.0025 (Fr1 - 1)^1.8 [Escarameia2007,
+ * recalled]. Fr1 to 10, held there; 0 where there is no jump (Fr1 <= 1).
+ */
 export function jumpEntrainment(Fr1: number): number {
   return Fr1 <= 1 ? 0 : 0.0025 * pow(min(Fr1, 10) - 1, 1.8);
 }
 
-/** The same by [KalinskeRobertson1943]: 0.0066 (Fr1-1)^1.4. For comparison only. */
+/** The same by [KalinskeRobertson1943]: 0.0066 (Fr1 - 1)^1.4. For comparison only. */
 export function jumpEntrainmentOld(Fr1: number): number {
   return Fr1 <= 1 ? 0 : 0.0066 * pow(Fr1 - 1, 1.4);
 }

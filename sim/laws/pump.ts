@@ -1,8 +1,8 @@
 // A centrifugal pump: head by curve and speed, what gas and a starved suction take from it, the
 // power at its shaft. Leaves the motor and its breaker out.
-import { abs, clamp, max, min, smoothstep, sqrt } from '../base/math.ts';
+import { clamp, max, min, smoothstep, sqrt } from '../base/math.ts';
 import { assert } from '../base/assert.ts';
-import { G } from '../base/units.ts';
+import { G, P_ATM } from '../base/units.ts';
 
 /** Knots (m3/s, m) with slopes of a monotone cubic; slopes are negative throughout. */
 export interface PumpCurve {
@@ -105,9 +105,27 @@ export function gasFactor(alpha: number, flowShare: number): number {
 /** Gas lock: head is lost above `breakdown` for `delay_s`, back only below `recovery` [fit]. */
 export const GAS_LOCK = { breakdown: 0.12, recovery: 0.06, delay_s: 1 } as const;
 
-/** Share of head left when available over required suction head is `ratio`: 0 at 0.4, 1 at 1.1 [fit]. */
+/** Share of the required suction head at which nothing is pumped any more [fit, no source]. */
+const NPSH_NOTHING = 0.4;
+/** Chosen so that 97 % is left at a ratio of 1. */
+const NPSH_SPAN = 0.6694;
+
+/**
+ * Share of head left when available over required suction head is `ratio`. At 1 it is 0.97, since
+ * the required head is defined by 3 % loss [HI9.6.1]; 1 from 1.07 on; falls to 0 at 0.4 [fit].
+ */
 export function npshFactor(ratio: number): number {
-  return smoothstep((ratio - 0.4) / 0.7);
+  return smoothstep((ratio - NPSH_NOTHING) / NPSH_SPAN);
+}
+
+/**
+ * Suction head available, m: (p - p_v)/(rho g) + z - h, with p on the surface it draws from and
+ * p_v of vapour in Pa abs, z m of liquid above the eye, h m lost on the way.
+ */
+export function npshAvailable(s: {
+  p: number; p_v: number; rho: number; z: number; h: number;
+}): number {
+  return (s.p - s.p_v) / (s.rho * G) + s.z - s.h;
 }
 
 /** Efficiency eta_max (1 - (1 - Q/Q_bep)^2), not below 0. */
@@ -135,12 +153,33 @@ export function throughHeating(H: number, eta: number, cp: number): number {
   return (G * H * (1 / eta - 1)) / cp;
 }
 
+/**
+ * Warming of a pump that turns against a shut valve, K/s: P/(m_w c_w + m_m c_m), all shaft power
+ * P (W) going into the water and metal of the casing (kg, J/kg/K); none lost to the air.
+ */
+export function shutOffHeating(P: number, store: {
+  m_w: number; c_w: number; m_m: number; c_m: number;
+}): number {
+  return P / (store.m_w * store.c_w + store.m_m * store.c_m);
+}
+
 /** Affinity: flow, head and power shares at a speed share. */
 export function affinity(speed: number): { flow: number; head: number; power: number } {
   return { flow: speed, head: speed * speed, power: speed * speed * speed };
 }
 
-/** Air a self-priming pump removes at suction pressure p_s (Pa abs), m3/s; 0 at its limit. */
-export function primingAirRate(q_a0: number, p_s: number, dp_max: number): number {
-  return max(0, q_a0 * (1 - abs(101325 - p_s) / dp_max));
+/**
+ * Shut-off head of a radial wheel, m: 0.585 u^2/g, u the rim's velocity, m/s [Stepanoff1957,
+ * recalled]; makers' wheels lie between 0.55 and 0.65.
+ */
+export function wheelHead(u: number): number {
+  return (0.585 * u * u) / G;
+}
+
+/**
+ * Air a self-priming pump removes at suction pressure p_s (Pa abs), m3/s at p_s: falls straight
+ * from q_0 at 1 atm to nothing at a vacuum of dp_max (Pa) [fit, no source].
+ */
+export function primingAirRate(q_0: number, p_s: number, dp_max: number): number {
+  return clamp(q_0 * (1 - (P_ATM - p_s) / dp_max), 0, q_0);
 }

@@ -28,6 +28,13 @@ export function depositVelocity(F_L: number, D: number, s: number): number {
   return F_L * sqrt(2 * G * D * (s - 1));
 }
 
+/** Share of grains of size d that a filter keeps: 1/(1 + (d50/d)^4) [fit, no source]. d > 0. */
+export function filterCapture(d: number, d50: number): number {
+  const x = d50 / d;
+  const x2 = x * x;
+  return 1 / (1 + x2 * x2);
+}
+
 /** A filter's medium: its area m2, resistance of the medium 1/m, of the cake m/kg. */
 export interface FilterMedium {
   readonly area: number;
