@@ -12,8 +12,11 @@ const BUDGET_SHARE = 0.4;
 const BUDGET_MAX_MS = 30;
 /** Longest wall time one frame stands for, s: a page that was stuck does not leap ahead. */
 const FRAME_MAX_S = 0.1;
-/** Over this long, in s, the speed reached is measured. */
+/** Over this long, in s, the speed reached is measured; twice in a row before it counts. */
 const WINDOW_S = 1.5;
+const WINDOWS = 2;
+/** A frame longer than this, in s, was something else: loading, a moved window. */
+const STALL_S = 0.4;
 /** Shares of the speed asked for below which it counts as missed, above which as kept again. */
 const MISSED = 0.9;
 const KEPT = 0.96;
@@ -44,6 +47,7 @@ export class Loop {
   private windowWall = 0;
   private windowSim = 0;
   private missing = false;
+  private short = 0;
 
   constructor(tick_s: number, hooks: LoopHooks, wall: Wall) {
     this.tick_s = tick_s;
@@ -60,6 +64,7 @@ export class Loop {
     this.clearWindow();
     if (this.missing) this.hooks.reached(null);
     this.missing = false;
+    this.short = 0;
   }
 
   /** Begins or goes on; the time in between is not caught up. */
@@ -105,14 +110,15 @@ export class Loop {
   }
 
   private measure(wall_s: number, done: number): void {
-    if (this.asked === 0) return;
+    if (this.asked === 0 || wall_s > STALL_S) return;
     this.windowWall += wall_s;
     this.windowSim += done * this.tick_s;
     if (this.windowWall < WINDOW_S) return;
     const reached = this.windowSim / this.windowWall;
     const share = reached / this.asked;
     this.clearWindow();
-    const missing = share < (this.missing ? KEPT : MISSED);
+    this.short = share < (this.missing ? KEPT : MISSED) ? this.short + 1 : 0;
+    const missing = this.short >= WINDOWS;
     if (missing || this.missing) this.hooks.reached(missing ? reached : null);
     this.missing = missing;
   }

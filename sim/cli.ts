@@ -107,7 +107,13 @@ function answer(args: readonly string[]): Answer {
 function parsedArguments(args: readonly string[]): { values: Options; positionals: string[] } {
   const text = { type: 'string' } as const;
   const options = {
-    script: text, record: text, scenario: text, rules: text, out: text, until: text, seed: text,
+    script: text,
+    record: text,
+    scenario: text,
+    rules: text,
+    out: text,
+    until: text,
+    seed: text,
   };
   try {
     return parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
@@ -148,6 +154,9 @@ function playTimed(run: Run, commands: RunRecord['commands'], stop: number): voi
     for (; commands[next]?.[0] === tick; next += 1) now.push(commands[next]![1]);
     advance(run, now);
   }
+  // "Done" takes no tick: it stands at the run's last one.
+  const last = commands.slice(next).filter(([tick, { kind }]) => tick === stop && kind === 'done');
+  if (last.length > 0 && !isOver(run.world)) advance(run, [last[0]![1]]);
 }
 
 interface Telling {
@@ -197,7 +206,11 @@ function replayVerb(file: string, options: Options): Answer {
 }
 
 function recordVerb(file: string, options: Options): Answer {
-  const at = scenarioFile(file, read(file, (json) => memberOf(json, 'level')), options);
+  const at = scenarioFile(
+    file,
+    read(file, (json) => memberOf(json, 'level')),
+    options,
+  );
   if (at === null) return notFound(file, read(file, (json) => parseScript(json)).level);
   const scenario = read(at, parseScenario);
   const script = read(file, (json) => parseScript(json, scenario));

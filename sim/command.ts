@@ -4,7 +4,11 @@ import * as z from 'zod';
 
 export const CommandSchema = z.discriminatedUnion('kind', [
   /** Turn a valve's handle: 0 shut ... 90 in line with the pipe. */
-  z.strictObject({ kind: z.literal('valve'), valve: z.string(), target_deg: z.int().min(0).max(90) }),
+  z.strictObject({
+    kind: z.literal('valve'),
+    valve: z.string(),
+    target_deg: z.int().min(0).max(90),
+  }),
   z.strictObject({ kind: z.literal('switch'), pump: z.string(), on: z.boolean() }),
   /** Put the tank's marker at the level as it stands when the hand gets there. */
   z.strictObject({ kind: z.literal('mark'), tank: z.string() }),

@@ -39,21 +39,23 @@ function wordsOf(rule: string): Words {
 export function airDeduction(job: JobSpec, rules: Rules, done: Done, share: number): Deduction[] {
   const most = rules.dimensions.completeness.max;
   if (share >= 1) return [];
-  return [{
-    rule: 'air_left',
-    dimension: 'completeness',
-    stage: null,
-    points: most * (1 - share),
-    max: most,
-    tick: done.tick,
-    at: null,
-    value: done.measures.loop_air_m3,
-    limit: job.air_allowed_L / 1000,
-    quantity: 'volume',
-    includes: [],
-    source: rules.completeness.source,
-    ...wordsOf('air_left'),
-  }];
+  return [
+    {
+      rule: 'air_left',
+      dimension: 'completeness',
+      stage: null,
+      points: most * (1 - share),
+      max: most,
+      tick: done.tick,
+      at: null,
+      value: done.measures.loop_air_m3,
+      limit: job.air_allowed_L / 1000,
+      quantity: 'volume',
+      includes: [],
+      source: rules.completeness.source,
+      ...wordsOf('air_left'),
+    },
+  ];
 }
 
 export function asDeduction(cause: Cause): Deduction {
@@ -82,11 +84,7 @@ const LEFT = {
   open: 'valve_left_shut',
 };
 
-export function handOverDeductions(
-  scenario: Scenario,
-  rules: Rules,
-  done: Done,
-): Deduction[] {
+export function handOverDeductions(scenario: Scenario, rules: Rules, done: Done): Deduction[] {
   const { tolerance_deg, valve_points, pump_points, source } = rules.hand_over;
   const found: Deduction[] = [];
   for (const { control, state } of scenario.job?.hand_over ?? []) {
@@ -134,21 +132,23 @@ export function lossDeductions(
   const value = lost(rules, done.measures);
   const points = most * overBudget(1000 * value, job.loss_free_L, job.loss_cap_L);
   if (points <= 0 || points < spills.reduce((sum, d) => sum + d.points, 0)) return spills;
-  return [{
-    rule: 'fluid_lost',
-    dimension: 'loss',
-    stage: null,
-    points,
-    max: most,
-    tick: spills[0]?.tick ?? null,
-    at: spills[0]?.at ?? null,
-    value,
-    limit: job.loss_free_L / 1000,
-    quantity: 'volume',
-    includes: [...new Set(spills.map((d) => d.rule))],
-    source: rules.loss.source,
-    ...wordsOf('fluid_lost'),
-  }];
+  return [
+    {
+      rule: 'fluid_lost',
+      dimension: 'loss',
+      stage: null,
+      points,
+      max: most,
+      tick: spills[0]?.tick ?? null,
+      at: spills[0]?.at ?? null,
+      value,
+      limit: job.loss_free_L / 1000,
+      quantity: 'volume',
+      includes: [...new Set(spills.map((d) => d.rule))],
+      source: rules.loss.source,
+      ...wordsOf('fluid_lost'),
+    },
+  ];
 }
 
 /** @param counts false where the least shares that time depends on were not reached */
@@ -163,21 +163,23 @@ export function timeDeductions(
   const rule = counts ? 'time_taken' : 'time_not_counted';
   const points = counts ? most * overBudget(value, job.time_full_s, job.time_zero_s) : most;
   if (points <= 0) return [];
-  return [{
-    rule,
-    dimension: 'time',
-    stage: null,
-    points,
-    max: most,
-    tick: done.tick,
-    at: null,
-    value,
-    limit: job.time_full_s,
-    quantity: 'time',
-    includes: [],
-    source: rules.time.source,
-    ...wordsOf(rule),
-  }];
+  return [
+    {
+      rule,
+      dimension: 'time',
+      stage: null,
+      points,
+      max: most,
+      tick: done.tick,
+      at: null,
+      value,
+      limit: job.time_full_s,
+      quantity: 'time',
+      includes: [],
+      source: rules.time.source,
+      ...wordsOf(rule),
+    },
+  ];
 }
 
 /** 0 up to the free allowance, 1 from the cap on, straight between. */

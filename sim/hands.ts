@@ -3,7 +3,7 @@
 import { HANDS_QUEUE } from './constants.ts';
 import type { Command } from './command.ts';
 import type { Fact } from './fact.ts';
-import type { Plan } from './network/topology.ts';
+import type { Plan } from './network/plan.ts';
 import type { State } from './state.ts';
 
 /** hands[0] control or -1; [1] target; [2] reach left, s; [3] waiting; then pairs. */
@@ -21,14 +21,18 @@ export function restHands(state: State): void {
 /** Controls are links (valve, pump, imposed flow) by index, then tank markers. */
 export function controlIx(plan: Plan, command: Command): number {
   switch (command.kind) {
-    case 'valve': return linkOf(plan, command.valve, 'valve');
-    case 'switch': return linkOf(plan, command.pump, 'pump');
-    case 'flow': return linkOf(plan, command.link, 'fixed_flow');
+    case 'valve':
+      return linkOf(plan, command.valve, 'valve');
+    case 'switch':
+      return linkOf(plan, command.pump, 'pump');
+    case 'flow':
+      return linkOf(plan, command.link, 'fixed_flow');
     case 'mark': {
       const tank = plan.tanks.findIndex((t) => t.id === command.tank);
       return tank < 0 ? -1 : plan.links.length + tank;
     }
-    case 'done': return -1;
+    case 'done':
+      return -1;
   }
 }
 
@@ -43,15 +47,23 @@ export function controlId(plan: Plan, ix: number): string {
 
 function targetOf(command: Command): number {
   switch (command.kind) {
-    case 'valve': return command.target_deg;
-    case 'switch': return command.on ? 1 : 0;
-    case 'flow': return command.flow_mL_s / 1e6;
-    default: return 0;
+    case 'valve':
+      return command.target_deg;
+    case 'switch':
+      return command.on ? 1 : 0;
+    case 'flow':
+      return command.flow_mL_s / 1e6;
+    default:
+      return 0;
   }
 }
 
 /** Takes a command on: changes the target of a control already in hand or waiting. */
-export function instruct(plan: Plan, state: State, command: Command): 'taken' | 'unknown_control' | 'hands_full' {
+export function instruct(
+  plan: Plan,
+  state: State,
+  command: Command,
+): 'taken' | 'unknown_control' | 'hands_full' {
   const { hands } = state;
   const ix = controlIx(plan, command);
   if (ix < 0) return 'unknown_control';

@@ -5,7 +5,7 @@ import { P_ATM } from './base/units.ts';
 import type { Fact, HazardKind } from './fact.ts';
 import { GAS_FACTOR, HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
-import type { Plan } from './network/topology.ts';
+import type { Plan } from './network/plan.ts';
 import { PUMP_STRIDE, WATCH_STRIDE, type State } from './state.ts';
 
 /** One condition that is watched. Values are SI; `warn` and `trip` in the same unit. */
@@ -46,9 +46,12 @@ export function makeWatches(plan: Plan): Watch[] {
       watches.push({ hazard, at: pump.id, index, ...HAZARD_LIMITS[hazard] });
     }
   });
-  plan.tanks.forEach((tank, index) => watches.push({ hazard: 'overflow', at: tank.id, index, ...HAZARD_LIMITS.overflow }));
+  plan.tanks.forEach((tank, index) =>
+    watches.push({ hazard: 'overflow', at: tank.id, index, ...HAZARD_LIMITS.overflow }),
+  );
   plan.nodes.forEach((node, index) => {
-    if (node.rating < 1e11) watches.push({ hazard: 'over_pressure', at: node.id, index, ...HAZARD_LIMITS.over_pressure });
+    if (node.rating < 1e11)
+      watches.push({ hazard: 'over_pressure', at: node.id, index, ...HAZARD_LIMITS.over_pressure });
   });
   return watches;
 }
@@ -64,59 +67,79 @@ function pumpCondition(plan: Plan, state: State, alpha: Float64Array, watch: Wat
   if (dry) return false;
   const starved = state.pump[at + NPSH_FACTOR]! < STARVED_BELOW;
   if (watch.hazard === 'starved') return starved;
-  const still = abs(state.flow[link.firstColumn]!) < (NO_FLOW_BELOW * pump.spec.best_flow_L_s) / 1000;
+  const still =
+    abs(state.flow[link.firstColumn]!) < (NO_FLOW_BELOW * pump.spec.best_flow_L_s) / 1000;
   return !starved && still && state.pump[at + GAS_FACTOR]! > 0.5;
 }
 
 /** The watched quantity now: a timer for pumps, litres over the rim, share of a rating. */
-function measure(plan: Plan, state: State, alpha: Float64Array, watch: Watch, args: { slot: number; dt: number }): number {
-  const timer = state.watch[args.slot]!;
+function measure(
+  world: { plan: Plan; state: State; alpha: Float64Array; dt: number },
+  watch: Watch,
+  slot: number,
+): number {
+  const { plan, state, alpha, dt } = world;
+  const timer = state.watch[slot]!;
   switch (watch.hazard) {
     case 'overflow': {
       const rate = state.tankRate[2 * watch.index]!;
-      if (rate > 0) return timer + rate * args.dt;
+      if (rate > 0) return timer + rate * dt;
       const { spec } = plan.tanks[watch.index]!;
       return tankLevel(plan, state, watch.index) < spec.height_mm / 1000 - 0.02 ? 0 : timer;
     }
     case 'over_pressure': {
       const share = (state.point[watch.index]! - P_ATM) / plan.nodes[watch.index]!.rating;
       // A needle's flicker is no overload: the share must stand for about a quarter second.
-      return timer + (1 - exp(-args.dt / 0.25)) * (share - timer);
+      return timer + (1 - exp(-dt / 0.25)) * (share - timer);
     }
     default: {
       const holds = pumpCondition(plan, state, alpha, watch);
-      if (!holds) return max(0, timer - RECOVERY * args.dt);
-      const hot = watch.hazard === 'deadhead' && state.pump[watch.index * PUMP_STRIDE + HEAT]! > HOT_CASING;
-      return hot ? max(timer + args.dt, watch.trip) : timer + args.dt;
+      if (!holds) return max(0, timer - RECOVERY * dt);
+      const hot =
+        watch.hazard === 'deadhead' && state.pump[watch.index * PUMP_STRIDE + HEAT]! > HOT_CASING;
+      return hot ? max(timer + dt, watch.trip) : timer + dt;
     }
   }
 }
 
 /** Judges every watch for this tick. Stages only rise within an episode, and end together. */
 export function watchHazards(args: {
-  plan: Plan; state: State; alpha: Float64Array; watches: readonly Watch[]; dt: number; facts: Fact[];
+  plan: Plan;
+  state: State;
+  alpha: Float64Array;
+  watches: readonly Watch[];
+  dt: number;
+  facts: Fact[];
 }): void {
-  const { plan, state, alpha, watches, dt, facts } = args;
-  const tick = state.counter[0]!;
+  const { state, watches } = args;
   for (let k = 0; k < watches.length; k++) {
     const watch = watches[k]!;
     const slot = k * WATCH_STRIDE;
-    const value = measure(plan, state, alpha, watch, { slot, dt });
-    state.watch[slot] = value;
+    const value = measure(args, watch, slot);
     const stage = state.watch[slot + 1]!;
+    state.watch[slot] = value;
     if (value > state.watch[slot + 2]!) state.watch[slot + 2] = value;
-    const say = (name: 'warning' | 'tripped' | 'ended', limit: number) =>
-      facts.push({ tick, kind: 'hazard', hazard: watch.hazard, at: watch.at, stage: name, value, limit });
     if (stage === 0 && value >= watch.warn) {
       state.watch[slot + 1] = 1;
-      say('warning', watch.warn);
+      say(args, watch, 'warning', value);
     } else if (stage === 1 && value >= watch.trip) {
       state.watch[slot + 1] = 2;
-      say('tripped', watch.trip);
+      say(args, watch, 'tripped', value);
     } else if (stage > 0 && value < watch.warn * 0.5) {
-      say('ended', watch.warn);
       state.watch[slot + 1] = 0;
       state.watch[slot + 2] = 0;
+      say(args, watch, 'ended', value);
     }
   }
+}
+
+function say(
+  to: { state: State; facts: Fact[] },
+  watch: Watch,
+  stage: 'warning' | 'tripped' | 'ended',
+  value: number,
+): void {
+  const limit = stage === 'tripped' ? watch.trip : watch.warn;
+  const { hazard, at } = watch;
+  to.facts.push({ tick: to.state.counter[0]!, kind: 'hazard', hazard, at, stage, value, limit });
 }

@@ -1,34 +1,86 @@
 // The door: what the rest of the project may use of the engine.
 export type { Command } from './command.ts';
 export { CommandSchema } from './command.ts';
-export { HAZARDS, EVENTS, type Fact, type HazardKind, type EventKind, type Measures } from './fact.ts';
+export {
+  HAZARDS,
+  EVENTS,
+  type Fact,
+  type HazardKind,
+  type EventKind,
+  type Measures,
+} from './fact.ts';
 export * from './lens.ts';
 export {
-  InputFaults, parseScenario, scenarioFaults, scenarioHash, scenarioJsonSchema,
-  type ConduitSpec, type Fault, type InstrumentSpec, type JobSpec, type LinkSpec, type NodeSpec,
-  type PumpSpec, type Scenario, type TankSpec,
+  InputFaults,
+  parseScenario,
+  scenarioFaults,
+  scenarioHash,
+  scenarioJsonSchema,
+  type ConduitSpec,
+  type Fault,
+  type InstrumentSpec,
+  type JobSpec,
+  type LinkSpec,
+  type NodeSpec,
+  type PumpSpec,
+  type Scenario,
+  type TankSpec,
 } from './scenario.ts';
 export {
-  clone, createWorld, hash, isOver, loadState, saveState, step, tickSeconds, type World,
+  clone,
+  createWorld,
+  hash,
+  isOver,
+  loadState,
+  saveState,
+  step,
+  tickSeconds,
+  type World,
 } from './world.ts';
 export { snapshot, timeOf, truth, xray } from './see.ts';
 export {
-  advance, recordOf, replay, resumeRun, saveRun, startRun,
-  type Replay, type Run, type RunRecord, type SavedRun,
+  advance,
+  recordOf,
+  replay,
+  resumeRun,
+  saveRun,
+  startRun,
+  type Replay,
+  type Run,
+  type RunRecord,
+  type SavedRun,
 } from './run.ts';
 export { ENGINE } from './version.ts';
 export {
-  DIMENSIONS, parseRules, QUANTITIES, rulesFaults, rulesJsonSchema,
-  type Dimension, type Quantity, type Rules,
+  DIMENSIONS,
+  parseRules,
+  QUANTITIES,
+  rulesFaults,
+  rulesJsonSchema,
+  type Dimension,
+  type Quantity,
+  type Rules,
 } from './rules.ts';
 export {
-  REASONS, type CriticalError, type Deduction, type DimensionMark, type Reason, type Score,
+  REASONS,
+  type CriticalError,
+  type Deduction,
+  type DimensionMark,
+  type Reason,
+  type Score,
 } from './marks.ts';
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
 export {
-  attemptFaults, attemptJsonSchema, isAttempt, parseAttempt, parseRecord, recordFaults,
-  recordJsonSchema, recordText, type Attempt,
+  attemptFaults,
+  attemptJsonSchema,
+  isAttempt,
+  parseAttempt,
+  parseRecord,
+  recordFaults,
+  recordJsonSchema,
+  recordText,
+  type Attempt,
 } from './record-schema.ts';
 export { runScript, type Outcome, type Played } from './script.ts';
 export { parseScript, scriptFaults, scriptJsonSchema, type Script } from './script-schema.ts';

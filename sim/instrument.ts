@@ -5,7 +5,7 @@ import type { InstrumentSpec } from './scenario.ts';
 import { NOTES, SIGHTS, type Note, type Reading, type Sight } from './lens.ts';
 import { GAS_FACTOR, LOCKED, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
-import type { Plan } from './network/topology.ts';
+import type { Plan } from './network/plan.ts';
 import { PUMP_STRIDE, type State } from './state.ts';
 
 /** Gas share in a clear section up to which eyes call it by this name [common practice]. */
@@ -16,13 +16,16 @@ const SIGHT_LENGTH = 2;
 /** What the instrument is held against, SI; sights and notes are read afresh and hold nothing. */
 function truthOf(plan: Plan, state: State, spec: InstrumentSpec): number {
   switch (spec.kind) {
-    case 'pressure': return state.point[plan.nodeIx.get(spec.node)!]! - P_ATM;
+    case 'pressure':
+      return state.point[plan.nodeIx.get(spec.node)!]! - P_ATM;
     case 'flow': {
       const link = plan.links[plan.linkIx.get(spec.link)!]!;
       return state.flow[link.firstColumn]!;
     }
-    case 'level': return tankLevel(plan, state, plan.nodes[plan.nodeIx.get(spec.tank)!]!.tank);
-    default: return 0;
+    case 'level':
+      return tankLevel(plan, state, plan.nodes[plan.nodeIx.get(spec.tank)!]!.tank);
+    default:
+      return 0;
   }
 }
 
@@ -39,7 +42,11 @@ function steps(value: number, step: number): number {
   return round(value / step) * step;
 }
 
-function dial(value: number, range: number, step: number): { value: number; off_scale: -1 | 0 | 1 } {
+function dial(
+  value: number,
+  range: number,
+  step: number,
+): { value: number; off_scale: -1 | 0 | 1 } {
   if (value > range) return { value: range, off_scale: 1 };
   if (value < -step / 2) return { value: 0, off_scale: -1 };
   return { value: steps(value, step), off_scale: 0 };
@@ -87,7 +94,13 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
         const step = spec.resolution_mm / 1000;
         const mark = state.mark[tank]!;
         const range = plan.tanks[tank]!.spec.height_mm / 1000;
-        return { id, kind: 'level', range, value: steps(shown, step), mark: mark < 0 ? null : steps(mark, step) };
+        return {
+          id,
+          kind: 'level',
+          range,
+          value: steps(shown, step),
+          mark: mark < 0 ? null : steps(mark, step),
+        };
       }
       case 'sight': {
         const link = plan.links[plan.linkIx.get(spec.link)!]!;
@@ -95,7 +108,8 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
         const moving = abs(v) < 0.02 ? 0 : v > 0 ? 1 : -1;
         return { id, kind: 'sight', value: sightOf(plan, alpha, spec.link), moving };
       }
-      case 'note': return { id, kind: 'note', value: noteOf(plan, state, alpha, spec.pump) };
+      case 'note':
+        return { id, kind: 'note', value: noteOf(plan, state, alpha, spec.pump) };
     }
   });
 }

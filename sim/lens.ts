@@ -9,20 +9,52 @@ export type Note = (typeof NOTES)[number];
 
 export type Reading =
   /** Gauge pressure, Pa; `off_scale` -1 below, 1 above the dial, 0 on it. */
-  | { readonly id: string; readonly kind: 'pressure'; readonly value: number; readonly range: number; readonly off_scale: -1 | 0 | 1 }
+  | {
+      readonly id: string;
+      readonly kind: 'pressure';
+      readonly value: number;
+      readonly range: number;
+      readonly off_scale: -1 | 0 | 1;
+    }
   /** m3/s as the meter shows it. */
-  | { readonly id: string; readonly kind: 'flow'; readonly value: number; readonly range: number; readonly off_scale: -1 | 0 | 1 }
+  | {
+      readonly id: string;
+      readonly kind: 'flow';
+      readonly value: number;
+      readonly range: number;
+      readonly off_scale: -1 | 0 | 1;
+    }
   /** m above the tank floor, rounded to the scale's division. */
-  | { readonly id: string; readonly kind: 'level'; readonly value: number; readonly range: number; readonly mark: number | null }
-  | { readonly id: string; readonly kind: 'sight'; readonly value: Sight; readonly moving: -1 | 0 | 1 }
+  | {
+      readonly id: string;
+      readonly kind: 'level';
+      readonly value: number;
+      readonly range: number;
+      readonly mark: number | null;
+    }
+  | {
+      readonly id: string;
+      readonly kind: 'sight';
+      readonly value: Sight;
+      readonly moving: -1 | 0 | 1;
+    }
   | { readonly id: string; readonly kind: 'note'; readonly value: Note };
 
 export interface Panel {
   readonly readings: readonly Reading[];
 }
 
-export interface ValveSeen { readonly id: string; readonly deg: number; readonly target_deg: number }
-export interface PumpSeen { readonly id: string; readonly on: boolean; readonly wanted: boolean; readonly speed: number }
+export interface ValveSeen {
+  readonly id: string;
+  readonly deg: number;
+  readonly target_deg: number;
+}
+export interface PumpSeen {
+  readonly id: string;
+  readonly on: boolean;
+  readonly wanted: boolean;
+  readonly speed: number;
+}
 export interface TankSeen {
   readonly id: string;
   /** m; 0..height. */
@@ -36,9 +68,17 @@ export interface TankSeen {
   readonly mark: number | null;
 }
 /** Contents of a pipe or hose whose wall is clear: one number a cell, along from -> to. */
-export interface ClearSeen { readonly id: string; readonly gas: readonly number[]; readonly velocity: number }
+export interface ClearSeen {
+  readonly id: string;
+  readonly gas: readonly number[];
+  readonly velocity: number;
+}
 /** Where liquid runs out in the open: m3/s now, and m3 so far. */
-export interface OutletSeen { readonly id: string; readonly rate: number; readonly total: number }
+export interface OutletSeen {
+  readonly id: string;
+  readonly rate: number;
+  readonly total: number;
+}
 export interface HandsSeen {
   /** Control under the hand, and those waiting, in order. */
   readonly busy: string | null;
@@ -72,8 +112,16 @@ export interface LinkInside {
   readonly flow: number;
   readonly velocity: number;
 }
-export interface NodeInside { readonly id: string; readonly pressure: number; readonly gas: number; readonly antifreeze: number }
-export interface Xray { readonly links: readonly LinkInside[]; readonly nodes: readonly NodeInside[] }
+export interface NodeInside {
+  readonly id: string;
+  readonly pressure: number;
+  readonly gas: number;
+  readonly antifreeze: number;
+}
+export interface Xray {
+  readonly links: readonly LinkInside[];
+  readonly nodes: readonly NodeInside[];
+}
 
 /** The books: what was there at the start plus what came in is what is there plus what went. */
 export interface Balance {

@@ -6,7 +6,7 @@ import { abs, min } from './base/math.ts';
 import type { Fact } from './fact.ts';
 import { GAS_LOCK, gasFactor, npshFactor, shaftPower } from './laws/pump.ts';
 import { vapourPressure } from './laws/water.ts';
-import type { Plan } from './network/topology.ts';
+import type { Plan } from './network/plan.ts';
 import { PUMP_STRIDE, type State } from './state.ts';
 
 /** Offsets in a pump's part of the state. */
@@ -25,7 +25,11 @@ const WATER_HEAT = 4190;
 
 /** One tick of every pump; reads the casing (its from-node) as the last tick left it. */
 export function runPumps(args: {
-  plan: Plan; state: State; alpha: Float64Array; dt: number; facts: Fact[];
+  plan: Plan;
+  state: State;
+  alpha: Float64Array;
+  dt: number;
+  facts: Fact[];
 }): void {
   const { plan, state, alpha, dt, facts } = args;
   const vapour = vapourPressure(plan.scenario.temperature_C);
@@ -53,7 +57,13 @@ export function runPumps(args: {
 
 /** Gas lock: breaks down after a while above one share, recovers only below a lower one. */
 function lockPump(args: {
-  state: State; at: number; gasIn: number; dt: number; tick: number; id: string; facts: Fact[];
+  state: State;
+  at: number;
+  gasIn: number;
+  dt: number;
+  tick: number;
+  id: string;
+  facts: Fact[];
 }): void {
   const { state, at, gasIn, dt, tick, id, facts } = args;
   const s = state.pump;
@@ -70,8 +80,10 @@ function lockPump(args: {
     s[at + LOCK_TIMER] = 0;
     if (gasIn < GAS_LOCK.recovery) s[at + LOCKED] = 0;
   }
-  if (was === 0 && s[at + LOCKED] === 1) facts.push({ tick, kind: 'event', event: 'lost_prime', at: id });
-  if (was === 1 && s[at + LOCKED] === 0) facts.push({ tick, kind: 'event', event: 'primed', at: id });
+  if (was === 0 && s[at + LOCKED] === 1)
+    facts.push({ tick, kind: 'event', event: 'lost_prime', at: id });
+  if (was === 1 && s[at + LOCKED] === 0)
+    facts.push({ tick, kind: 'event', event: 'primed', at: id });
 }
 
 /** Shaft power warms the casing; through-flow carries the warmth away. */
@@ -82,9 +94,14 @@ function heatCasing(args: { plan: Plan; state: State; ix: number; Q: number; dt:
   const node = plan.links[pump.link]!.from;
   const store = state.mass[node]! * WATER_HEAT + CASING_HEAT;
   const speed = state.pump[at + SPEED]!;
-  const power = speed > 0.5 ? shaftPower(pump.curve, Q, {
-    rho: plan.water.rho, Q_bep: pump.spec.best_flow_L_s / 1000, eta_max: pump.spec.efficiency_max,
-  }) : 0;
+  const power =
+    speed > 0.5
+      ? shaftPower(pump.curve, Q, {
+          rho: plan.water.rho,
+          Q_bep: pump.spec.best_flow_L_s / 1000,
+          eta_max: pump.spec.efficiency_max,
+        })
+      : 0;
   const carriedAway = plan.water.rho * abs(Q) * WATER_HEAT;
   const heat = state.pump[at + HEAT]!;
   state.pump[at + HEAT] = (heat + (power * dt) / store) / (1 + (carriedAway * dt) / store);

@@ -78,9 +78,7 @@ export const AttemptSchema = z.strictObject({
   marks: z.looseObject({ total: finite, passed: z.boolean() }).nullable(),
   who: z.string().max(200).nullable(),
   /** Self-declared by the device: when it began and ended, ISO 8601. */
-  wall_clock: z
-    .strictObject({ began: z.iso.datetime(), ended: z.iso.datetime() })
-    .nullable(),
+  wall_clock: z.strictObject({ began: z.iso.datetime(), ended: z.iso.datetime() }).nullable(),
 });
 export type Attempt = z.infer<typeof AttemptSchema>;
 
@@ -102,7 +100,10 @@ export function attemptFaults(json: unknown, scenario?: Scenario): Fault[] {
   const shape = parsed.success ? [] : schemaFaults(parsed.error.issues, json);
   const inside = faultsUnder(memberOf(json, 'record'), ['record'], scenario);
   const facts = parsed.success ? parsed.data.facts : [];
-  const order = orderFaults(facts.map((f) => f.tick), { path: 'facts', key: '.tick', last: null });
+  const order = orderFaults(
+    facts.map((f) => f.tick),
+    { path: 'facts', key: '.tick', last: null },
+  );
   const known = new Set(inside.map((f) => f.path));
   return [...shape.filter((f) => !known.has(f.path)), ...inside, ...order];
 }

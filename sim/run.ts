@@ -29,7 +29,14 @@ export interface Run {
 }
 
 export function startRun(scenario: Scenario, seed: number): Run {
-  return { world: createWorld(scenario, seed), scenario, seed, commands: [], checks: [], facts: [] };
+  return {
+    world: createWorld(scenario, seed),
+    scenario,
+    seed,
+    commands: [],
+    checks: [],
+    facts: [],
+  };
 }
 
 /** One tick with these commands; nothing happens once the run is over. */
@@ -49,8 +56,14 @@ export function advance(run: Run, commands: readonly Command[]): readonly Fact[]
 export function recordOf(run: Run): RunRecord {
   const { world, scenario, seed } = run;
   return {
-    format: 1, engine: ENGINE, scenario: scenario.id, scenario_hash: scenarioHash(scenario), seed,
-    end_tick: world.state.counter[0]!, commands: [...run.commands], checks: [...run.checks],
+    format: 1,
+    engine: ENGINE,
+    scenario: scenario.id,
+    scenario_hash: scenarioHash(scenario),
+    seed,
+    end_tick: world.state.counter[0]!,
+    commands: [...run.commands],
+    checks: [...run.checks],
   };
 }
 
@@ -70,11 +83,18 @@ export function resumeRun(scenario: Scenario, saved: SavedRun): Run {
   const { record } = saved;
   assert(record.engine === ENGINE, `record of engine ${record.engine}, this is ${ENGINE}`);
   const own = scenarioHash(scenario);
-  assert(record.scenario_hash === own, `record of scenario ${record.scenario_hash}, this is ${own}`);
+  assert(
+    record.scenario_hash === own,
+    `record of scenario ${record.scenario_hash}, this is ${own}`,
+  );
   const world = loadState(scenario, record.seed, saved.state.slice(0));
   return {
-    world, scenario, seed: record.seed, facts: [...saved.facts],
-    commands: record.commands.map(([t, c]) => [t, c]), checks: record.checks.map(([t, h]) => [t, h]),
+    world,
+    scenario,
+    seed: record.seed,
+    facts: [...saved.facts],
+    commands: record.commands.map(([t, c]) => [t, c]),
+    checks: record.checks.map(([t, h]) => [t, h]),
   };
 }
 
@@ -89,7 +109,10 @@ export interface Replay {
 export function replay(scenario: Scenario, record: RunRecord): Replay {
   assert(record.engine === ENGINE, `record of engine ${record.engine}, this is ${ENGINE}`);
   const own = scenarioHash(scenario);
-  assert(record.scenario_hash === own, `record of scenario ${record.scenario_hash}, this is ${own}`);
+  assert(
+    record.scenario_hash === own,
+    `record of scenario ${record.scenario_hash}, this is ${own}`,
+  );
   const run = startRun(scenario, record.seed);
   const checks = new Map(record.checks);
   let next = 0;
@@ -97,7 +120,8 @@ export function replay(scenario: Scenario, record: RunRecord): Replay {
   while (run.world.state.counter[0]! < record.end_tick || next < record.commands.length) {
     const tick = run.world.state.counter[0]!;
     const now: Command[] = [];
-    while (next < record.commands.length && record.commands[next]![0] <= tick) now.push(record.commands[next++]![1]);
+    while (next < record.commands.length && record.commands[next]![0] <= tick)
+      now.push(record.commands[next++]![1]);
     advance(run, now);
     for (; seen < run.checks.length; seen++) {
       const [at, own] = run.checks[seen]!;

@@ -13,7 +13,9 @@ export type { Fault } from './fault.ts';
 
 const Id = z.string().regex(/^[a-z][a-z0-9_]{0,39}$/, 'an id: a-z first, then a-z, 0-9 or _');
 /** A node id, or `tank.port`. */
-const Endpoint = z.string().regex(/^[a-z][a-z0-9_]{0,39}(\.[a-z][a-z0-9_]{0,39})?$/, 'node or tank.port');
+const Endpoint = z
+  .string()
+  .regex(/^[a-z][a-z0-9_]{0,39}(\.[a-z][a-z0-9_]{0,39})?$/, 'node or tank.port');
 const within = (lo: number, hi: number) => z.number().min(lo).max(hi);
 const whole = (lo: number, hi: number) => z.int().min(lo).max(hi);
 
@@ -166,7 +168,13 @@ const SightTube = z.strictObject({
 /** A clear section that a technician looks through: says how much gas is in the last metre. */
 const SightGlass = z.strictObject({ id: Id, kind: z.literal('sight'), link: Id });
 const PumpNote = z.strictObject({ id: Id, kind: z.literal('note'), pump: Id });
-const Instrument = z.discriminatedUnion('kind', [Gauge, FlowMeter, SightTube, SightGlass, PumpNote]);
+const Instrument = z.discriminatedUnion('kind', [
+  Gauge,
+  FlowMeter,
+  SightTube,
+  SightGlass,
+  PumpNote,
+]);
 
 /** What the job asks, in numbers; words are kept by key beside the level. */
 const Job = z.strictObject({
@@ -194,9 +202,7 @@ export const ScenarioSchema = z.strictObject({
     .default({ tick_s: 0.05, cell_m: 1 }),
   temperature_C: within(-20, 60),
   antifreeze: z.enum(['none', ...ANTIFREEZES]).default('none'),
-  hands: z
-    .strictObject({ reach_s: within(0, 30).default(0.8) })
-    .default({ reach_s: 0.8 }),
+  hands: z.strictObject({ reach_s: within(0, 30).default(0.8) }).default({ reach_s: 0.8 }),
   ends_after_s: whole(1, 172800),
   nodes: z.array(NodeSpec).min(2).max(2000),
   links: z.array(LinkSpec).min(1).max(4000),

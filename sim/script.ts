@@ -8,7 +8,7 @@ import type { Run, RunRecord } from './run.ts';
 import type { Scenario } from './scenario.ts';
 import { isList } from './script-schema.ts';
 import type { Condition, Reflex, Script, Step } from './script-schema.ts';
-import { snapshot } from './see.ts';
+import { snapshot, timeOf } from './see.ts';
 import { isOver } from './world.ts';
 
 /** s. How often a pair of eyes goes over the panel. */
@@ -65,7 +65,7 @@ export function runScript(scenario: Scenario, script: Script, options: PlayOptio
     seen: snapshot(run.world),
   };
   const [end, step] = playAll(player, unrolled(script.steps, 'steps'));
-  return { run, record: recordOf(run), outcome: { end, step, time_s: player.tick * dt } };
+  return { run, record: recordOf(run), outcome: { end, step, time_s: timeOf(run.world) } };
 }
 
 type Flat = Exclude<Step, { repeat: number }>;

@@ -7,7 +7,7 @@ import { readInstruments } from './instrument.ts';
 import type { Balance, LinkInside, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { HEAT, SPEED } from './machines.ts';
 import { tankLevel, weighVolumes } from './network/columns.ts';
-import { JUNCTION, OPEN, TANK } from './network/topology.ts';
+import { JUNCTION, OPEN, TANK } from './network/plan.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world.ts';
 
@@ -33,35 +33,59 @@ function sceneOf(world: World): Scene {
   }
   const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
   return {
-    valves: plan.links.flatMap((link, ix) => link.spec.kind !== 'valve' ? []
-      : [{ id: link.id, deg: state.control[ix]!, target_deg: wantedOf(ix) }]),
+    valves: plan.links.flatMap((link, ix) =>
+      link.spec.kind !== 'valve'
+        ? []
+        : [{ id: link.id, deg: state.control[ix]!, target_deg: wantedOf(ix) }],
+    ),
     pumps: plan.pumps.map((pump, k) => ({
-      id: pump.id, on: state.control[pump.link] === 1, wanted: wantedOf(pump.link) === 1,
+      id: pump.id,
+      on: state.control[pump.link] === 1,
+      wanted: wantedOf(pump.link) === 1,
       speed: state.pump[k * PUMP_STRIDE + SPEED]!,
     })),
     tanks: plan.tanks.map((tank, k) => {
       const level = tankLevel(plan, state, k);
       const liquid = state.mass[tank.node]! / state.density[tank.node]!;
       return {
-        id: tank.id, level, height: tank.spec.height_mm / 1000,
+        id: tank.id,
+        level,
+        height: tank.spec.height_mm / 1000,
         bubbles: liquid > 0 ? min(1, (50 * state.gas[tank.node]!) / P_ATM / liquid) : 0,
-        overflow: state.tankRate[2 * k]!, fizz: state.tankRate[2 * k + 1]!,
+        overflow: state.tankRate[2 * k]!,
+        fizz: state.tankRate[2 * k + 1]!,
         mark: state.mark[k]! < 0 ? null : state.mark[k]!,
       };
     }),
-    clear: plan.links.flatMap((link, ix) => (link.spec.kind === 'pipe' || link.spec.kind === 'hose') && link.spec.clear
-      ? [{ id: link.id, velocity: middleFlow(world, ix) / link.area,
-        gas: Array.from(scratch.alpha.subarray(link.firstCell, link.firstCell + link.cells)) }] : []),
+    clear: plan.links.flatMap((link, ix) =>
+      (link.spec.kind === 'pipe' || link.spec.kind === 'hose') && link.spec.clear
+        ? [
+            {
+              id: link.id,
+              velocity: middleFlow(world, ix) / link.area,
+              gas: Array.from(scratch.alpha.subarray(link.firstCell, link.firstCell + link.cells)),
+            },
+          ]
+        : [],
+    ),
     outlets: plan.nodes.flatMap((node, ix) => {
       if (node.kind === TANK) {
-        return [{ id: node.id, rate: state.tankRate[2 * node.tank]!, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho }];
+        return [
+          {
+            id: node.id,
+            rate: state.tankRate[2 * node.tank]!,
+            total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho,
+          },
+        ];
       }
       if (node.kind !== OPEN) return [];
       const rate = plan.links.reduce((sum, link, l) => {
         const q = (1 - scratch.alpha[link.to === ix ? link.from : link.to]!) * middleFlow(world, l);
         return sum + (link.to === ix ? q : link.from === ix ? -q : 0);
       }, 0);
-      return [{ id: node.id, rate, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho }];
+      return [
+        { id: node.id, rate, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho },
+      ];
     }),
     hands: { busy: hands[0]! < 0 ? null : controlId(plan, hands[0]!), waiting },
     over: state.counter[1] === 1,
@@ -97,11 +121,20 @@ export function xray(world: World): Xray {
       const a = plan.nodes[v]!.kind === JUNCTION ? scratch.alpha[v]! : scratch.alpha[other]!;
       return { ...base, gas: [a], pressure: [state.point[v]!], antifreeze: [state.fraction[v]!] };
     }
-    const slice = (of: Float64Array) => Array.from(of.subarray(link.firstCell, link.firstCell + link.cells));
-    return { ...base, gas: slice(scratch.alpha), pressure: slice(state.pressure), antifreeze: slice(state.fraction) };
+    const slice = (of: Float64Array) =>
+      Array.from(of.subarray(link.firstCell, link.firstCell + link.cells));
+    return {
+      ...base,
+      gas: slice(scratch.alpha),
+      pressure: slice(state.pressure),
+      antifreeze: slice(state.fraction),
+    };
   });
   const nodes = plan.nodes.map((node, n) => ({
-    id: node.id, pressure: state.point[n]!, gas: scratch.alpha[n]!, antifreeze: state.fraction[n]!,
+    id: node.id,
+    pressure: state.point[n]!,
+    gas: scratch.alpha[n]!,
+    antifreeze: state.fraction[n]!,
   }));
   return { links, nodes };
 }
@@ -124,7 +157,13 @@ function balance(world: World, k: number, unit: number): Balance {
   const start = world.start[k]!;
   const now = contents(world)[k]!;
   const scale = start + came > 0 ? start + came : 1;
-  return { start: start / unit, now: now / unit, came: came / unit, went: went / unit, error: (start + came - now - went) / scale };
+  return {
+    start: start / unit,
+    now: now / unit,
+    came: came / unit,
+    went: went / unit,
+    error: (start + came - now - went) / scale,
+  };
 }
 
 export function gasIn(world: World, ids: readonly string[]): number {
@@ -144,10 +183,16 @@ export function truth(world: World): Truth {
     antifreeze: balance(world, 1, 1),
     gas: balance(world, 2, P_ATM),
     gas_by_link: Object.fromEntries(plan.links.map((l) => [l.id, gasIn(world, [l.id])])),
-    ledgers: Object.fromEntries(plan.ledgers.map((id, l) => [id, state.ledger[l * LEDGER_STRIDE]!])),
+    ledgers: Object.fromEntries(
+      plan.ledgers.map((id, l) => [id, state.ledger[l * LEDGER_STRIDE]!]),
+    ),
     loop_air_m3: gasIn(world, plan.scenario.job?.loop_links ?? []),
-    casing_C: Object.fromEntries(plan.pumps.map((p, k) =>
-      [p.id, plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!])),
+    casing_C: Object.fromEntries(
+      plan.pumps.map((p, k) => [
+        p.id,
+        plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!,
+      ]),
+    ),
   };
 }
 
@@ -172,9 +217,18 @@ export function measure(world: World): Measures {
     return sum + link.area * link.length;
   }, 0);
   return {
-    loop_air_m3: loopAir, other_air_m3: contents(world)[2] / P_ATM - loopAir, loop_volume_m3: volume,
-    spilled_m3: spilled, wasted_m3: wasted, time_s: timeOf(world),
-    controls: Object.fromEntries(plan.links.flatMap((link, ix) =>
-      link.spec.kind === 'valve' || link.spec.kind === 'pump' ? [[link.id, state.control[ix]!]] : [])),
+    loop_air_m3: loopAir,
+    other_air_m3: contents(world)[2] / P_ATM - loopAir,
+    loop_volume_m3: volume,
+    spilled_m3: spilled,
+    wasted_m3: wasted,
+    time_s: timeOf(world),
+    controls: Object.fromEntries(
+      plan.links.flatMap((link, ix) =>
+        link.spec.kind === 'valve' || link.spec.kind === 'pump'
+          ? [[link.id, state.control[ix]!]]
+          : [],
+      ),
+    ),
   };
 }

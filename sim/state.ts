@@ -42,7 +42,7 @@ export interface State {
   readonly control: Float64Array;
   /** Tank marker, m, or -1. */
   readonly mark: Float64Array;
-  /** Pump: speed 0..1, gas factor, npsh factor, lock timer s, locked 0/1, casing heat above ambient K. */
+  /** Pump: speed 0..1, gas factor, npsh factor, lock timer s, locked 0/1, casing heat K. */
   readonly pump: Float64Array;
   /** What each instrument shows, SI. */
   readonly shown: Float64Array;
@@ -99,7 +99,10 @@ export function stateBytes(sizes: Sizes): number {
 export function makeState(sizes: Sizes, buffer?: ArrayBuffer): State {
   const bytes = stateBytes(sizes);
   const room = buffer ?? new ArrayBuffer(bytes);
-  assert(room.byteLength === bytes, `state of ${room.byteLength} bytes where ${bytes} are expected`);
+  assert(
+    room.byteLength === bytes,
+    `state of ${room.byteLength} bytes where ${bytes} are expected`,
+  );
   const views: Record<string, Float64Array> = {};
   let at = 0;
   for (const [name, count] of floatCounts(sizes)) {

@@ -11,9 +11,16 @@ import { makeWatches, watchHazards, type Watch } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
-import { makeScratch, spreadPressure, weighColumns, weighVolumes, type Scratch } from './network/columns.ts';
+import {
+  makeScratch,
+  spreadPressure,
+  weighColumns,
+  weighVolumes,
+  type Scratch,
+} from './network/columns.ts';
 import { makeHeads, solveHeads, type Heads } from './network/heads.ts';
-import { makePlan, type Plan } from './network/topology.ts';
+import type { Plan } from './network/plan.ts';
+import { makePlan } from './network/topology.ts';
 import type { Scenario } from './scenario.ts';
 import { contents, measure } from './see.ts';
 import { LEDGER_STRIDE, makeState, PUMP_STRIDE, type Sizes, type State } from './state.ts';
@@ -44,10 +51,16 @@ export function tickSeconds(scenario: Scenario): number {
 
 function sizesOf(plan: Plan, watches: number): Sizes {
   return {
-    volumes: plan.volumes, points: plan.points, links: plan.links.length,
-    columns: plan.columns.length, faces: plan.faces, watches,
-    instruments: plan.scenario.instruments.length, tanks: plan.tanks.length,
-    pumps: plan.pumps.length, ledgers: plan.ledgers.length,
+    volumes: plan.volumes,
+    points: plan.points,
+    links: plan.links.length,
+    columns: plan.columns.length,
+    faces: plan.faces,
+    watches,
+    instruments: plan.scenario.instruments.length,
+    tanks: plan.tanks.length,
+    pumps: plan.pumps.length,
+    ledgers: plan.ledgers.length,
   };
 }
 
@@ -56,8 +69,16 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
   const watches = makeWatches(plan);
   const state = makeState(sizesOf(plan, watches.length), buffer);
   return {
-    plan, seed, dt: scenario.solver.tick_s, state, start: [0, 0, 0], scratch: makeScratch(plan),
-    heads: makeHeads(plan), fluxes: makeFluxes(plan), moves: makeMoves(plan), watches,
+    plan,
+    seed,
+    dt: scenario.solver.tick_s,
+    state,
+    start: [0, 0, 0],
+    scratch: makeScratch(plan),
+    heads: makeHeads(plan),
+    fluxes: makeFluxes(plan),
+    moves: makeMoves(plan),
+    watches,
     trial: new Float64Array(plan.columns.length),
   };
 }
@@ -105,7 +126,13 @@ function fillNodes(world: World): void {
   const { plan, state } = world;
   plan.scenario.nodes.forEach((spec, n) => {
     if (spec.kind === 'junction') fill(world, n, spec.start_gas_fraction, 0);
-    else fill(world, n, 0, spec.kind === 'tank' ? spec.start_antifreeze_fraction : plan.nodes[n]!.fraction);
+    else
+      fill(
+        world,
+        n,
+        0,
+        spec.kind === 'tank' ? spec.start_antifreeze_fraction : plan.nodes[n]!.fraction,
+      );
     if (spec.kind !== 'tank') return;
     state.mass[n] = (spec.area_m2 * spec.start_level_mm * state.density[n]!) / 1000;
     state.solute[n] = state.mass[n]! * spec.start_antifreeze_fraction;
@@ -121,8 +148,9 @@ function fillPipes(world: World): void {
     for (let k = 0; k < link.cells; k++) {
       let gas = 0;
       for (const stretch of spec.gas) {
-        const lap = (stretch.to_m < (k + 1) * dx ? stretch.to_m : (k + 1) * dx)
-          - (stretch.from_m > k * dx ? stretch.from_m : k * dx);
+        const lap =
+          (stretch.to_m < (k + 1) * dx ? stretch.to_m : (k + 1) * dx) -
+          (stretch.from_m > k * dx ? stretch.from_m : k * dx);
         if (lap > 0) gas += lap / dx;
       }
       fill(world, link.firstCell + k, gas > 1 ? 1 : gas, spec.start_antifreeze_fraction);
@@ -149,7 +177,8 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   settleTanks({ plan, state, fluxes, moves, dt });
   if (carriesSolute(plan)) {
     mixNodes(plan, state, moves);
-    if (state.counter[0]! % SOLUTE_EVERY === SOLUTE_EVERY - 1) carrySolute(plan, state, fluxes.total);
+    if (state.counter[0]! % SOLUTE_EVERY === SOLUTE_EVERY - 1)
+      carrySolute(plan, state, fluxes.total);
   }
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
@@ -198,7 +227,10 @@ export function saveState(world: World): ArrayBuffer {
 
 /** @throws AssertionError when the bytes are not of this scenario. */
 export function loadState(
-  scenario: Scenario, seed: number, bytes: ArrayBuffer, start?: readonly [number, number, number],
+  scenario: Scenario,
+  seed: number,
+  bytes: ArrayBuffer,
+  start?: readonly [number, number, number],
 ): World {
   const from = start ?? createWorld(scenario, seed).start;
   const world = { ...frame(scenario, seed, bytes), start: from };
@@ -210,7 +242,10 @@ export function loadState(
 export function hash(world: World): string {
   const { state } = world;
   for (const view of [state.gas, state.mass, state.point, state.flow]) {
-    assert(view.every((x) => x - x === 0), 'a number of the state is not finite');
+    assert(
+      view.every((x) => x - x === 0),
+      'a number of the state is not finite',
+    );
   }
   return hashBytes(new Uint8Array(state.buffer));
 }

@@ -44,11 +44,12 @@ export function number(value: number, decimals = 0, signed = false): string {
     format = new Intl.NumberFormat(locale, {
       minimumFractionDigits: decimals,
       maximumFractionDigits: decimals,
-      signDisplay: signed ? 'exceptZero' : 'negative',
+      signDisplay: signed ? 'exceptZero' : 'auto',
     });
     formats.set(key, format);
   }
-  return format.format(value).replace('-', '−');
+  const plain = Math.abs(value) < 0.5 / 10 ** decimals ? 0 : value; // No "-0".
+  return format.format(plain).replace('-', '−');
 }
 
 /** At most this many decimals, without trailing zeros. */

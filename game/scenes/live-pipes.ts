@@ -3,6 +3,7 @@
 import type { GameObjects } from 'phaser';
 import type { Conduit, PathPoint } from '../yard/layout.ts';
 import { Drift } from './motion.ts';
+import { edge, quad } from './live-ribbon.ts';
 import { INK, num, scatter } from './tokens.ts';
 
 type Graphics = GameObjects.Graphics;
@@ -191,13 +192,8 @@ export class LivePipe {
   /** The place `s` metres along, with the gas share there. */
   private spot(inside: Inside, s: number): Spot {
     const { points } = this.conduit;
-    let lo = 0;
-    let hi = points.length - 1;
-    while (hi - lo > 1) {
-      const mid = (lo + hi) >> 1;
-      if (points[mid]!.s <= s) lo = mid;
-      else hi = mid;
-    }
+    const lo = this.index(s);
+    const hi = Math.min(points.length - 1, lo + 1);
     const a = points[lo]!;
     const b = points[hi]!;
     const t = b.s > a.s ? Math.min(1, Math.max(0, (s - a.s) / (b.s - a.s))) : 0;
@@ -212,19 +208,42 @@ export class LivePipe {
     const L = this.conduit.length_m;
     const shift = ((phase % 1) + 1) % 1;
     const w = 1.7 * this.weight;
-    for (let s = (shift - 1) * period; s < L; s += period) {
-      const from = Math.max(0, s);
-      const to = Math.min(L, s + period * 0.36);
-      if (to - from < period * 0.06) continue;
-      const light = this.colors[this.band((from + to) / 2)]!;
+    for (let s = shift * period; s < L; s += period) {
+      const light = this.colors[this.band(s)]!;
       g.lineStyle(w, dashColor(light), 0.85);
-      let last = this.liquidCentre(inside, from);
-      for (let k = 1; k <= 3; k++) {
-        const next = this.liquidCentre(inside, from + ((to - from) * k) / 3);
-        if (last !== null && next !== null) g.lineBetween(last.x, last.y, next.x, next.y);
-        last = next;
-      }
+      this.dash(g, inside, s, 15 * Math.sqrt(this.weight));
     }
+  }
+
+  /** One dash from `s` back along the pipe, `long` units on the drawing. */
+  private dash(g: Graphics, inside: Inside, s: number, long: number): void {
+    const { points } = this.conduit;
+    let i = this.index(s);
+    let last = this.liquidCentre(inside, s);
+    let left = long;
+    while (left > 0 && i >= 0 && last !== null) {
+      const next = this.liquidCentre(inside, points[i]!.s);
+      if (next === null) return;
+      const step = Math.hypot(next.x - last.x, next.y - last.y);
+      const t = step > left ? left / step : 1;
+      g.lineBetween(last.x, last.y, last.x + (next.x - last.x) * t, last.y + (next.y - last.y) * t);
+      left -= step;
+      last = next;
+      i--;
+    }
+  }
+
+  /** Number of the last point at or before `s`. */
+  private index(s: number): number {
+    const { points } = this.conduit;
+    let lo = 0;
+    let hi = points.length - 1;
+    while (hi - lo > 1) {
+      const mid = (lo + hi) >> 1;
+      if (points[mid]!.s <= s) lo = mid;
+      else hi = mid;
+    }
+    return lo;
   }
 
   /** Middle of the water at `s`, or null where there is too little of it. */
@@ -293,56 +312,4 @@ export class LivePipe {
 function dashColor(water: number): number {
   const bright = ((water >> 16) & 255) * 0.3 + ((water >> 8) & 255) * 0.59 + (water & 255) * 0.11;
   return bright > 140 ? DEEP : PAPER;
-}
-
-type Edges = readonly [number, number, number, number];
-
-function quad(g: Graphics, a: PathPoint, b: PathPoint, e: Edges): void {
-  const ax = a.x + a.nx * e[0];
-  const ay = a.y + a.ny * e[0];
-  const bx = b.x + b.nx * e[3];
-  const by = b.y + b.ny * e[3];
-  // Where the crown changes sides the two normals point apart, and the edges swap.
-  const swap = a.nx * b.nx + a.ny * b.ny < 0;
-  const [i, j] = swap ? [e[3], e[2]] : [e[2], e[3]];
-  if (swap) {
-    g.fillTriangle(ax, ay, a.x + a.nx * e[1], a.y + a.ny * e[1], b.x - b.nx * i, b.y - b.ny * i);
-    g.fillTriangle(ax, ay, b.x - b.nx * i, b.y - b.ny * i, b.x - b.nx * j, b.y - b.ny * j);
-    return;
-  }
-  g.fillTriangle(ax, ay, a.x + a.nx * e[1], a.y + a.ny * e[1], bx, by);
-  g.fillTriangle(ax, ay, bx, by, b.x + b.nx * i, b.y + b.ny * i);
-}
-
-function edge(g: Graphics, a: PathPoint, b: PathPoint, o: readonly [number, number]): void {
-  const flip = a.nx * b.nx + a.ny * b.ny < 0 ? -1 : 1;
-  g.lineBetween(a.x + a.nx * o[0], a.y + a.ny * o[0], b.x + b.nx * o[1] * flip, b.y + b.ny * o[1] * flip);
-}
-
-/** The casing of the stretches that cross over another pipe, drawn again over its contents. */
-export function casing(g: Graphics, conduit: Conduit, ranges: readonly (readonly [number, number])[], weight: number): void {
-  const h = conduit.width / 2;
-  const { points } = conduit;
-  for (const [color, w] of [
-    [EDGE, h + 2 * weight], [num(conduit.clear ? INK.paper : INK.pipe), h],
-  ] as const) {
-    g.fillStyle(color, 1);
-    for (const [from, to] of ranges) {
-      for (let i = from + 1; i <= to; i++) quad(g, points[i - 1]!, points[i]!, [-w, w, -w, w]);
-    }
-  }
-}
-
-/** Stretches of `over` that cross one of `under`: ranges of its point numbers. */
-export function crossings(over: Conduit, under: readonly Conduit[]): [number, number][] {
-  const hit = over.points.map((p) => under.some((u) => u.points.some((q) =>
-    Math.abs(p.x - q.x) + Math.abs(p.y - q.y) < (over.width + u.width) / 2 + 8)));
-  const out: [number, number][] = [];
-  for (let i = 1; i < hit.length; i++) {
-    if (!hit[i]) continue;
-    const last = out.at(-1);
-    if (last !== undefined && i - last[1] <= 1) last[1] = i;
-    else out.push([i - 1, i]);
-  }
-  return out;
 }

@@ -178,7 +178,7 @@ export function paintCartBack(pen: Pen, yard: YardLayout): void {
   shadow(pen, yard);
   const { wheels, wheelR } = yard.cart;
   for (const at of wheels) {
-    const far = { x: at.x + 26 * pen.weight, y: at.y - 9 * pen.weight };
+    const far = { x: at.x + (yard.shape === 'wide' ? 26 : 10), y: at.y - 9 * pen.weight };
     pen.disc(far, wheelR * 0.94, '#6A6A66', LINE.pipe * pen.weight);
   }
   gantry(pen, yard);

@@ -13,19 +13,22 @@ function paintStrip(pen: Pen, yard: YardLayout, strip: Strip): void {
   const ticks = strip.ticks.length > 0 && wide ? 20 : 4;
   const y = strip.top - title - 4;
   ctx.globalAlpha = 0.82;
-  const area = { x: left - edge, y, w: right - left + 2 * edge - (wide ? 24 : 0), h: strip.bottom + ticks - y + 2 };
+  const beside = wide && yard.strips.length <= 2;
+  const end = beside ? yard.width - 12 : right + edge - (wide ? 24 : 0);
+  const foot = !wide && strip === yard.strips.at(-1) ? yard.type + 14 : 0;
+  const area = { x: left - edge, y, w: end - left + edge, h: strip.bottom + ticks + foot - y + 2 };
   pen.box(area, INK.trench, 12, 1);
   ctx.globalAlpha = 1;
   ctx.setLineDash([14, 5, 2, 5]);
-  const end = wide && yard.strips.length <= 2 ? strip.rulerX + 14 : right + edge - 6;
-  pen.stroke([{ x: left - edge + 8, y: strip.datumY }, { x: end, y: strip.datumY }], 1.2 * pen.weight, '#8A7A58');
+  const last = beside ? strip.rulerX + 14 : right + edge - 6;
+  pen.stroke([{ x: left - edge + 8, y: strip.datumY }, { x: last, y: strip.datumY }], 1.2 * pen.weight, '#8A7A58');
   ctx.setLineDash([]);
   for (const tick of strip.ticks) {
     if (!wide) break;
     const x = tick.x;
     pen.stroke([{ x, y: strip.datumY - 5 }, { x, y: strip.datumY + 5 }], 1.2, '#8A7A58');
   }
-  if (wide && yard.strips.length <= 2) paintRuler(pen, strip);
+  if (beside) paintRuler(pen, strip);
 }
 
 /** A staff beside the strip, a division every 0.1 m in the strip's own scale. */

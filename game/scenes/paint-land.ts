@@ -12,11 +12,30 @@ function paintSky(pen: Pen, yard: YardLayout): void {
   ctx.fillRect(0, 0, yard.width, yard.ground.cut);
 }
 
+/** Flat-footed clouds in thin ink, high where no part of the cart reaches. */
+function paintClouds(pen: Pen, yard: YardLayout): void {
+  const { ctx } = pen;
+  const clouds = yard.shape === 'wide'
+    ? [[1216, 104, 1], [1112, 196, 0.62]]
+    : [[420, 30, 0.5]];
+  for (const [x = 0, y = 0, s = 1] of clouds) {
+    ctx.beginPath();
+    ctx.moveTo(x - 70 * s, y);
+    ctx.bezierCurveTo(x - 84 * s, y - 22 * s, x - 46 * s, y - 34 * s, x - 36 * s, y - 22 * s);
+    ctx.bezierCurveTo(x - 28 * s, y - 54 * s, x + 22 * s, y - 54 * s, x + 28 * s, y - 26 * s);
+    ctx.bezierCurveTo(x + 50 * s, y - 42 * s, x + 84 * s, y - 24 * s, x + 70 * s, y);
+    ctx.closePath();
+    ctx.globalAlpha = 0.75;
+    pen.body('#F4F3EC', 1.1, '#A9B0AE');
+    ctx.globalAlpha = 1;
+  }
+}
+
 /** A long low line of hills, built of a few slow waves. */
 function hill(yard: YardLayout, base: number, height: number, seed: number): Spot[] {
   const points: Spot[] = [{ x: -4, y: yard.ground.cut }];
   for (let x = -4; x <= yard.width + 8; x += 8) {
-    const a = Math.sin(x / 190 + seed) * 0.5 + Math.sin(x / 77 + seed * 2.3) * 0.22;
+    const a = Math.sin(x / 230 + seed) * 0.3 + Math.sin(x / 97 + seed * 2.3) * 0.16;
     const b = Math.sin(x / 33 + seed * 5.1) * 0.06;
     points.push({ x, y: base - height * (0.6 + a * 0.6 + b) });
   }
@@ -26,8 +45,8 @@ function hill(yard: YardLayout, base: number, height: number, seed: number): Spo
 
 function paintMoor(pen: Pen, yard: YardLayout): void {
   const { back } = yard.ground;
-  pen.shape(hill(yard, back - 26, 62, 0.4), INK.hill, 0);
-  const near = hill(yard, back - 2, 34, 2.2);
+  pen.shape(hill(yard, back - 34, 66, 0.4), INK.hill, 0);
+  const near = hill(yard, back - 6, 40, 2.2);
   pen.shape(near, INK.hillNear, 0);
   // A hedge and a few wind-bent trees stand along the near hill.
   for (let k = 0; k < yard.width / 26; k++) {
@@ -177,6 +196,7 @@ function paintFrost(pen: Pen, yard: YardLayout): void {
 
 export function paintLand(pen: Pen, yard: YardLayout): void {
   paintSky(pen, yard);
+  paintClouds(pen, yard);
   paintMoor(pen, yard);
   paintTurf(pen, yard);
   paintSoil(pen, yard);

@@ -101,6 +101,11 @@ function coupler(pen: Pen, at: Spot, upright: boolean): void {
   pen.stroke(line, 1.4 * s);
 }
 
+/** Meters sit astride a hose, so their faces lie over its contents. */
+export function paintMeters(pen: Pen, yard: YardLayout): void {
+  for (const dial of yard.dials) if (dial.stem.y === dial.y) dialFace(pen, dial);
+}
+
 export function paintFittings(pen: Pen, yard: YardLayout): void {
   for (const f of yard.fittings) pen.pipe(rounded(f.points, 16 * pen.weight), f.width, STEEL);
 }
@@ -108,6 +113,6 @@ export function paintFittings(pen: Pen, yard: YardLayout): void {
 /** Bodies in front of the pipes. */
 export function paintParts(pen: Pen, yard: YardLayout): void {
   yard.cart.couplers.forEach((at, k) => coupler(pen, at, k === 0 || yard.shape === 'tall'));
-  for (const dial of yard.dials) dialFace(pen, dial);
+  for (const dial of yard.dials) if (dial.stem.y !== dial.y) dialFace(pen, dial);
   for (const valve of yard.valves) valveBody(pen, valve);
 }

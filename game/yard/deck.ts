@@ -21,8 +21,15 @@ export interface Deck {
 
 const about = (at: Point, w: number, h = w): Box => ({ x: at.x - w / 2, y: at.y - h / 2, w, h });
 
+/** Instruments are named by what they tell, everything else as a part. */
+export function nameKey(id: string, instrument: boolean): string {
+  return `${instrument ? 'reading' : 'part'}.${id}`;
+}
+
+const READS: ReadonlySet<PlacedKind> = new Set(['gauge', 'meter', 'sight', 'note']);
+
 export function placedAt(id: string, kind: PlacedKind, box: Box): Placed {
-  return { id, kind, labelKey: `part.${id}`, ...box };
+  return { id, kind, labelKey: nameKey(id, READS.has(kind)), ...box };
 }
 
 /** Height of a valve: the middle between its ends, or the end that the gantry fixes. */
@@ -118,6 +125,11 @@ function addPump(deck: Deck, site: Site, plan: Plan): void {
   const motorL = at.x + r * 0.82;
   const motor = { x: motorL, y: at.y - r * 0.62, w: plan.x.motorR - motorL, h: r * 1.24 };
   deck.pumps.push({ id, casing: link.from, ...at, r, motor });
+  // The neck from the casing up to where the riser is coupled on.
+  deck.fittings.push({
+    width: widthOf(plan, link.bore_mm),
+    points: [{ x: plan.x.riser, y: at.y }, { x: plan.x.riser, y: cartY(plan, site.heightOf(link.to)) }],
+  });
   const box = about(at, 2 * r);
   deck.placed.push(placedAt(id, 'pump', box));
   const note = site.role('pump_note');

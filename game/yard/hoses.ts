@@ -67,10 +67,10 @@ function supplyHose(site: Site, plan: Plan, link: ConduitLink): Knot[] {
     const row = ground + ROW.supply;
     return [
       { x: plan.x.coupler, y: top, s: 0 },
-      { x: plan.x.coupler + 46, y: top + 4, s: s1 * 0.14, r: 44 },
-      { x: plan.x.coupler + 72, y: row, s: s1, r: 90 },
-      { x: stubEnd - 64, y: row, s: s2, r: 60 },
-      { x: stubEnd - 30, y: end, s: link.length_m - 0.15, r: 40 },
+      { x: plan.x.coupler + 40, y: top + 4, s: s1 * 0.12, r: 40 },
+      { x: plan.x.coupler + 54, y: row, s: s1, r: 46 },
+      { x: stubEnd - 52, y: row, s: s2, r: 42 },
+      { x: stubEnd - 26, y: end, s: link.length_m - 0.15, r: 24 },
       { x: stubEnd, y: end, s: link.length_m },
     ];
   }
@@ -81,8 +81,9 @@ function supplyHose(site: Site, plan: Plan, link: ConduitLink): Knot[] {
     { x: plan.x.coupler, y: top + 26, s: 0 },
     { x: plan.x.coupler + 6, y: ground + 34, s: s1, r: 46 },
     { x: right + 74, y: ground + 44, s: s1 + span * 0.5, r: 60 },
-    { x: right + 70, y: lies, s: s2, r: 60 },
-    { x: right + 22, y: end, s: link.length_m - 0.15, r: 34 },
+    { x: right + 70, y: lies, s: s2 - 0.4, r: 34 },
+    { x: right + 34, y: lies, s: s2, r: 28 },
+    { x: right + 22, y: end, s: link.length_m - 0.1, r: 22 },
     { x: right, y: end, s: link.length_m },
   ];
 }
@@ -97,8 +98,8 @@ function returnHose(site: Site, plan: Plan, link: ConduitLink): Knot[] {
     const stub = plan.x.returnStub - plan.control * 0.45;
     return [
       { x: stub, y: end, s: 0 },
-      { x: stub - 14, y: end, s: 0.1, r: 14 },
-      { x: stub - 44, y: row, s: s1, r: 60 },
+      { x: stub - 16, y: end, s: 0.1, r: 16 },
+      { x: stub - 42, y: row, s: s1, r: 44 },
       { x: plan.x.tee + 4, y: row, s: s2, r: 54 },
       { x: plan.x.tee, y: tee, s: link.length_m },
     ];
@@ -107,8 +108,9 @@ function returnHose(site: Site, plan: Plan, link: ConduitLink): Knot[] {
   const lies = stubY(plan, z);
   return [
     { x: stub, y: end, s: 0 },
-    { x: stub + 22, y: end, s: 0.15, r: 30 },
-    { x: stub + 52, y: lies, s: s1, r: 50 },
+    { x: stub + 20, y: end, s: 0.1, r: 20 },
+    { x: stub + 30, y: lies, s: s1, r: 28 },
+    { x: stub + 62, y: lies, s: s1 + 0.4, r: 30 },
     { x: stub + 56, y: ground + 60, s: s1 + (s2 - s1) * 0.8, r: 80 },
     { x: plan.x.tee, y: ground, s: s2, r: 60 },
     { x: plan.x.tee, y: tee, s: link.length_m },

@@ -1,5 +1,6 @@
 // Where names and marks are written: room is kept here, by role, so that no text lies on a
 // thing. Text that does not fit its room is broken over two lines by the painter.
+import { nameKey } from './deck.ts';
 import { cartY, stubY, type Plan } from './plan.ts';
 import type { Site } from './site.ts';
 import type { Align, GroundMark, HouseMark, Label, Placed, Point, Role, Strip } from './types.ts';
@@ -20,10 +21,10 @@ function wideSpots(plan: Plan, g: number, s: number, l: number): Spot[] {
   return [
     { role: 'return_gauge', box: [12, g - 100, 128, 24], align: 'right', leader: [142, g - 88, 152, g - 84] },
     { role: 'return_valve', box: [226, over, 130, 24], align: 'left', leader: [x.returnValve, over + 26, x.returnValve, g - 20] },
-    { role: 'waste_valve', box: [78, g + 40, 96, 24], align: 'center', leader: [x.wasteValve, g + 38, x.wasteValve, g + 20] },
+    { role: 'waste_valve', box: [80, g + 40, 72, 46], align: 'center', leader: [x.wasteValve, g + 38, x.wasteValve, g + 20] },
     { role: 'fill_valve', box: [x.fillValve - 45, over, 90, 24], align: 'center', leader: [x.fillValve, over + 26, x.fillValve, g - 20] },
-    { role: 'tank_level', box: [206, g + 84, 62, 46], align: 'right', leader: [270, g + 96, x.tube - 7, g + 96] },
-    { role: 'tank', box: [206, g + 150, 62, 24], align: 'right', leader: [270, g + 162, x.tankL + 1, g + 162] },
+    { role: 'tank_level', box: [214, g + 70, 56, 46], align: 'right', leader: [272, g + 82, x.tube - 7, g + 82] },
+    { role: 'tank', box: [214, g + 150, 54, 24], align: 'right', leader: [270, g + 162, x.tankL + 1, g + 162] },
     { role: 'suction_valve', box: [546, s - 92, 138, 24], align: 'left', leader: [x.suctionValve, s - 66, x.suctionValve, s - 22] },
     { role: 'pump', box: [660, s - 130, 56, 24], align: 'right', leader: [x.pump - 12, s - 104, x.pump - 10, s - 36] },
     { role: 'discharge_valve', box: [x.dischargeValve - 128, over, 146, 24], align: 'right', leader: [x.dischargeValve, over + 26, x.dischargeValve, g - 20] },
@@ -32,7 +33,8 @@ function wideSpots(plan: Plan, g: number, s: number, l: number): Spot[] {
     { role: 'supply_hose', box: [1060, l - 66, 120, 24], align: 'left', leader: [1066, l - 40, 1036, plan.line - 8] },
     { role: 'loop_supply_valve', box: [x.supplyValve - 84, l - c - 62, 168, 24], align: 'center', leader: [x.supplyValve, l - c - 36, x.supplyValve, l - 16] },
     { role: 'loop_return_valve', box: [x.returnStub - 40, l - c - 108, 90, 46], align: 'left', leader: [x.returnStub, l - c - 60, x.returnStub, l - 16] },
-    { role: 'return_hose', box: [900, l - 40, 120, 24], align: 'left', leader: [930, l - 14, 920, plan.line - 22] },
+    { role: 'return_sight', box: [76, g + 128, 94, 66], align: 'right', leader: [171, g + 160, 180, g + 160] },
+    { role: 'return_hose', box: [860, l - 32, 104, 24], align: 'left', leader: [916, l - 6, 916, plan.line - 18] },
   ];
 }
 
@@ -46,14 +48,13 @@ function tallSpots(plan: Plan, g: number, s: number, l: number): Spot[] {
     { role: 'return_valve', box: [218, over, 112, 76], align: 'left', leader: [x.returnValve + 8, over + 80, x.returnValve + 2, g - 26] },
     { role: 'fill_valve', box: [342, over, 90, 76], align: 'left', leader: [x.fillValve, over + 80, x.fillValve, g - 26] },
     { role: 'discharge_valve', box: [470, over, 160, 76], align: 'right', leader: [x.dischargeValve - 30, over + 80, x.dischargeValve - 4, g - 26] },
-    { role: 'waste_valve', box: [64, g + 56, 88, 76], align: 'left', leader: [x.wasteValve, g + 54, x.wasteValve, g + 26] },
+    { role: 'waste_valve', box: [60, g + 88, 90, 76], align: 'left', leader: [x.wasteValve, g + 86, x.wasteValve, g + 26] },
     { role: 'suction_valve', box: [452, s - 152, 132, 76], align: 'left', leader: [x.suctionValve + 4, s - 74, x.suctionValve + 2, s - 26] },
-    { role: 'pump', box: [650, s - 116, 90, 38], align: 'left', leader: [672, s - 76, x.pump + 20, s - 36] },
-    { role: 'tank_level', box: [286, plan.line - 96, 164, 38], align: 'left', leader: [284, plan.line - 76, x.tube, plan.line - 142] },
-    { role: 'tank', box: [470, plan.line - 96, 80, 38], align: 'left', leader: [468, plan.line - 76, x.tankR - 8, plan.line - 142] },
+    { role: 'pump', box: [514, plan.line - 96, 90, 38], align: 'left', leader: [572, plan.line - 94, x.pump - 14, s + 44] },
+    { role: 'tank_level', box: [274, plan.line - 96, 154, 38], align: 'left', leader: [276, plan.line - 94, x.tube + 4, plan.line - 146] },
     { role: 'loop_return_valve', box: [8, l - c - 84, 196, 76], align: 'left', leader: [x.returnStub, l - c - 6, x.returnStub, l - 24] },
     { role: 'loop_supply_valve', box: [x.supplyValve - 50, l - c - 122, 112, 114], align: 'left', leader: [x.supplyValve, l - c - 6, x.supplyValve, l - 24] },
-    { role: 'flow_meter', box: [262, plan.line + 14, 112, 76], align: 'right', leader: [374, plan.line + 78, 398, plan.line + 100] },
+    { role: 'flow_meter', box: [262, plan.line - 2, 112, 72], align: 'right', leader: [376, plan.line + 66, 398, plan.line + 100] },
   ];
 }
 
@@ -74,7 +75,8 @@ function nameLabels(site: Site, plan: Plan): Label[] {
     if (id === null) return [];
     const [x, y, w, h] = spot.box;
     const leader = points(spot.leader);
-    return [{ x, y, w, h, key: `part.${id}`, values: {}, align: spot.align, tone: 'name' as const, leader }];
+    const instrument = site.scenario.instruments.some((i) => i.id === id);
+    return [{ x, y, w, h, key: nameKey(id, instrument), values: {}, align: spot.align, tone: 'name' as const, leader }];
   });
 }
 
@@ -92,16 +94,16 @@ function stripLabels(plan: Plan, strip: Strip, only: boolean): Label[] {
     const y = strip.top - plan.field.title;
     const [l, r] = [Math.min(strip.x0, strip.x1), Math.max(strip.x0, strip.x1)];
     return [
-      mark(name, [l, y, 150, h], 'left'),
-      mark('yard.below_ground', [r - 390, y, 410, h], 'right', depth),
+      mark(name, [l + 36, y, 150, h], 'left'),
+      mark('yard.below_ground', [r - 310, y, 304, h], 'right', depth),
     ];
   }
   const labels = strip.ticks.map((t) =>
     mark('yard.metres', [t.x - 34, strip.bottom + 1, 68, h - 2], 'center', { m: t.at_m }));
   if (!only) return labels;
   const x = strip.rulerX + 22;
-  labels.push(mark(name, [x, strip.top - 20, 170, h], 'left'));
-  labels.push(mark('yard.below_ground', [x, strip.datumY - h / 2, 186, h], 'left', depth));
+  labels.push(mark(name, [x, strip.top - 6, 166, h], 'left'));
+  labels.push(mark('yard.below_ground', [x, strip.datumY - h / 2, 172, h], 'left', depth));
   return labels;
 }
 
@@ -114,14 +116,14 @@ function fieldLabels(plan: Plan, strips: readonly Strip[], ground: GroundMark): 
   if (plan.shape === 'wide') {
     out.push(mark('yard.frost_line', [plan.width - 200, ground.frostY - h - 2, 186, h], 'right', frost));
   } else {
-    out.push(mark('yard.frost_line', [plan.width - 290, ground.frostY - h - 2, 276, h], 'right', frost));
+    out.push(mark('yard.frost_line', [266, ground.frostY - h - 2, 238, h], 'right', frost));
   }
   const last = strips.at(-1);
   if (first === undefined || last === undefined) return out;
   const times = { n: Math.round(first.perMetre / first.along) };
   const box = plan.shape === 'wide'
-    ? [first.rulerX + 22, last.bottom - 26, 190, 2 * h]
-    : [Math.min(first.x0, first.x1), last.bottom + 12, 600, h];
+    ? [first.rulerX + 22, first.datumY + 14, 166, 2 * h]
+    : [Math.min(first.x0, first.x1) + 36, last.bottom + 6, 560, h];
   out.push(mark('yard.exaggeration', box, 'left', times));
   return out;
 }
@@ -137,8 +139,8 @@ export function layLabels(
   const h = plan.type + 6;
   const unit = house.unit;
   const top = unit.y - 2 * h - 8;
-  const x = house.x + house.wall + 6;
-  const w = plan.width - x - 8;
+  const x = house.x + house.wall + 3;
+  const w = plan.width - x - 3;
   labels.push({ ...mark('yard.heat_pump', [x, top, w, 2 * h], 'center'), tone: 'name' });
   return labels;
 }

@@ -28,11 +28,11 @@ function houseOf(site: Site, plan: Plan): HouseMark {
   const { houseL, houseR } = plan.x;
   const wide = plan.shape === 'wide';
   const wall = wide ? 24 : 26;
-  const y = wide ? 132 : plan.front - 240;
+  const y = wide ? 140 : plan.front - 226;
   const h = plan.front - y;
   const w = wide ? 112 : 120;
   const left = houseL + wall + (houseR - houseL - wall - w) / 2;
-  const unitH = wide ? 176 : 112;
+  const unitH = wide ? 176 : 106;
   const unit = { x: left, y: plan.front - 22 - unitH, w, h: unitH };
   const hose = site.role('make_up_hose');
   const node = hose === null ? undefined : site.node(site.conduit(hose).from);
@@ -64,7 +64,7 @@ export function layoutYard(scenario: Scenario, drawing: Drawing, shape: Shape): 
   const sight = sightBox(site, plan);
   const placed: Placed[] = [...deck.placed];
   if (sight !== null) placed.push(placedAt(sight.id, 'sight', sight.box));
-  const foot = shape === 'wide' ? 18 : plan.type + 36;
+  const foot = shape === 'wide' ? 18 : plan.type + 40;
   return {
     shape,
     width: plan.width,

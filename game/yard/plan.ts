@@ -100,7 +100,7 @@ const TALL: Plan = {
     dischargeValve: 672, discharge: 728, coupler: 736, deckL: 130, deckR: 738,
     wheelL: 216, wheelR: 654,
     supplyValve: 316, supplyRiser: 246, returnStub: 122, returnRiser: 52,
-    houseL: 524, houseR: 780,
+    houseL: 516, houseR: 780,
   },
   field: {
     start: 150, fold: 730, supplyX: 108, returnX: 52, title: 42, ticks: 0,

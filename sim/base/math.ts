@@ -3,7 +3,17 @@
 // views; + - * / and sqrt are the same everywhere. Error: a few units in the last place.
 import { assert } from './assert.ts';
 
-export const { sqrt, abs, min, max, floor, ceil, round, trunc, sign, imul, clz32 } = Math;
+export const sqrt = Math.sqrt;
+export const abs = Math.abs;
+export const min = Math.min;
+export const max = Math.max;
+export const floor = Math.floor;
+export const ceil = Math.ceil;
+export const round = Math.round;
+export const trunc = Math.trunc;
+export const sign = Math.sign;
+export const imul = Math.imul;
+export const clz32 = Math.clz32;
 export const PI = 3.141592653589793;
 
 const word = new Uint32Array(2);
@@ -12,7 +22,7 @@ real[0] = 1;
 assert(word[1] === 0x3ff00000, 'this machine stores numbers big-endian: not supported');
 
 /** ln 2 in two parts: the first has trailing zeros, so that k * part is exact. */
-const LN2_HI = 6.93147180369123816490e-1;
+const LN2_HI = 6.9314718036912381649e-1;
 const LN2_LO = 1.90821492927058770002e-10;
 const LOG2_E = 1.4426950408889634;
 
@@ -44,8 +54,15 @@ export function exp(x: number): number {
   const r = hi - lo;
   const t = r * r;
   // Minimax polynomial of r coth(r/2) about 0, |r| <= 0.347 (the form used by FDLIBM's e_exp.c).
-  const c = r - t * (1.66666666666666019037e-1 + t * (-2.77777777770155933842e-3
-    + t * (6.61375632143793436117e-5 + t * (-1.65339022054652515390e-6 + t * 4.13813679705723846039e-8))));
+  const c =
+    r -
+    t *
+      (1.66666666666666019037e-1 +
+        t *
+          (-2.77777777770155933842e-3 +
+            t *
+              (6.61375632143793436117e-5 +
+                t * (-1.6533902205465251539e-6 + t * 4.13813679705723846039e-8))));
   const y = 1 - (lo - (r * c) / (2 - c) - hi);
   return scale(y, k);
 }
@@ -72,9 +89,12 @@ export function log(x: number): number {
   const s = f / (2 + f);
   const z = s * s;
   const w = z * z;
-  const t1 = w * (3.999999999940941908e-1 + w * (2.222219843214978396e-1 + w * 1.531383769920937332e-1));
-  const t2 = z * (6.666666666666735130e-1 + w * (2.857142874366239149e-1
-    + w * (1.818357216161805012e-1 + w * 1.479819860511658591e-1)));
+  const t1 =
+    w * (3.999999999940941908e-1 + w * (2.222219843214978396e-1 + w * 1.531383769920937332e-1));
+  const t2 =
+    z *
+    (6.66666666666673513e-1 +
+      w * (2.857142874366239149e-1 + w * (1.818357216161805012e-1 + w * 1.479819860511658591e-1)));
   const half = 0.5 * f * f;
   return k * LN2_HI - (half - (s * (half + t1 + t2) + k * LN2_LO) - f);
 }
@@ -102,7 +122,7 @@ function logTwo(x: number): void {
   const e = exp(h);
   const eHigh = upper(e);
   logHigh = h;
-  logLow = ((x - eHigh) - (e - eHigh)) / e;
+  logLow = (x - eHigh - (e - eHigh)) / e;
 }
 
 /**
@@ -158,16 +178,33 @@ const HALF_PI_2 = 6.07710050650619224932e-11;
 
 function sinCore(x: number): number {
   const z = x * x;
-  return x + x * z * (-1.66666666666666324348e-1 + z * (8.33333333332248946124e-3
-    + z * (-1.98412698298579493134e-4 + z * (2.75573137070700676789e-6
-    + z * (-2.50507602534068634195e-8 + z * 1.58969099521155010221e-10)))));
+  return (
+    x +
+    x *
+      z *
+      (-1.66666666666666324348e-1 +
+        z *
+          (8.33333333332248946124e-3 +
+            z *
+              (-1.98412698298579493134e-4 +
+                z *
+                  (2.75573137070700676789e-6 +
+                    z * (-2.50507602534068634195e-8 + z * 1.58969099521155010221e-10)))))
+  );
 }
 
 function cosCore(x: number): number {
   const z = x * x;
-  const r = z * (4.16666666666666019037e-2 + z * (-1.38888888888741095749e-3
-    + z * (2.48015872894767294178e-5 + z * (-2.75573143513906633035e-7
-    + z * (2.08757232129817482790e-9 - z * 1.13596475577881948265e-11)))));
+  const r =
+    z *
+    (4.16666666666666019037e-2 +
+      z *
+        (-1.38888888888741095749e-3 +
+          z *
+            (2.48015872894767294178e-5 +
+              z *
+                (-2.75573143513906633035e-7 +
+                  z * (2.0875723212981748279e-9 - z * 1.13596475577881948265e-11)))));
   return 1 - (0.5 * z - z * r);
 }
 
@@ -181,10 +218,14 @@ export function sin(x: number): number {
   const k = quarters(x);
   const r = x - k * HALF_PI_1 - k * HALF_PI_2;
   switch (((k % 4) + 4) % 4) {
-    case 0: return sinCore(r);
-    case 1: return cosCore(r);
-    case 2: return -sinCore(r);
-    default: return -cosCore(r);
+    case 0:
+      return sinCore(r);
+    case 1:
+      return cosCore(r);
+    case 2:
+      return -sinCore(r);
+    default:
+      return -cosCore(r);
   }
 }
 
@@ -193,10 +234,14 @@ export function cos(x: number): number {
   const k = quarters(x);
   const r = x - k * HALF_PI_1 - k * HALF_PI_2;
   switch (((k % 4) + 4) % 4) {
-    case 0: return cosCore(r);
-    case 1: return -sinCore(r);
-    case 2: return -cosCore(r);
-    default: return sinCore(r);
+    case 0:
+      return cosCore(r);
+    case 1:
+      return -sinCore(r);
+    case 2:
+      return -cosCore(r);
+    default:
+      return sinCore(r);
   }
 }
 

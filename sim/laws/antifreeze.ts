@@ -1,92 +1,148 @@
-// Water with antifreeze: properties by mass fraction x and temperature. Below x = 0.02 they blend
-// into the laws of pure water; outside the range they are held at its ends.
-import { clamp, exp, log } from '../base/math.ts';
-import { ZERO_C } from '../base/units.ts';
-import { ethanol, ethylene_glycol, methanol, propylene_glycol, type FluidData } from './antifreeze-data.ts';
-import { density, viscosity } from './water.ts';
+// Water with antifreeze, by MASS fraction x and temperature in degrees Celsius. Below x = 0.02
+// the laws pass smoothly into those of pure water, so that a trace makes no step. Held at the
+// ends of their range: 0 <= x <= 0.6, from the freezing point to the end of the fit.
+import { clamp, exp, log, max, min, smoothstep } from '../base/math.ts';
+import { ZERO_C, type degC, type kg_m3, type m3 } from '../base/units.ts';
+import {
+  ethanol,
+  ethylene_glycol,
+  methanol,
+  propylene_glycol,
+  type FluidData,
+} from './antifreeze-data.ts';
+import { conductivity, density, heatCapacity, viscosity } from './water.ts';
 
 export const ANTIFREEZES = ['propylene_glycol', 'ethanol', 'methanol', 'ethylene_glycol'] as const;
 export type Antifreeze = (typeof ANTIFREEZES)[number];
+/** What a loop may hold: an antifreeze in water, or plain water. */
 export type Fluid = Antifreeze | 'none';
 
-const DATA: Readonly<Record<Antifreeze, FluidData>> = { propylene_glycol, ethanol, methanol, ethylene_glycol };
+const DATA: Readonly<Record<Antifreeze, FluidData>> = {
+  propylene_glycol,
+  ethanol,
+  methanol,
+  ethylene_glycol,
+};
 /** Largest mass fraction of the published fits. */
 const X_MAX = 0.6;
-/** Mass fraction below which pure water's laws blend in. */
-const BLEND = 0.02;
-
-function poly(rows: readonly (readonly number[])[], t: number, x: number): number {
-  let sum = 0;
-  for (let i = rows.length - 1; i >= 0; i--) {
-    const row = rows[i]!;
-    let inner = 0;
-    for (let j = row.length - 1; j >= 0; j--) inner = inner * x + row[j]!;
-    sum = sum * t + inner;
-  }
-  return sum;
-}
+/** Mass fraction below which the mixture's law and water's are blended. */
+const X_BLEND = 0.02;
 
 type Table = 'density' | 'specific_heat' | 'conductivity' | 'ln_viscosity';
 
-function property(kind: Antifreeze, table: Table, t_C: number, x: number): number {
+function polynomial(c: readonly number[], d: number): number {
+  let sum = 0;
+  for (let j = c.length - 1; j >= 0; j--) sum = sum * d + c[j]!;
+  return sum;
+}
+
+/** sum C[i][j] (T-Tb)^i (x-xb)^j [Melinder2010], T held to its range; 0 <= x <= 0.6. */
+function melinder(kind: Antifreeze, table: Table, t_C: degC, x: number): number {
   const f = DATA[kind];
-  const held = clamp(x, 0, X_MAX);
-  const T = clamp(t_C + ZERO_C, freezePoint_C(kind, held) + ZERO_C, f.Tmax_K);
-  return poly(f[table], T - f.Tbase_K, held - f.xbase);
+  const T = clamp(t_C + ZERO_C, freezePoint_C(kind, x) + ZERO_C, f.Tmax_K) - f.Tbase_K;
+  const rows = f[table];
+  let sum = 0;
+  for (let i = rows.length - 1; i >= 0; i--) sum = sum * T + polynomial(rows[i]!, x - f.xbase);
+  return sum;
 }
 
-/** Share of the mixture's own law at fraction x; the rest is water's. */
-function blend(x: number): number {
-  return x >= BLEND ? 1 : x <= 0 ? 0 : x / BLEND;
+/** Weight of the mixture's law against water's, 0..1. */
+function weight(x: number): number {
+  return smoothstep(x / X_BLEND);
 }
 
-/** kg/m3 at t_C of mass fraction x, [Melinder2010]; `none` is pure water. */
-export function mixDensity(kind: Fluid, t_C: number, x: number): number {
-  const w = kind === 'none' ? 0 : blend(x);
-  const mix = kind === 'none' || w === 0 ? 0 : property(kind, 'density', t_C, x);
-  return w === 1 ? mix : w * mix + (1 - w) * density(t_C);
+/** kg/m3 [Melinder2010]; water by [Kell1975]. */
+export function mixDensity(kind: Fluid, t_C: degC, x: number): kg_m3 {
+  const f = clamp(x, 0, X_MAX);
+  const w = weight(f);
+  if (kind === 'none' || w === 0) return density(t_C);
+  const mixed = melinder(kind, 'density', t_C, f);
+  return w === 1 ? mixed : density(t_C) + w * (mixed - density(t_C));
 }
 
-/** Pa s, [Melinder2010]. */
-export function mixViscosity(kind: Fluid, t_C: number, x: number): number {
-  const w = kind === 'none' ? 0 : blend(x);
-  const mix = kind === 'none' || w === 0 ? 0 : exp(property(kind, 'ln_viscosity', t_C, x));
-  return w === 1 ? mix : w * mix + (1 - w) * viscosity(t_C);
+/** Dynamic, Pa s, exp of the polynomial [Melinder2010]; water by [Kestin1978]. */
+export function mixViscosity(kind: Fluid, t_C: degC, x: number): number {
+  const f = clamp(x, 0, X_MAX);
+  const w = weight(f);
+  if (kind === 'none' || w === 0) return viscosity(t_C);
+  const mixed = exp(melinder(kind, 'ln_viscosity', t_C, f));
+  return w === 1 ? mixed : viscosity(t_C) + w * (mixed - viscosity(t_C));
 }
 
-/** J/kg/K, [Melinder2010]; water as x -> 0 of propylene glycol's table, within 0.5 %. */
-export function mixHeatCapacity(kind: Fluid, t_C: number, x: number): number {
-  return property(kind === 'none' ? 'propylene_glycol' : kind, 'specific_heat', t_C, kind === 'none' ? 0 : x);
+/** J/kg/K [Melinder2010]; water by [IAPWS95]. */
+export function mixHeatCapacity(kind: Fluid, t_C: degC, x: number): number {
+  const f = clamp(x, 0, X_MAX);
+  const w = weight(f);
+  if (kind === 'none' || w === 0) return heatCapacity(t_C);
+  const mixed = melinder(kind, 'specific_heat', t_C, f);
+  return w === 1 ? mixed : heatCapacity(t_C) + w * (mixed - heatCapacity(t_C));
 }
 
-/** W/m/K, [Melinder2010]. */
-export function mixConductivity(kind: Fluid, t_C: number, x: number): number {
-  return property(kind === 'none' ? 'propylene_glycol' : kind, 'conductivity', t_C, kind === 'none' ? 0 : x);
+/** Of heat, W/m/K [Melinder2010]; water by [IAPWS95]. */
+export function mixConductivity(kind: Fluid, t_C: degC, x: number): number {
+  const f = clamp(x, 0, X_MAX);
+  const w = weight(f);
+  if (kind === 'none' || w === 0) return conductivity(t_C);
+  const mixed = melinder(kind, 'conductivity', t_C, f);
+  return w === 1 ? mixed : conductivity(t_C) + w * (mixed - conductivity(t_C));
 }
 
-/** Freeze point, degrees C, of mass fraction x, [Melinder2010]; 0 for pure water. */
-export function freezePoint_C(kind: Fluid, x: number): number {
+/**
+ * Temperature of the first ice, C: sum c[j] (x-xb)^j [Melinder2010]. Below x = 0.02, where the
+ * fit misses 0 C, straight to 0 as Blagden's law has it. Held at x = 0.6.
+ */
+export function freezePoint_C(kind: Fluid, x: number): degC {
   if (kind === 'none' || x <= 0) return 0;
   const f = DATA[kind];
-  const d = clamp(x, 0, X_MAX) - f.xbase;
-  let T = 0;
-  for (let j = f.T_freeze.length - 1; j >= 0; j--) T = T * d + f.T_freeze[j]!;
-  return x >= BLEND ? T - ZERO_C : ((T - ZERO_C) * x) / BLEND;
+  const T = polynomial(f.T_freeze, clamp(x, X_BLEND, X_MAX) - f.xbase) - ZERO_C;
+  return T * min(1, x / X_BLEND);
 }
 
-/** Mass fraction from volume fraction phi on pure volumes before mixing at 20 C. */
-export function massFraction(kind: Antifreeze, phi: number): number {
-  const a = phi * DATA[kind].rho_pure;
-  return a / (a + (1 - phi) * density(20));
+const BISECTIONS = 60;
+
+/**
+ * Least mass fraction that keeps ice away down to t_C: freezePoint_C solved for x. 0 for water
+ * and above freezing; 0.6 where no mixture of the fit reaches.
+ */
+export function fractionForFreezePoint(kind: Fluid, t_C: degC): number {
+  if (kind === 'none' || t_C >= 0) return 0;
+  let lo = 0;
+  let hi = X_MAX;
+  for (let k = 0; k < BISECTIONS; k++) {
+    const x = (lo + hi) / 2;
+    if (freezePoint_C(kind, x) > t_C) lo = x;
+    else hi = x;
+  }
+  return hi;
 }
 
-/** Volume fraction on pure volumes at 20 C from mass fraction. */
-export function volumeFraction(kind: Antifreeze, x: number): number {
-  const a = x / DATA[kind].rho_pure;
-  return a / (a + (1 - x) / density(20));
+/** kg/m3 at 20 C of the undiluted antifreeze; of water for `none`. */
+function pureDensity(kind: Fluid): kg_m3 {
+  return kind === 'none' ? density(20) : DATA[kind].rho_pure;
 }
 
-/** Volume to add by bleed and feed of a stirred V from phi0 to phi1: V ln((1-phi0)/(1-phi1)). */
-export function bleedAndFeedVolume(V: number, phi0: number, phi1: number): number {
-  return V * log((1 - phi0) / (1 - phi1));
+/**
+ * Mass fraction of phi parts by volume of undiluted antifreeze and 1 - phi of water, both
+ * measured at 20 C before mixing: what "per cent by volume" means on a label. 0 <= phi <= 1.
+ */
+export function massFraction(kind: Fluid, phi: number): number {
+  const share = clamp(phi, 0, 1);
+  const a = share * pureDensity(kind);
+  return a / (a + (1 - share) * density(20));
+}
+
+/** The inverse of massFraction: volume fraction at 20 C before mixing. 0 <= x <= 1. */
+export function volumeFraction(kind: Fluid, x: number): number {
+  const share = clamp(x, 0, 1);
+  const a = share / pureDensity(kind);
+  return a / (a + (1 - share) / density(20));
+}
+
+/**
+ * Antifreeze fed in while as much mixture is bled off, m3, from phi0 to phi1 by volume in a
+ * stirred system of V m3: V ln((1 - phi0)/(1 - phi1)), the balance of its water. phi1 < 1; a
+ * target not above phi0 needs none.
+ */
+export function bleedAndFeedVolume(V: m3, phi0: number, phi1: number): m3 {
+  return max(0, V * log((1 - phi0) / (1 - phi1)));
 }

@@ -5,8 +5,17 @@ import { P_ATM, ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts'
 
 /** Mole fraction of air in water per bar at 1 bar, 1e-6, by degC [NBS77A1973, table 3]. */
 const HENRY = [
-  [0, 23.25], [5, 20.45], [10, 18.26], [15, 16.49], [20, 14.93], [25, 13.84], [30, 12.83],
-  [35, 12.0], [40, 11.34], [45, 10.84], [50, 10.44],
+  [0, 23.25],
+  [5, 20.45],
+  [10, 18.26],
+  [15, 16.49],
+  [20, 14.93],
+  [25, 13.84],
+  [30, 12.83],
+  [35, 12.0],
+  [40, 11.34],
+  [45, 10.84],
+  [50, 10.44],
 ] as const;
 
 /** kg/mol, of water. */
@@ -49,9 +58,15 @@ export function ostwald(t_C: degC, rho: kg_m3): number {
  * an ideal gas. Water saturated at p_sat meets a bubble at p (Pa abs); k_L (m/s) is about 1e-4
  * for a millimetre bubble [common practice, no source]. Negative where the bubble dissolves.
  */
-export function bubbleGrowth(k_L: number, at: {
-  p: Pa; p_sat: Pa; t_C: degC; rho: kg_m3;
-}): number {
+export function bubbleGrowth(
+  k_L: number,
+  at: {
+    p: Pa;
+    p_sat: Pa;
+    t_C: degC;
+    rho: kg_m3;
+  },
+): number {
   const { p, p_sat, t_C, rho } = at;
   const drive = dissolvedAir(p_sat, t_C, rho) - dissolvedAir(p, t_C, rho);
   return (k_L * drive * GAS_CONSTANT * (t_C + ZERO_C)) / p;

@@ -2,7 +2,18 @@
 // everything that depends on bore and slope alone worked out once. Flux = alpha (C j + slip phi).
 // Leaves neighbours, tees and compressibility to the transport.
 import {
-  abs, acos, clamp, lerp, max, min, PI, pow, sin, smoothstep, sqrt, tanh,
+  abs,
+  acos,
+  clamp,
+  lerp,
+  max,
+  min,
+  PI,
+  pow,
+  sin,
+  smoothstep,
+  sqrt,
+  tanh,
 } from '../base/math.ts';
 import { G } from '../base/units.ts';
 
@@ -21,6 +32,8 @@ export interface GasSection {
   /** Shape of the clearing Froude number: F_c = level * a(n) + rest. */
   readonly F_level: number;
   readonly F_rest: number;
+  /** Share of the flow that small bubbles take with them where it rises: 1 level, 1.2 inclined. */
+  readonly A_up: number;
   /** C0 of slow rising flow. */
   readonly C0_slow: number;
   /** Alpha at which bubbles begin to act as pockets, and where they do fully. */
@@ -69,7 +82,11 @@ function angleOf(sine: number): number {
  * clearing: [Escarameia2005] to 22.5 degrees, 0.38 r vertical [Martin1976], between a fit.
  */
 export function gasSection(
-  D: number, sinTheta: number, rho_l: number, rho_g: number, sigma: number,
+  D: number,
+  sinTheta: number,
+  rho_l: number,
+  rho_g: number,
+  sigma: number,
 ): GasSection {
   const drho = rho_l - rho_g;
   const r = sqrt((G * D * drho) / rho_l);
@@ -83,10 +100,19 @@ export function gasSection(
   const slopePart = 0.56 * sqrt(min(sb, sin(22.5 * DEG)));
   const st = smoothstep((b - 45 * DEG) / (30 * DEG));
   return {
-    D, sinTheta, r, T,
+    D,
+    sinTheta,
+    r,
+    T,
     Up: r * (verticalFroude(Eo) * sb + levelFroude(Eo) * cb * T),
-    U_b, F_level: 1 - w, F_rest: slopePart * (1 - w) + 0.38 * w,
-    C0_slow: 1.05 + 0.15 * sb * sb, lo: 0.1 * st, hi: 0.05 + 0.2 * st, s: sqrt(rho_g / rho_l),
+    U_b,
+    F_level: 1 - w,
+    F_rest: slopePart * (1 - w) + 0.38 * w,
+    A_up: 1 + 0.2 * T, // 1.2 of [ZuberFindlay1965], faded out towards the level [fit].
+    C0_slow: 1.05 + 0.15 * sb * sb,
+    lo: 0.1 * st,
+    hi: 0.05 + 0.2 * st,
+    s: sqrt(rho_g / rho_l),
     onset: cb < 1e-6 ? 1e9 : r * 1.071 * sqrt(sb / cb), // [KalinskeBliss1943]
     cap: min(0.9, (2 * sqrt(sigma / (drho * G))) / D),
   };
@@ -112,26 +138,34 @@ function pocketVelocity(sec: GasSection, J: number, n: number, rising: boolean):
   return (1 - T) * level + T * down;
 }
 
+/** Froude number of the flow from which small bubbles ride in its fast middle [fit]. */
+const A_FULL = 0.2;
+
 /**
  * out[0] = C, out[1] = slip u - C j along +x before the end limiter (m/s), out[2] = phi, so that
  * the gas flux is alpha (C j + slip phi). alpha 0..1, j m/s along +x, n pocket size. The end
  * limiter has the form of [Shi2005]. No transcendental function inside.
  */
 export function gasDrift(
-  sec: GasSection, alpha: number, j: number, n: number, out: Float64Array,
+  sec: GasSection,
+  alpha: number,
+  j: number,
+  n: number,
+  out: Float64Array,
 ): void {
   const { sinTheta } = sec;
   const sign = j < 0 ? -1 : 1;
   const J = abs(j);
-  const up = j * sinTheta > 0;
+  const rising = sinTheta >= 0 ? j : -j;
+  // Faded in: a step at rest would make the exchange of a stalled leg flicker with the sign of j.
+  const A = rising > 0 ? 1 + (sec.A_up - 1) * smoothstep(rising / (A_FULL * sec.r)) : 1;
   const pocket = sign * pocketVelocity(sec, J, n, sign * sinTheta >= 0);
   const one = 1 - alpha;
   // (1 - alpha)^1.75 = x sqrt(x) sqrt(sqrt(x)), x = 1 - alpha.
   const root = sqrt(one);
-  const bubble = (up ? 1.2 : 1) * j + sec.U_b * sinTheta * one * root * sqrt(root);
+  const bubble = A * j + sec.U_b * sinTheta * one * root * sqrt(root);
   const w = smoothstep((alpha - sec.lo) / (sec.hi - sec.lo));
   const u = (1 - w) * bubble + w * pocket;
-  const A = up ? 1.2 : 1;
   const y = clamp((alpha - 0.4) / 0.6, 0, 1);
   const C = A / (1 + (A - 1) * y * y);
   const z = min(1, alpha * C);

@@ -58,10 +58,14 @@ function headFull(curve: PumpCurve, q: number, out: Float64Array): void {
   const t = (q - Q[i]!) / h;
   const t2 = t * t;
   const t3 = t2 * t;
-  out[0] = H[i]! * (2 * t3 - 3 * t2 + 1) + H[i + 1]! * (3 * t2 - 2 * t3)
-    + h * (slope[i]! * (t3 - 2 * t2 + t) + slope[i + 1]! * (t3 - t2));
-  out[1] = (H[i]! - H[i + 1]!) * ((6 * t2 - 6 * t) / h)
-    + slope[i]! * (3 * t2 - 4 * t + 1) + slope[i + 1]! * (3 * t2 - 2 * t);
+  out[0] =
+    H[i]! * (2 * t3 - 3 * t2 + 1) +
+    H[i + 1]! * (3 * t2 - 2 * t3) +
+    h * (slope[i]! * (t3 - 2 * t2 + t) + slope[i + 1]! * (t3 - t2));
+  out[1] =
+    (H[i]! - H[i + 1]!) * ((6 * t2 - 6 * t) / h) +
+    slope[i]! * (3 * t2 - 4 * t + 1) +
+    slope[i + 1]! * (3 * t2 - 2 * t);
 }
 
 /** Below this speed the curve's abscissa Q/s is held, and the passive loss takes over. */
@@ -123,7 +127,11 @@ export function npshFactor(ratio: number): number {
  * p_v of vapour in Pa abs, z m of liquid above the eye, h m lost on the way.
  */
 export function npshAvailable(s: {
-  p: number; p_v: number; rho: number; z: number; h: number;
+  p: number;
+  p_v: number;
+  rho: number;
+  z: number;
+  h: number;
 }): number {
   return (s.p - s.p_v) / (s.rho * G) + s.z - s.h;
 }
@@ -141,7 +149,9 @@ const headOut = new Float64Array(2);
  * Backflow and run-out are held at the ends of the curve.
  */
 export function shaftPower(
-  curve: PumpCurve, Q: number, p: { rho: number; Q_bep: number; eta_max: number },
+  curve: PumpCurve,
+  Q: number,
+  p: { rho: number; Q_bep: number; eta_max: number },
 ): number {
   const q = clamp(Q, 0, min(curve.Q_max, 1.95 * p.Q_bep));
   headFull(curve, q, headOut);
@@ -157,9 +167,15 @@ export function throughHeating(H: number, eta: number, cp: number): number {
  * Warming of a pump that turns against a shut valve, K/s: P/(m_w c_w + m_m c_m), all shaft power
  * P (W) going into the water and metal of the casing (kg, J/kg/K); none lost to the air.
  */
-export function shutOffHeating(P: number, store: {
-  m_w: number; c_w: number; m_m: number; c_m: number;
-}): number {
+export function shutOffHeating(
+  P: number,
+  store: {
+    m_w: number;
+    c_w: number;
+    m_m: number;
+    c_m: number;
+  },
+): number {
   return P / (store.m_w * store.c_w + store.m_m * store.c_m);
 }
 

@@ -7,7 +7,7 @@ import { LOCAL_LOSS_LINEAR_BELOW, PRESSURE_MIN, RELAX } from '../constants.ts';
 import { pipeLoss } from '../laws/friction.ts';
 import { ballValveK } from '../laws/fitting.ts';
 import type { State } from '../state.ts';
-import { JUNCTION, type Plan } from './topology.ts';
+import { JUNCTION, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = 1.2 / P_ATM;

@@ -3,13 +3,19 @@
 // valve is shut, or whose flow is imposed, is not in the matrix.
 import { max } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
-import { NEWTON_PASSES, PRESSURE_FALL_MAX, PRESSURE_MIN, THETA_PIPE, VOID_CONDUCTANCE } from '../constants.ts';
+import {
+  NEWTON_PASSES,
+  PRESSURE_FALL_MAX,
+  PRESSURE_MIN,
+  THETA_PIPE,
+  VOID_CONDUCTANCE,
+} from '../constants.ts';
 import { SHUT_DEG } from '../laws/fitting.ts';
 import { pumpHead } from '../laws/pump.ts';
 import { PUMP_STRIDE, type State } from '../state.ts';
 import { columnLoss, endPressure, type Scratch } from './columns.ts';
 import { makeFactor, solve, type Factor } from './matrix.ts';
-import { OPEN, RESERVOIR, type Plan } from './topology.ts';
+import { OPEN, RESERVOIR, type Plan } from './plan.ts';
 
 export interface Heads {
   readonly factor: Factor;
@@ -44,9 +50,16 @@ export function makeHeads(plan: Plan): Heads {
     if (a >= 0 && b >= 0 && a !== b) edge[c] = edges.push([a, b]) - 1;
   });
   return {
-    factor: makeFactor(count, edges), unknown, edge, rhs: new Float64Array(count),
-    gain: new Float64Array(n), q0: new Float64Array(n), drive: new Float64Array(n),
-    theta: new Float64Array(n), offsetA: new Float64Array(n), offsetB: new Float64Array(n),
+    factor: makeFactor(count, edges),
+    unknown,
+    edge,
+    rhs: new Float64Array(count),
+    gain: new Float64Array(n),
+    q0: new Float64Array(n),
+    drive: new Float64Array(n),
+    theta: new Float64Array(n),
+    offsetA: new Float64Array(n),
+    offsetB: new Float64Array(n),
     before: new Float64Array(plan.points),
   };
 }
@@ -120,7 +133,13 @@ function prepare(plan: Plan, state: State, scratch: Scratch, heads: Heads): void
 }
 
 function linearise(args: {
-  plan: Plan; state: State; scratch: Scratch; heads: Heads; c: number; Q: number; dt: number;
+  plan: Plan;
+  state: State;
+  scratch: Scratch;
+  heads: Heads;
+  c: number;
+  Q: number;
+  dt: number;
 }): void {
   const { plan, state, scratch, heads, c, Q, dt } = args;
   const spec = plan.links[plan.columns[c]!.link]!.spec;
@@ -142,7 +161,13 @@ function linearise(args: {
   const old = th === 1 ? 0 : ((1 - th) * heads.drive[c]!) / th;
   heads.gain[c] = gain;
   heads.q0[c] =
-    gain * ((I / th) * state.flow[c]! + old + scratch.out[0]! + slope * Q + heads.offsetA[c]! - heads.offsetB[c]!);
+    gain *
+    ((I / th) * state.flow[c]! +
+      old +
+      scratch.out[0]! +
+      slope * Q +
+      heads.offsetA[c]! -
+      heads.offsetB[c]!);
 }
 
 /** Storage of a point between pressures po and p, m3/s, and its slope in p. */
@@ -166,7 +191,8 @@ function assemble(plan: Plan, state: State, scratch: Scratch, heads: Heads, dt: 
     storage(scratch, p, before[p]!, now, dt);
     const vapour = now < PRESSURE_MIN * 1.2 ? VOID_CONDUCTANCE : 0;
     factor.diagonal[u] = scratch.out[1]! + vapour;
-    rhs[u] = scratch.out[1]! * now - scratch.out[0]! + scratch.source[p]! + vapour * PRESSURE_MIN * 1.2;
+    rhs[u] =
+      scratch.out[1]! * now - scratch.out[0]! + scratch.source[p]! + vapour * PRESSURE_MIN * 1.2;
   }
   for (let c = 0; c < plan.columns.length; c++) {
     const column = plan.columns[c]!;
@@ -189,7 +215,12 @@ function assemble(plan: Plan, state: State, scratch: Scratch, heads: Heads, dt: 
 
 /** Solves pressure and flow at the end of the tick. Writes point, flow, flowMean. */
 export function solveHeads(args: {
-  plan: Plan; state: State; scratch: Scratch; heads: Heads; dt: number; trial: Float64Array;
+  plan: Plan;
+  state: State;
+  scratch: Scratch;
+  heads: Heads;
+  dt: number;
+  trial: Float64Array;
 }): void {
   const { plan, state, scratch, heads, dt, trial } = args;
   setBoundaries(plan, state);
@@ -205,7 +236,10 @@ export function solveHeads(args: {
     for (let p = 0; p < plan.points; p++) {
       const u = heads.unknown[p]!;
       if (u < 0) continue;
-      state.point[p] = max(heads.rhs[u]!, max(PRESSURE_MIN, state.point[p]! * (1 - PRESSURE_FALL_MAX)));
+      state.point[p] = max(
+        heads.rhs[u]!,
+        max(PRESSURE_MIN, state.point[p]! * (1 - PRESSURE_FALL_MAX)),
+      );
     }
     for (let c = 0; c < plan.columns.length; c++) {
       const { a, b } = plan.columns[c]!;

@@ -86,10 +86,7 @@ function upperColumns(
 }
 
 /** Orders and factors symbolically. `edges` join unknowns 0..n-1; parallel edges may repeat. */
-export function makeFactor(
-  n: number,
-  edges: ReadonlyArray<readonly [number, number]>,
-): Factor {
+export function makeFactor(n: number, edges: ReadonlyArray<readonly [number, number]>): Factor {
   const order = minimumDegree(n, edges);
   const place = new Int32Array(n);
   order.forEach((unknown, k) => (place[unknown] = k));
@@ -111,7 +108,16 @@ export function makeFactor(
   for (let k = 0; k < n; k++) lStart[k + 1] = lStart[k]! + lCount[k]!;
   const fill = lStart[n]!;
   return {
-    n, place, order, colStart, row, edgeSlot, parent, flag, lCount, lStart,
+    n,
+    place,
+    order,
+    colStart,
+    row,
+    edgeSlot,
+    parent,
+    flag,
+    lCount,
+    lStart,
     diagonal: new Float64Array(n),
     off: new Float64Array(row.length),
     lRow: new Int32Array(fill),
@@ -167,7 +173,8 @@ export function solve(f: Factor, rhs: Float64Array): void {
   for (let k = 0; k < n; k++) work[k] = rhs[order[k]!]!;
   for (let k = 0; k < n; k++) {
     const x = work[k]!;
-    for (let p = lStart[k]!; p < lStart[k + 1]!; p++) work[lRow[p]!] = work[lRow[p]!]! - lValue[p]! * x;
+    for (let p = lStart[k]!; p < lStart[k + 1]!; p++)
+      work[lRow[p]!] = work[lRow[p]!]! - lValue[p]! * x;
   }
   for (let k = 0; k < n; k++) work[k] = work[k]! / d[k]!;
   for (let k = n - 1; k >= 0; k--) {

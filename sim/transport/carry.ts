@@ -2,7 +2,7 @@
 // arrives at the other or in a named ledger. Each phase's outflow is scaled to what its donor
 // holds. Leaves solutes to solute.ts and the tank's bubbles to tank.ts.
 import { GAS_DUST, LIQUID_DUST } from '../constants.ts';
-import { JUNCTION, LEDGER_DUST, OPEN, RESERVOIR, type Plan } from '../network/topology.ts';
+import { JUNCTION, LEDGER_DUST, OPEN, RESERVOIR, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import { donorPressure, type Fluxes } from './flux.ts';
 
@@ -63,13 +63,18 @@ function limit(plan: Plan, state: State, moves: Moves): void {
     const free = node !== null && node.kind !== JUNCTION;
     const tank = free && node.tank >= 0;
     gasOut[v] = free || gasOut[v]! <= state.gas[v]! ? 1 : state.gas[v]! / gasOut[v]!;
-    liquidOut[v] = (free && !tank) || liquidOut[v]! <= state.mass[v]! ? 1 : state.mass[v]! / liquidOut[v]!;
+    liquidOut[v] =
+      (free && !tank) || liquidOut[v]! <= state.mass[v]! ? 1 : state.mass[v]! / liquidOut[v]!;
   }
 }
 
 /** Scales, then moves. Tanks' gas is moved by tank.ts, which knows the surface. */
 export function carry(args: {
-  plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number;
+  plan: Plan;
+  state: State;
+  fluxes: Fluxes;
+  moves: Moves;
+  dt: number;
 }): void {
   const { plan, state, fluxes, moves, dt } = args;
   const { faceFrom, faceTo } = plan;
@@ -81,7 +86,8 @@ export function carry(args: {
     const from = faceFrom[f]!;
     const to = faceTo[f]!;
     const l = moves.liquid[f]! * moves.liquidOut[moves.liquid[f]! >= 0 ? from : to]!;
-    const g = moves.gas[f]! === 0 ? 0 : moves.gas[f]! * moves.gasOut[moves.gas[f]! >= 0 ? from : to]!;
+    const g =
+      moves.gas[f]! === 0 ? 0 : moves.gas[f]! * moves.gasOut[moves.gas[f]! >= 0 ? from : to]!;
     moves.liquid[f] = l;
     moves.gas[f] = g;
     if (from >= nodes) {

@@ -4,12 +4,10 @@
 import { abs, min } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
-import {
-  entrainment, gasDrift, layerThickness, levelling, type GasSection,
-} from '../laws/gas.ts';
+import { entrainment, gasDrift, layerThickness, levelling, type GasSection } from '../laws/gas.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { Scratch } from '../network/columns.ts';
-import { JUNCTION, type LinkPlan, type Plan } from '../network/topology.ts';
+import { JUNCTION, type LinkPlan, type Plan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 
 /** Called for every wet cell: bound here once, so that no module lookup stands in the loop. */
@@ -38,14 +36,26 @@ export function makeFluxes(plan: Plan): Fluxes {
   const make = () => new Float64Array(plan.faces);
   const volumes = () => new Float64Array(plan.volumes);
   return {
-    total: make(), gas: make(), liquid: make(), offered: make().fill(-1), out: new Float64Array(4),
-    intake: volumes(), carry: volumes(), slip: volumes(), phi: volumes(),
+    total: make(),
+    gas: make(),
+    liquid: make(),
+    offered: make().fill(-1),
+    out: new Float64Array(4),
+    intake: volumes(),
+    carry: volumes(),
+    slip: volumes(),
+    phi: volumes(),
   };
 }
 
 /** Total flux at each face: the column's flow at its middle, outward by each cell's intake. */
 export function totalFlux(args: {
-  plan: Plan; state: State; scratch: Scratch; fluxes: Fluxes; before: Float64Array; dt: number;
+  plan: Plan;
+  state: State;
+  scratch: Scratch;
+  fluxes: Fluxes;
+  before: Float64Array;
+  dt: number;
 }): void {
   const { plan, state, scratch, fluxes, before, dt } = args;
   const { total, intake } = fluxes;
@@ -73,9 +83,16 @@ export function totalFlux(args: {
 }
 
 /** Drift of the gas in one cell at its mean flux: kept for both of its faces. */
-function driftCell(plan: Plan, scratch: Scratch, fluxes: Fluxes, v: number, args: {
-  j: number; n: number;
-}): void {
+function driftCell(
+  plan: Plan,
+  scratch: Scratch,
+  fluxes: Fluxes,
+  v: number,
+  args: {
+    j: number;
+    n: number;
+  },
+): void {
   const { out, carry, slip, phi } = fluxes;
   drift(plan.section[v]!, scratch.alpha[v]!, args.j, args.n, out);
   carry[v] = out[0]!;
@@ -125,21 +142,39 @@ function innerGas(plan: Plan, scratch: Scratch, fluxes: Fluxes, v: number, j: nu
 }
 
 /** Gas flux where a pipe meets a fitting or boundary, m/s along from -> to. */
-function endGas(plan: Plan, scratch: Scratch, fluxes: Fluxes, args: {
-  face: number; cell: number; atStart: boolean; j: number; n: number;
-}): number {
+function endGas(
+  plan: Plan,
+  scratch: Scratch,
+  fluxes: Fluxes,
+  args: {
+    face: number;
+    cell: number;
+    atStart: boolean;
+    j: number;
+    n: number;
+  },
+): number {
   const { face, cell, atStart, j, n } = args;
   const { out, carry, slip, phi } = fluxes;
   const toward = atStart ? -1 : 1;
   const inside = scratch.alpha[cell]!;
-  const outside = shareAt(plan, scratch, fluxes, atStart ? plan.faceFrom[face]! : plan.faceTo[face]!, face);
+  const outside = shareAt(
+    plan,
+    scratch,
+    fluxes,
+    atStart ? plan.faceFrom[face]! : plan.faceTo[face]!,
+    face,
+  );
   let gas = 0;
   if (inside > 0) {
-    gas += toward * pushed(inside, outside, toward * inside * carry[cell]! * j, toward * slip[cell]!, phi[cell]!);
+    gas +=
+      toward *
+      pushed(inside, outside, toward * inside * carry[cell]! * j, toward * slip[cell]!, phi[cell]!);
   }
   if (outside > 0) {
     drift(plan.section[cell]!, outside, j, outside * n, out);
-    gas -= toward * pushed(outside, inside, -toward * outside * out[0]! * j, -toward * out[1]!, out[2]!);
+    gas -=
+      toward * pushed(outside, inside, -toward * outside * out[0]! * j, -toward * out[1]!, out[2]!);
   }
   return gas;
 }
@@ -149,7 +184,11 @@ function endGas(plan: Plan, scratch: Scratch, fluxes: Fluxes, args: {
  * where one end stands higher. [fit: no correlation covers a valve body]
  */
 function splitFitting(
-  plan: Plan, state: State, scratch: Scratch, fluxes: Fluxes, link: LinkPlan,
+  plan: Plan,
+  state: State,
+  scratch: Scratch,
+  fluxes: Fluxes,
+  link: LinkPlan,
 ): void {
   const face = link.firstFace;
   const spec = link.spec;
@@ -202,7 +241,10 @@ function splitPipe(plan: Plan, scratch: Scratch, fluxes: Fluxes, link: LinkPlan)
     const f = firstFace + k;
     const q = total[f]!;
     const v = firstCell + k;
-    const g = alpha[v - 1] === 0 && alpha[v] === 0 ? 0 : innerGas(plan, scratch, fluxes, v, q / area) * area;
+    const g =
+      alpha[v - 1] === 0 && alpha[v] === 0
+        ? 0
+        : innerGas(plan, scratch, fluxes, v, q / area) * area;
     gas[f] = g;
     liquid[f] = q - g;
   }

@@ -4,7 +4,7 @@
 // Limiter: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
 import { abs, min } from '../base/math.ts';
 import { mixDensity } from '../laws/antifreeze.ts';
-import { JUNCTION, OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from '../network/topology.ts';
+import { JUNCTION, OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Moves } from './carry.ts';
 

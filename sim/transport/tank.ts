@@ -4,9 +4,14 @@
 import { PI, max } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
 import { BUBBLE_FINE, FINE_SHARE } from '../constants.ts';
-import { bubbleRise, plungeEntrainment, vortexAirFraction, vortexSubmergence } from '../laws/tank.ts';
+import {
+  bubbleRise,
+  plungeEntrainment,
+  vortexAirFraction,
+  vortexSubmergence,
+} from '../laws/tank.ts';
 import { tankLevel } from '../network/columns.ts';
-import { TANK, type Plan } from '../network/topology.ts';
+import { TANK, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Fluxes } from './flux.ts';
 import type { Moves } from './carry.ts';
@@ -14,16 +19,35 @@ import type { Moves } from './carry.ts';
 /** What a face at a boundary offers to a pipe that draws from it: gas share by volume. */
 export function offerBoundaries(plan: Plan, state: State, fluxes: Fluxes): void {
   for (const link of plan.links) {
-    offerEnd(plan, state, fluxes, { node: link.from, z: link.zFrom, face: link.firstFace, bore: link.bore, out: 1 });
     offerEnd(plan, state, fluxes, {
-      node: link.to, z: link.zTo, face: link.firstFace + link.cells, bore: link.bore, out: -1,
+      node: link.from,
+      z: link.zFrom,
+      face: link.firstFace,
+      bore: link.bore,
+      out: 1,
+    });
+    offerEnd(plan, state, fluxes, {
+      node: link.to,
+      z: link.zTo,
+      face: link.firstFace + link.cells,
+      bore: link.bore,
+      out: -1,
     });
   }
 }
 
-function offerEnd(plan: Plan, state: State, fluxes: Fluxes, end: {
-  node: number; z: number; face: number; bore: number; out: number;
-}): void {
+function offerEnd(
+  plan: Plan,
+  state: State,
+  fluxes: Fluxes,
+  end: {
+    node: number;
+    z: number;
+    face: number;
+    bore: number;
+    out: number;
+  },
+): void {
   const node = plan.nodes[end.node]!;
   if (!node.fixed) return;
   if (node.kind !== TANK) {
@@ -43,7 +67,11 @@ function offerEnd(plan: Plan, state: State, fluxes: Fluxes, end: {
 
 /** Settles every tank after its faces' liquid has been moved. */
 export function settleTanks(args: {
-  plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number;
+  plan: Plan;
+  state: State;
+  fluxes: Fluxes;
+  moves: Moves;
+  dt: number;
 }): void {
   const { plan, state, dt } = args;
   plan.tanks.forEach((tank, ix) => {
@@ -62,15 +90,22 @@ export function settleTanks(args: {
 }
 
 /** Gas through the tank's faces: in, a fine share stays as bubbles; out, bubbles then air. */
-function takeGas(args: { plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number }, node: number): number {
+function takeGas(
+  args: { plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number },
+  node: number,
+): number {
   const { plan, state, moves, dt } = args;
   const at = plan.nodes[node]!.ledger * LEDGER_STRIDE;
   let straight = 0;
   for (const link of plan.links) {
-    for (const end of [{ n: link.from, f: link.firstFace, s: -1, z: link.zFrom }, { n: link.to, f: link.firstFace + link.cells, s: 1, z: link.zTo }]) {
+    for (const end of [
+      { n: link.from, f: link.firstFace, s: -1, z: link.zFrom },
+      { n: link.to, f: link.firstFace + link.cells, s: 1, z: link.zTo },
+    ]) {
       if (end.n !== node) continue;
       const gas = end.s * moves.gas[end.f]!;
-      const depth = plan.nodes[node]!.elevation + tankLevel(plan, state, plan.nodes[node]!.tank) - end.z;
+      const depth =
+        plan.nodes[node]!.elevation + tankLevel(plan, state, plan.nodes[node]!.tank) - end.z;
       if (gas >= 0) {
         const stays = depth > 0 ? gas * FINE_SHARE : 0;
         state.gas[node]! += stays;
@@ -83,7 +118,8 @@ function takeGas(args: { plan: Plan; state: State; fluxes: Fluxes; moves: Moves;
       }
       const inflow = (end.s * moves.liquid[end.f]!) / state.density[node]! / dt;
       if (inflow > 0 && depth < 0) {
-        const drawn = plungeEntrainment(inflow / link.area, link.bore, -depth) * inflow * dt * P_ATM;
+        const drawn =
+          plungeEntrainment(inflow / link.area, link.bore, -depth) * inflow * dt * P_ATM;
         state.gas[node]! += drawn;
         state.ledger[at + 2]! -= drawn;
       }

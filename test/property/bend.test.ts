@@ -32,7 +32,7 @@ function bend(bore_mm: number, velocity: number): Scenario {
 describe('a U-bend of 30 m with a pocket at the top of its falling leg', () => {
   const velocities = [0.15, 0.35, 0.45, 0.55, 0.65, 0.8, 1, 1.3];
   for (const bore of BORES) {
-    it(`clears the sooner the faster the flow, and never below the arrest velocity (${bore} mm)`, () => {
+    it(`clears the sooner the faster it flows, and never below arrest (${bore} mm)`, () => {
       const times = velocities.map((v) => clearing(bend(bore, v), 0.02, 1200));
       expect(times[0], `${velocities[0]} m/s must hold the pocket`).toBeNull();
       for (let k = 2; k < times.length; k++) {

@@ -32,7 +32,10 @@ export function bench(o: BendOptions): Scenario {
   const depth = o.depth_m ?? 30;
   const length = o.length_m ?? 2 * depth + 4;
   return parseScenario({
-    format: 1, id: 'bench', temperature_C: 20, ends_after_s: 100000,
+    format: 1,
+    id: 'bench',
+    temperature_C: 20,
+    ends_after_s: 100000,
     solver: { tick_s: o.tick_s ?? 0.05, cell_m: o.cell_m ?? 1 },
     nodes: [
       { id: 'source', kind: 'reservoir', elevation_m: 0, pressure_kPa: 100 },
@@ -40,12 +43,25 @@ export function bench(o: BendOptions): Scenario {
       { id: 'basin', kind: 'reservoir', elevation_m: o.end_m ?? 0, pressure_kPa: 20 },
     ],
     links: [
-      { id: 'feed', kind: 'fixed_flow', from: 'source', to: 'inlet', bore_mm: o.bore_mm, flow_L_s: o.flow_L_s },
       {
-        id: 'pipe', kind: 'pipe', from: 'inlet', to: 'basin', bore_mm: o.bore_mm,
-        wall_mm: o.bore_mm / 9, length_m: length,
+        id: 'feed',
+        kind: 'fixed_flow',
+        from: 'source',
+        to: 'inlet',
+        bore_mm: o.bore_mm,
+        flow_L_s: o.flow_L_s,
+      },
+      {
+        id: 'pipe',
+        kind: 'pipe',
+        from: 'inlet',
+        to: 'basin',
+        bore_mm: o.bore_mm,
+        wall_mm: o.bore_mm / 9,
+        length_m: length,
         profile: o.profile ?? [
-          { at_m: 2, elevation_m: 0 }, { at_m: 2 + depth, elevation_m: -depth },
+          { at_m: 2, elevation_m: 0 },
+          { at_m: 2 + depth, elevation_m: -depth },
           { at_m: 2 + 2 * depth, elevation_m: 0 },
         ],
         gas: o.gas ? [o.gas] : [],
@@ -61,7 +77,11 @@ export function randomHands(scenario: Scenario, chance: () => number): Command[]
   const tanks = scenario.nodes.filter((n) => n.kind === 'tank');
   const pick = <T>(list: readonly T[]): T => list[Math.floor(chance() * list.length)]!;
   const x = chance();
-  if (x < 0.72) return [{ kind: 'valve', valve: pick(valves).id, target_deg: pick([0, 0, 20, 45, 60, 75, 90, 90]) }];
-  if (x < 0.95 && pumps.length > 0) return [{ kind: 'switch', pump: pick(pumps).id, on: chance() < 0.6 }];
+  if (x < 0.72)
+    return [
+      { kind: 'valve', valve: pick(valves).id, target_deg: pick([0, 0, 20, 45, 60, 75, 90, 90]) },
+    ];
+  if (x < 0.95 && pumps.length > 0)
+    return [{ kind: 'switch', pump: pick(pumps).id, on: chance() < 0.6 }];
   return tanks.length > 0 ? [{ kind: 'mark', tank: pick(tanks).id }] : [];
 }

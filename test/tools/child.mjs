@@ -10,6 +10,7 @@ import { spawn } from 'node:child_process';
 /** @type {Set<Child>} */
 const living = new Set();
 const windows = process.platform === 'win32';
+const PARENT_WATCH_MS = 250;
 const GRACE_MS = 8000; // Time a group gets to tidy up before it is killed outright.
 
 /**
@@ -92,16 +93,39 @@ export async function endAll() {
 }
 
 /**
- * Installs handlers so that Ctrl-C or a plain kill ends our children first.
- * @param {() => void | Promise<void>} [beforeExit]
+ * Ends our children first when we are stopped: by Ctrl-C, by a plain kill, or by the death of the
+ * npm that called us. npm hands a signal to a shell, and the shell dies without handing it on.
+ * @param {() => void | Promise<void>} [beforeExit] given when being stopped is a good end
  */
 export function endChildrenOnSignal(beforeExit) {
+  let stopping = false;
+  /** @param {number} code */
+  const stop = async (code) => {
+    if (stopping) return;
+    stopping = true;
+    await endAll();
+    await beforeExit?.();
+    process.exit(beforeExit === undefined ? code : 0);
+  };
   const numbers = /** @type {const} */ ({ SIGINT: 2, SIGTERM: 15, SIGHUP: 1 });
   for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) {
-    process.on(signal, async () => {
-      await endAll();
-      await beforeExit?.();
-      process.exit(beforeExit === undefined ? 128 + numbers[signal] : 0);
-    });
+    process.on(signal, () => void stop(128 + numbers[signal]));
+  }
+  if (process.env['npm_lifecycle_event'] === undefined) return;
+  const parent = process.ppid;
+  const watch = () => {
+    if (!isAlive(parent) || process.ppid !== parent) void stop(128 + numbers.SIGTERM);
+  };
+  setInterval(watch, PARENT_WATCH_MS).unref();
+}
+
+/** @param {number} pid @returns {boolean} */
+function isAlive(pid) {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    // A process we may not signal is alive all the same.
+    return /** @type {NodeJS.ErrnoException} */ (error).code === 'EPERM';
   }
 }

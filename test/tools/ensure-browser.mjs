@@ -83,7 +83,7 @@ async function aptInstall(say) {
   if (update.code !== 0) say('apt-get update did not succeed; trying to install all the same.');
   const args = ['install', '-y', '--no-install-recommends', 'chromium'];
   const install = await run('apt-get', args, options);
-  if (install.code !== 0) say(`apt-get: ${lastLine(install.output)}`);
+  if (install.code !== 0) say(`apt-get: ${telling(install.output)}`);
   return SYSTEM_PATHS.filter((path) => existsSync(path));
 }
 
@@ -93,7 +93,7 @@ async function playwrightDownload(say) {
   const cli = join(ROOT, 'node_modules', '@playwright', 'test', 'cli.js');
   const args = [cli, 'install', 'chromium'];
   const ended = await run(process.execPath, args, { cwd: ROOT, timeout_ms: DOWNLOAD_MS });
-  if (ended.code !== 0) say(`Playwright: ${lastLine(ended.output)}`);
+  if (ended.code !== 0) say(`Playwright: ${telling(ended.output)}`);
   return playwrightPaths();
 }
 
@@ -104,9 +104,10 @@ async function packedBuild() {
   return [await packed.executablePath()];
 }
 
-/** @param {string} text @returns {string} */
-function lastLine(text) {
-  return text.trim().split('\n').at(-1) ?? '';
+/** @param {string} text @returns {string} the line that tells most, not the trace below it */
+function telling(text) {
+  const lines = text.trim().split('\n');
+  return lines.findLast((line) => /^\W*(e:|error|failed)/i.test(line)) ?? lines.at(-1) ?? '';
 }
 
 /**

@@ -24,7 +24,8 @@ function walk(folder) {
 /** @returns {string[] | null} null when this folder is not a git work tree of its own */
 function gitFiles() {
   try {
-    if (realpathSync(git('rev-parse', '--show-toplevel').trim()) !== realpathSync(ROOT)) return null;
+    const top = git('rev-parse', '--show-toplevel').trim();
+    if (realpathSync(top) !== realpathSync(ROOT)) return null;
     return git('ls-files', '-z', '--cached', '--others', '--exclude-standard').split('\0');
   } catch {
     return null;

@@ -1,0 +1,119 @@
+// The page: which of the three views is shown, and what frames them all.
+import { useEffect, useState } from 'preact/hooks';
+import { t } from '../i18n/index.ts';
+import { LensSign, LoopMark } from '../icons/icons.tsx';
+import type { Play, Yard } from '../play.ts';
+import type { Shape, YardLayout } from '../yard/layout.ts';
+import { Clock } from './clock.tsx';
+import { Controls, Hands } from './controls.tsx';
+import { Debrief } from './debrief.tsx';
+import { Done } from './done.tsx';
+import { Front } from './front.tsx';
+import { JobSlip } from './job.tsx';
+import { Keys } from './keys.tsx';
+import { Notices } from './notices.tsx';
+import { Readings } from './readings.tsx';
+import { Announcer, Captions, Log } from './said.tsx';
+import { Stage } from './stage.tsx';
+
+export interface AppProps {
+  readonly play: Play;
+  readonly layoutFor: (shape: Shape) => YardLayout;
+  readonly mount: (parent: HTMLElement, layout: YardLayout) => Promise<Yard>;
+}
+
+/** Below this the wide drawing's controls would be too small for fingers. */
+const WIDE = '(min-width: 1174px)';
+
+function useShape(): Shape {
+  const [wide, setWide] = useState(() => window.matchMedia(WIDE).matches);
+  useEffect(() => {
+    const query = window.matchMedia(WIDE);
+    const change = () => setWide(query.matches);
+    query.addEventListener('change', change);
+    return () => query.removeEventListener('change', change);
+  }, []);
+  return wide ? 'wide' : 'tall';
+}
+
+function Lens({ play }: { readonly play: Play }) {
+  if (!play.session.mayLook) return null;
+  const on = play.looking.value;
+  return (
+    <button
+      type="button" class="lens" aria-pressed={on} title={t('lens.hint')}
+      onClick={() => play.look(!on)}
+    >
+      <LensSign /> {t('lens.name')}
+    </button>
+  );
+}
+
+function Head({ play }: { readonly play: Play }) {
+  return (
+    <header class="head">
+      <div class="title">
+        <LoopMark size={26} />
+        <h1>{play.lex.say('title')}</h1>
+        <nav>
+          <a href="#job">{t('job.sheet')}</a>
+          <a href="#controls">{t('controls.name')}</a>
+          <a href="#keys">{t('keys.name')}</a>
+        </nav>
+      </div>
+      <Clock play={play} />
+      <div class="tools">
+        <Lens play={play} />
+        <Done play={play} />
+      </div>
+    </header>
+  );
+}
+
+function YardPage({ play, layoutFor, mount }: AppProps) {
+  const shape = useShape();
+  const [layouts] = useState(() => new Map<Shape, YardLayout>());
+  const layout = layouts.get(shape) ?? layoutFor(shape);
+  layouts.set(shape, layout);
+  return (
+    <div class="yard" data-shape={shape}>
+      <a class="skip" href="#controls">{t('app.skip_controls')}</a>
+      <Head play={play} />
+      <main>
+        <Notices play={play} />
+        <div class="board">
+          <div class="sheet">
+            <Stage play={play} layout={layout} mount={mount} />
+            <Captions play={play} />
+          </div>
+          <div class="bar">
+            <Readings play={play} />
+            <Hands play={play} />
+          </div>
+        </div>
+        <div class="slips">
+          <Controls play={play} />
+          <JobSlip play={play} />
+          <Log play={play} />
+          <Keys />
+        </div>
+      </main>
+    </div>
+  );
+}
+
+export function App(props: AppProps) {
+  const { play } = props;
+  const view = play.view.value;
+  const score = play.score.value;
+  useEffect(() => window.scrollTo(0, 0), [view]);
+  return (
+    <>
+      {view === 'front' && <Front play={play} />}
+      {view === 'yard' && <YardPage {...props} />}
+      {view === 'debrief' && score !== null && <Debrief play={play} score={score} />}
+      <footer class="foot">{t('app.aid')}</footer>
+      <Announcer play={play} />
+    </>
+  );
+}

@@ -1,0 +1,79 @@
+// The controls as a list: the same actions as on the drawing, always there, for small screens,
+// keyboards, screen readers, and for those who like a list better. And what the hands are at.
+import { controlsOf, type Control } from '../controls.ts';
+import { list } from '../i18n/format.ts';
+import { t, upper } from '../i18n/index.ts';
+import { HandSign } from '../icons/icons.tsx';
+import type { Play } from '../play.ts';
+import { HandleButtons, HandleState } from './handle.tsx';
+import { Slip } from './slip.tsx';
+
+interface RowProps { readonly play: Play; readonly control: Control }
+
+function Row({ play, control }: RowProps) {
+  const name = upper(play.lex.part(control.id));
+  if (control.kind === 'valve') {
+    return (
+      <li class="control">
+        <span class="control-name">{name}</span>
+        <HandleState valve={control} />
+        <HandleButtons play={play} valve={control} />
+      </li>
+    );
+  }
+  if (control.kind === 'pump') {
+    const { id, wanted, on } = control;
+    const press = () => play.act({ kind: 'switch', pump: id, on: !wanted });
+    return (
+      <li class="control">
+        <span class="control-name">{name}</span>
+        <span class="handle-state">{t(on ? 'controls.running' : 'controls.standing')}</span>
+        <button
+          type="button" class="switch" role="switch" aria-checked={wanted} aria-label={name}
+          onClick={press}
+        >
+          <span class="knob" />
+          <span>{t(wanted ? 'controls.switch_off' : 'controls.switch_on')}</span>
+        </button>
+      </li>
+    );
+  }
+  return (
+    <li class="control">
+      <span class="control-name">{name}</span>
+      <button type="button" onClick={() => play.act({ kind: 'mark', tank: control.id })}>
+        {t('controls.marker')}
+      </button>
+    </li>
+  );
+}
+
+export function Controls({ play }: { readonly play: Play }) {
+  const all = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
+  return (
+    <Slip id="controls" name={t('controls.name')} folds={false}>
+      <p class="hint">{t('controls.hint')}</p>
+      <ul>
+        {all.map((control) => <Row key={control.id} play={play} control={control} />)}
+      </ul>
+    </Slip>
+  );
+}
+
+export function Hands({ play }: { readonly play: Play }) {
+  const { busy, waiting } = play.seen.value.scene.hands;
+  const frozen = [...play.waiting.value.keys()].map(play.lex.part);
+  const then = list(waiting.map(play.lex.part));
+  return (
+    <section class="hands" aria-label={t('hands.name')} data-busy={busy !== null}>
+      <span class="hands-name"><HandSign /> {t('hands.name')}</span>
+      <span class="hands-at">
+        {busy === null ? t('hands.free') : t('hands.at', { part: play.lex.part(busy) })}
+      </span>
+      <span class="hands-then">
+        {waiting.length > 0 && t('hands.then', { list: then })}
+        {frozen.length > 0 && t('hands.frozen', { list: list(frozen) })}
+      </span>
+    </section>
+  );
+}

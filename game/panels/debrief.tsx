@@ -1,0 +1,163 @@
+// The debrief: passed or not, the four marks, and for each point lost when, why, what could be
+// seen then, how to earn it, and whose rule it is. It prints as it stands.
+import type { DimensionMark, Score } from '../../sim/index.ts';
+import { t } from '../i18n/index.ts';
+import { AgainSign, CheckSign, CrossSign, FileSign, LoopMark, PrintSign, StopSign } from '../icons/icons.tsx';
+import type { Play } from '../play.ts';
+import { download, fileName } from '../records/attempt.ts';
+import { criticalText, deductionText, lostText, measuresText, pointsText } from '../verdict.ts';
+import { Notices } from './notices.tsx';
+
+interface Props { readonly play: Play; readonly score: Score }
+
+function Mark({ play, mark }: { readonly play: Play; readonly mark: DimensionMark }) {
+  const share = mark.max > 0 ? mark.points / mark.max : 0;
+  const least = mark.max > 0 ? mark.minimum / mark.max : 0;
+  return (
+    <tr data-met={mark.met}>
+      <th scope="row">{play.lex.say(`dimension.${mark.dimension}`)}</th>
+      <td class="mark-points">
+        <strong>{pointsText(mark.points)}</strong> {t('debrief.of')} {mark.max}
+      </td>
+      <td class="mark-bar">
+        <span class="bar" aria-hidden="true">
+          <span class="bar-fill" style={{ width: `${100 * share}%` }} />
+          {least > 0 && <span class="bar-least" style={{ left: `${100 * least}%` }} />}
+        </span>
+      </td>
+      <td class="mark-least">
+        {mark.minimum > 0 ? pointsText(mark.minimum) : t('debrief.least_none')}
+        <span class="met">
+          {mark.met ? <CheckSign /> : <CrossSign />} {mark.met ? t('debrief.met') : t('debrief.not_met')}
+        </span>
+      </td>
+    </tr>
+  );
+}
+
+function Marks({ play, score }: Props) {
+  return (
+    <section aria-labelledby="marks-name">
+      <h2 id="marks-name">{t('debrief.marks')}</h2>
+      <table class="marks">
+        <thead>
+          <tr>
+            <th scope="col">{t('debrief.dimension')}</th>
+            <th scope="col" colSpan={2}>{t('debrief.points')}</th>
+            <th scope="col">{t('debrief.least')}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {score.dimensions.map((mark) => <Mark key={mark.dimension} play={play} mark={mark} />)}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function Lost({ play, score }: Props) {
+  const ground = { lex: play.lex, score, scenario: play.level.scenario };
+  const { sources } = play.level.rules;
+  return (
+    <section class="lost" aria-labelledby="lost-name">
+      <h2 id="lost-name">{t('debrief.lost')}</h2>
+      {score.deductions.length === 0 && <p>{t('debrief.none_lost')}</p>}
+      <ol>
+        {score.deductions.map((found, at) => {
+          const text = deductionText(found, ground, sources);
+          return (
+            <li key={at} class="slip deduction">
+              <p class="deduction-head">
+                <span class="minus" aria-label={t('debrief.points_lost', { points: text.points })}>
+                  {t('debrief.minus', { points: lostText(found.points) })}
+                </span>
+                <span class="when">{text.when}</span>
+                <span class="what">{play.lex.say(`dimension.${found.dimension}`)}</span>
+              </p>
+              <p class="message">{text.message}</p>
+              {text.includes !== '' && <p class="hint">{text.includes}</p>}
+              <dl>
+                <div><dt>{t('debrief.seen')}</dt><dd>{text.seen}</dd></div>
+                <div><dt>{t('debrief.how')}</dt><dd>{text.how}</dd></div>
+                <div class="rule"><dt>{t('debrief.rule')}</dt><dd>{text.source}</dd></div>
+              </dl>
+            </li>
+          );
+        })}
+      </ol>
+    </section>
+  );
+}
+
+function Why({ play, score }: Props) {
+  if (score.passed) return null;
+  const ground = { lex: play.lex, score, scenario: play.level.scenario };
+  return (
+    <section class="why" aria-labelledby="why-name">
+      <h2 id="why-name">{t('debrief.why')}</h2>
+      <ul>{score.reasons.map((reason) => <li key={reason}>{play.lex.say(`reason.${reason}`)}</li>)}</ul>
+      {score.critical.length > 0 && (
+        <>
+          <h3><StopSign /> {t('debrief.critical')}</h3>
+          <ul class="critical-list">
+            {score.critical.map((found) => <li key={found.tick}>{criticalText(found, ground)}</li>)}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}
+
+function Measured({ play }: { readonly play: Play }) {
+  const done = play.session.facts.find((fact) => fact.kind === 'done');
+  if (done?.kind !== 'done') return null;
+  return (
+    <section aria-labelledby="true-name">
+      <h2 id="true-name">{t('debrief.true')}</h2>
+      <dl class="figures">
+        {measuresText(done.measures).map(([name, value]) => (
+          <div key={name}><dt>{name}</dt><dd>{value}</dd></div>
+        ))}
+      </dl>
+    </section>
+  );
+}
+
+function Actions({ play }: { readonly play: Play }) {
+  const save = () => download(fileName(play.level.id, new Date()), play.file());
+  return (
+    <div class="actions">
+      <button type="button" class="primary" onClick={() => play.again()}>
+        <AgainSign /> {t('debrief.again')}
+      </button>
+      <button type="button" onClick={save}><FileSign /> {t('debrief.file')}</button>
+      <button type="button" onClick={() => window.print()}><PrintSign /> {t('debrief.print')}</button>
+    </div>
+  );
+}
+
+export function Debrief({ play, score }: Props) {
+  return (
+    <main class="debrief">
+      <p class="brand"><LoopMark /> {t('app.name')}</p>
+      <Notices play={play} />
+      <header class="slip verdict" data-passed={score.passed}>
+        <p class="eyebrow">{t('debrief.name')}, {play.lex.say('title')}</p>
+        <h1>{score.passed ? t('debrief.passed') : t('debrief.not_passed')}</h1>
+        <p class="total">
+          <strong>{t('debrief.total', { points: pointsText(score.total) })}</strong>
+          <span>{t('debrief.needed', { points: score.pass_total })}</span>
+        </p>
+        <p class="hint">{play.lex.say(`standard.${score.standard}`)}</p>
+        <Actions play={play} />
+      </header>
+      <div class="debrief-top">
+        <Why play={play} score={score} />
+        <Measured play={play} />
+      </div>
+      <Marks play={play} score={score} />
+      <Lost play={play} score={score} />
+      <p class="hint">{t('debrief.file_hint')}</p>
+    </main>
+  );
+}

@@ -1,0 +1,33 @@
+// "I'm done" asks once, in a dialog of the browser's own, with the clock standing while it asks.
+import { useRef } from 'preact/hooks';
+import { t } from '../i18n/index.ts';
+import { CheckSign } from '../icons/icons.tsx';
+import type { Speed } from '../loop.ts';
+import type { Play } from '../play.ts';
+
+export function Done({ play }: { readonly play: Play }) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const before = useRef<Speed>(0);
+  const ask = () => {
+    before.current = play.speed.value;
+    play.setSpeed(0);
+    dialog.current?.showModal();
+  };
+  const closed = () => {
+    if (dialog.current?.returnValue === 'yes') play.handOver();
+    else if (play.view.value === 'yard' && before.current !== 0) play.setSpeed(before.current);
+  };
+  return (
+    <>
+      <button type="button" class="primary done" onClick={ask}><CheckSign /> {t('done.button')}</button>
+      <dialog ref={dialog} class="slip" aria-labelledby="done-ask" onClose={closed}>
+        <h2 id="done-ask">{t('done.ask')}</h2>
+        <p>{t('done.warn')}</p>
+        <form method="dialog">
+          <button class="primary" value="yes">{t('done.yes')}</button>
+          <button value="no">{t('done.no')}</button>
+        </form>
+      </dialog>
+    </>
+  );
+}

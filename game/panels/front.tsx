@@ -1,0 +1,29 @@
+// The first page of a job: its slip, and the way to the yard. The drawing is not loaded for it.
+import { t } from '../i18n/index.ts';
+import type { Play } from '../play.ts';
+import { LoopMark } from '../icons/icons.tsx';
+import { JobText } from './job.tsx';
+import { Notices } from './notices.tsx';
+import { SectionPicture } from './section.tsx';
+
+export function Front({ play }: { readonly play: Play }) {
+  return (
+    <main class="front">
+      <p class="brand"><LoopMark /> {t('app.name')}</p>
+      <Notices play={play} />
+      <article class="slip front-slip">
+        <p class="eyebrow">{play.lex.say('place')}</p>
+        <h1>{play.lex.say('title')}</h1>
+        <p class="summary">{play.lex.say('summary')}</p>
+        <SectionPicture scenario={play.level.scenario} />
+        <JobText play={play} />
+        <div class="front-go">
+          <button type="button" class="primary" onClick={() => play.enter()}>
+            {t('front.start')}
+          </button>
+          <span class="hint">{t('app.stays')}</span>
+        </div>
+      </article>
+    </main>
+  );
+}

@@ -1,0 +1,90 @@
+// The job slip: what is found, what to ask oneself, what it takes to pass and what fails the job.
+// It asks; it lists no steps. The figures come from the scenario, as from a drawing and a plate.
+import { figure, UNITS, type Unit } from '../i18n/format.ts';
+import { isWord, t, type Lexicon } from '../i18n/index.ts';
+import type { Play } from '../play.ts';
+import type { Scenario } from '../../sim/index.ts';
+import { Slip } from './slip.tsx';
+
+const both = (first: string, second: string) => t('unit.both', { first, second });
+
+/** Figures of the job, as from the drawing and the plates: name and value in both units. */
+export function figuresOf(scenario: Scenario): readonly (readonly [string, string])[] {
+  const rows: (readonly [string, string])[] = [];
+  const job = scenario.job;
+  const pair = (name: string, value: number, units: readonly [Unit, Unit]) => {
+    rows.push([name, both(roughly(value, units[0]), roughly(value, units[1]))]);
+  };
+  for (const link of scenario.links) {
+    if (link.kind !== 'pipe' || job?.loop_links.includes(link.id) !== true) continue;
+    pair(t('job.loop_length'), link.length_m, [UNITS.m, UNITS.ft]);
+    pair(t('job.loop_bore'), link.bore_mm / 1000, [{ ...UNITS.mm, decimals: 1 }, FINE_INCH]);
+  }
+  if (job !== undefined) pair(t('job.velocity'), job.rule_velocity_m_s, [UNITS.m_s, UNITS.ft_s]);
+  for (const node of scenario.nodes) {
+    if (node.kind === 'tank') pair(t('job.tank_area'), node.area_m2 / 10, [UNITS.L, UNITS.gal]);
+  }
+  for (const link of scenario.links) {
+    if (link.kind !== 'pump') continue;
+    const head = Math.max(...link.curve.map((point) => point.head_m));
+    pair(t('job.shut_off'), head, [UNITS.m, UNITS.ft]);
+  }
+  return rows;
+}
+
+const FINE_INCH: Unit = { ...UNITS.in, decimals: 2 };
+
+function roughly(value: number, unit: Unit): string {
+  const text = figure(value / unit.size, unit.decimals);
+  return t('unit.pair', { value: text, unit: isWord(unit.key) ? t(unit.key) : unit.key });
+}
+
+function Lines({ lex, prefix, skip = [] }: {
+  readonly lex: Lexicon;
+  readonly prefix: string;
+  readonly skip?: readonly string[];
+}) {
+  const keys = lex.list(prefix).filter((key) => !skip.includes(key));
+  return <ul>{keys.map((key) => <li key={key}>{lex.say(key)}</li>)}</ul>;
+}
+
+export function JobText({ play }: { readonly play: Play }) {
+  const { lex, level } = play;
+  return (
+    <div class="job-text">
+      <div class="job-brief">
+        <h3>{t('job.brief')}</h3>
+        {lex.list('brief.').map((key) => <p key={key}>{lex.say(key)}</p>)}
+        <h3>{t('job.figures')}</h3>
+        <dl class="figures">
+          {figuresOf(level.scenario).map(([name, value]) => (
+            <div key={name}><dt>{name}</dt><dd>{value}</dd></div>
+          ))}
+        </dl>
+      </div>
+      <div class="job-questions">
+        <h3>{t('job.questions')}</h3>
+        <ol>{lex.list('question.').map((key) => <li key={key}>{lex.say(key)}</li>)}</ol>
+      </div>
+      <div class="job-pass">
+        <h3>{t('job.pass')}</h3>
+        <Lines lex={lex} prefix="pass." skip={['pass.critical']} />
+        {lex.has('pass.critical') && <p class="critical-line">{lex.say('pass.critical')}</p>}
+      </div>
+      <div class="job-cautions">
+        <h3>{t('job.cautions')}</h3>
+        <Lines lex={lex} prefix="caution." skip={['caution.aid']} />
+      </div>
+    </div>
+  );
+}
+
+/** The slip beside or below the drawing. */
+export function JobSlip({ play }: { readonly play: Play }) {
+  return (
+    <Slip id="job" name={t('job.sheet')}>
+      <p class="summary">{play.lex.say('summary')}</p>
+      <JobText play={play} />
+    </Slip>
+  );
+}

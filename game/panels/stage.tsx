@@ -1,0 +1,234 @@
+// The drawing with real buttons over it. The canvas shows; these are what is touched, focused and
+// read aloud. They stand where the layout says, in percent of the drawing.
+import { useComputed, useSignal } from '@preact/signals';
+import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
+import {
+  controlLabel, controlsOf, keyTarget, toggled, type Control, type PumpControl, type ValveControl,
+} from '../controls.ts';
+import { degreesWord } from '../controls.ts';
+import { t, upper } from '../i18n/index.ts';
+import { placeBeside, type Rect } from '../place.ts';
+import type { Play, Yard } from '../play.ts';
+import { readingText, spoken } from '../readings.ts';
+import type { Placed, YardLayout } from '../yard/layout.ts';
+import { HandleSlip } from './handle.tsx';
+
+export interface StageProps {
+  readonly play: Play;
+  readonly layout: YardLayout;
+  /** Brings the drawing up inside `parent`; rejects where it cannot be drawn. */
+  readonly mount: (parent: HTMLElement, layout: YardLayout) => Promise<Yard>;
+}
+
+/** Least side of what fingers in gloves must hit, CSS px. */
+const TOUCH = 44;
+
+function boxOf(placed: Placed, layout: YardLayout) {
+  const share = (part: number, whole: number) => `${(100 * part) / whole}%`;
+  return {
+    left: share(placed.x, layout.width),
+    top: share(placed.y, layout.height),
+    width: share(placed.w, layout.width),
+    height: share(placed.h, layout.height),
+  };
+}
+
+function rectOf(placed: Placed, scale: number): Rect {
+  const w = Math.max(TOUCH, placed.w * scale);
+  const h = Math.max(TOUCH, placed.h * scale);
+  const x = (placed.x + placed.w / 2) * scale - w / 2;
+  const y = (placed.y + placed.h / 2) * scale - h / 2;
+  return { x, y, w, h };
+}
+
+interface HitProps { readonly play: Play; readonly placed: Placed; readonly layout: YardLayout }
+
+/** What any control does to the drawing: an accent ring while it is focused or under the mouse. */
+function hot(play: Play, id: string) {
+  const on = () => play.yard?.setHot(id);
+  const off = () => play.yard?.setHot(null);
+  return { onMouseEnter: on, onMouseLeave: off, onFocus: on, onBlur: off };
+}
+
+interface ValveHitProps extends HitProps {
+  readonly valve: ValveControl;
+  readonly open: boolean;
+  readonly setOpen: (id: string | null) => void;
+}
+
+function ValveHit({ play, placed, layout, valve, open, setOpen }: ValveHitProps) {
+  const act = (target_deg: number) => play.act({ kind: 'valve', valve: valve.id, target_deg });
+  const press = () => (open ? act(toggled(valve)) : setOpen(valve.id));
+  const key = (event: KeyboardEvent) => {
+    if (event.key === 'Escape' && open) {
+      setOpen(null);
+      event.preventDefault();
+      return;
+    }
+    const target = event.altKey || event.ctrlKey || event.metaKey ? null : keyTarget(valve, event.key);
+    if (target === null) return;
+    event.preventDefault();
+    act(target);
+  };
+  return (
+    <button
+      type="button" class="hit" style={boxOf(placed, layout)} data-open={open}
+      aria-expanded={open} aria-label={controlLabel(valve, play.lex)}
+      onClick={press} onKeyDown={key} {...hot(play, valve.id)}
+    >
+      <span class="tag">{degreesWord(valve.deg)}</span>
+    </button>
+  );
+}
+
+function PumpHit({ play, placed, layout, pump }: HitProps & { readonly pump: PumpControl }) {
+  const press = () => play.act({ kind: 'switch', pump: pump.id, on: !pump.wanted });
+  return (
+    <button
+      type="button" class="hit" role="switch" aria-checked={pump.wanted}
+      style={boxOf(placed, layout)} aria-label={upper(play.lex.part(pump.id))} onClick={press}
+      {...hot(play, pump.id)}
+    >
+      <span class="tag">{t(pump.on ? 'controls.switch_off' : 'controls.switch_on')}</span>
+    </button>
+  );
+}
+
+function TankHit({ play, placed, layout }: HitProps) {
+  const press = () => play.act({ kind: 'mark', tank: placed.id });
+  const label = controlLabel({ kind: 'tank', id: placed.id }, play.lex);
+  return (
+    <button
+      type="button" class="hit" style={boxOf(placed, layout)} aria-label={label} onClick={press}
+      {...hot(play, placed.id)}
+    >
+      <span class="tag">{t('controls.marker')}</span>
+    </button>
+  );
+}
+
+/** A drawn instrument: read aloud when touched, with its reading shown under the mouse. */
+function DialSpot({ play, placed, layout }: HitProps) {
+  const reading = play.seen.value.panel.readings.find((one) => one.id === placed.id);
+  if (reading === undefined) return null;
+  const text = readingText(reading, play.lex);
+  return (
+    <span class="dial" role="img" style={boxOf(placed, layout)} aria-label={spoken(text)}>
+      <span class="tag">{`${text.value} ${text.unit}`}</span>
+    </span>
+  );
+}
+
+interface OverlayProps extends StageProps {
+  readonly open: string | null;
+  readonly setOpen: (id: string | null) => void;
+}
+
+function Overlay({ play, layout, open, setOpen }: OverlayProps) {
+  const controls = useComputed(() => {
+    const list = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
+    return new Map<string, Control>(list.map((control) => [control.id, control]));
+  });
+  return (
+    <>
+      {layout.placed.map((placed) => {
+        const props = { play, placed, layout };
+        const control = controls.value.get(placed.id);
+        if (control?.kind === 'valve') {
+          const mine = open === placed.id;
+          return (
+            <ValveHit key={placed.id} {...props} valve={control} open={mine} setOpen={setOpen} />
+          );
+        }
+        if (control?.kind === 'pump') return <PumpHit key={placed.id} {...props} pump={control} />;
+        if (control?.kind === 'tank') return <TankHit key={placed.id} {...props} />;
+        return <DialSpot key={placed.id} {...props} />;
+      })}
+    </>
+  );
+}
+
+interface OpenSlipProps extends OverlayProps { readonly scale: number }
+
+/** The slip of the valve that was tapped, laid beside it. */
+function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
+  const box = useRef<HTMLDivElement>(null);
+  const size = useSignal({ w: 316, h: 150 });
+  const placed = layout.placed.find((one) => one.id === open);
+  const list = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
+  const valve = list.find((one): one is ValveControl => one.kind === 'valve' && one.id === open);
+  useLayoutEffect(() => {
+    const slip = box.current?.firstElementChild;
+    if (!(slip instanceof HTMLElement)) return;
+    const { offsetWidth: w, offsetHeight: h } = slip;
+    if (w !== size.value.w || h !== size.value.h) size.value = { w, h };
+  });
+  if (placed === undefined || valve === undefined) return null;
+  const others = layout.placed.filter((one) => one.id !== open).map((one) => rectOf(one, scale));
+  const room = { x: 6, y: 6, w: layout.width * scale - 12, h: layout.height * scale - 12 };
+  const place = placeBeside(rectOf(placed, scale), size.value, room, others);
+  const key = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') setOpen(null);
+  };
+  return (
+    <div ref={box} onKeyDown={key}>
+      <HandleSlip play={play} valve={valve} place={place} close={() => setOpen(null)} />
+    </div>
+  );
+}
+
+export function Stage({ play, layout, mount }: StageProps) {
+  const stage = useRef<HTMLDivElement>(null);
+  const paper = useRef<HTMLDivElement>(null);
+  const state = useSignal<'loading' | 'drawn' | 'none'>('loading');
+  const open = useSignal<string | null>(null);
+  const scale = useSignal(1);
+  const setOpen = useMemo(() => (id: string | null) => { open.value = id; }, [open]);
+  useEffect(() => {
+    const parent = paper.current;
+    if (parent === null) return undefined;
+    let gone = false;
+    state.value = 'loading';
+    mount(parent, layout).then(
+      (yard) => {
+        if (gone) return yard.destroy();
+        play.yard = yard;
+        state.value = 'drawn';
+      },
+      () => { state.value = 'none'; },
+    );
+    const watch = new ResizeObserver(() => {
+      scale.value = parent.clientWidth / layout.width;
+      play.yard?.resize();
+    });
+    watch.observe(parent);
+    return () => {
+      gone = true;
+      watch.disconnect();
+      play.yard?.destroy();
+      play.yard = null;
+    };
+  }, [layout, mount, play, scale, state]);
+  useEffect(() => {
+    const away = (event: PointerEvent) => {
+      const target = event.target;
+      if (!(target instanceof Element) || target.closest('.handle-slip, .hit') !== null) return;
+      open.value = null;
+    };
+    document.addEventListener('pointerdown', away);
+    return () => document.removeEventListener('pointerdown', away);
+  }, [open]);
+  const props = { play, layout, mount, open: open.value, setOpen };
+  return (
+    <div
+      ref={stage} class="stage" data-shape={layout.shape}
+      style={{ aspectRatio: `${layout.width} / ${layout.height}`, '--ratio': layout.width / layout.height }}
+    >
+      <div ref={paper} class="paper" aria-hidden="true" />
+      {state.value === 'loading' && <p class="stage-note">{t('app.loading')}</p>}
+      {state.value === 'none' && <p class="stage-note">{t('app.no_drawing')}</p>}
+      <Overlay {...props} />
+      <OpenSlip {...props} scale={scale.value} />
+    </div>
+  );
+}

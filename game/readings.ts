@@ -1,0 +1,81 @@
+// A reading of the panel as it is written: value, unit, second unit and a remark. Pure text; what
+// cannot be read off an instrument does not pass through here.
+import type { Reading } from '../sim/index.ts';
+import { inUnit, UNITS, type Unit } from './i18n/format.ts';
+import { isWord, t, type Lexicon } from './i18n/index.ts';
+
+export interface ReadingText {
+  readonly id: string;
+  readonly kind: Reading['kind'];
+  readonly name: string;
+  /** What stands large, and its unit; words have none. */
+  readonly value: string;
+  readonly unit: string;
+  /** The same in the other unit, or a remark. */
+  readonly second: string;
+  readonly remark: string;
+}
+
+type Measured = Extract<Reading, { kind: 'pressure' | 'flow' }>;
+
+const FIRST = { pressure: UNITS.kPa, flow: UNITS.L_min } as const;
+const SECOND = { pressure: UNITS.psi, flow: UNITS.gpm } as const;
+
+const word = (key: string): string => (isWord(key) ? t(key) : key);
+
+export const withUnit = (value: number, unit: Unit): string =>
+  t('unit.pair', { value: inUnit(value, unit), unit: word(unit.key) });
+
+function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
+  const [first, second] = [FIRST[reading.kind], SECOND[reading.kind]];
+  const unit = word(first.key);
+  if (reading.off_scale === 0) {
+    const other = withUnit(reading.value, second);
+    return { value: inUnit(reading.value, first), unit, second: other, remark: '' };
+  }
+  const end = reading.off_scale > 0 ? reading.range : 0;
+  const beyond = reading.off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
+  return {
+    value: t(beyond, { value: inUnit(end, first) }), unit,
+    second: t(beyond, { value: withUnit(end, second) }), remark: '',
+  };
+}
+
+const MOVING = {
+  '1': 'readings.moving',
+  '0': 'readings.standing',
+  '-1': 'readings.moving_back',
+} as const;
+
+export function readingText(reading: Reading, lex: Lexicon): ReadingText {
+  const base = { id: reading.id, kind: reading.kind, name: lex.say(`reading.${reading.id}`) };
+  switch (reading.kind) {
+    case 'pressure':
+    case 'flow':
+      return { ...base, ...measured(reading) };
+    case 'level': {
+      const { value, mark } = reading;
+      const change = mark === null ? '' : `${inUnit(value - mark, UNITS.mm, true)} ${t('unit.mm')}`;
+      const remark = mark === null ? t('readings.marker_none') : t('readings.marker', { change });
+      return {
+        ...base, value: inUnit(value, UNITS.mm), unit: t('unit.mm'),
+        second: withUnit(value, UNITS.in), remark,
+      };
+    }
+    case 'sight': {
+      const moving = String(reading.moving) as keyof typeof MOVING;
+      const value = word(`sight.${reading.value}`);
+      return { ...base, value, unit: '', second: t(MOVING[moving]), remark: '' };
+    }
+    case 'note': {
+      const value = word(`note.${reading.value}`);
+      return { ...base, value, unit: '', second: word(`note_why.${reading.value}`), remark: '' };
+    }
+  }
+}
+
+/** The reading in one breath: "discharge gauge, 95 kPa". */
+export function spoken(text: ReadingText): string {
+  const value = text.unit === '' ? text.value : `${text.value} ${text.unit}`;
+  return `${text.name}, ${value}`;
+}

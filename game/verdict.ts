@@ -1,0 +1,113 @@
+// The marks as text: every deduction with its moment, what could be seen, how to earn it, the rule
+// and its source. Reads what the engine found; finds nothing itself.
+import type { CriticalError, Deduction, Quantity, Scenario, Score } from '../sim/index.ts';
+import { clock, figure, inUnit, UNITS } from './i18n/format.ts';
+import { t, upper, type Lexicon } from './i18n/index.ts';
+import { withUnit } from './readings.ts';
+
+/** Points as shown: one decimal at most, and never rounded up to a full mark that is not there. */
+export function pointsText(points: number): string {
+  return figure(Math.floor(points * 10 + 1e-6) / 10, 1);
+}
+
+/** Points lost as shown: rounded up, so that nothing lost shows as 0 but nothing. */
+export function lostText(points: number): string {
+  return figure(Math.ceil(points * 10 - 1e-6) / 10, 1);
+}
+
+export function durationText(time_s: number): string {
+  if (time_s < 60) return t('unit.seconds', { n: figure(time_s, 1) });
+  const whole = Math.round(time_s);
+  return t('unit.minutes', { m: Math.floor(whole / 60), s: whole % 60 });
+}
+
+const both = (first: string, second: string) => t('unit.both', { first, second });
+
+/** A small volume keeps a digit that says something. */
+function volumeText(value: number): string {
+  const litres = value * 1000;
+  const digits = litres < 1 ? 2 : 1;
+  const first = t('unit.pair', { value: figure(litres, digits), unit: t('unit.L') });
+  return litres < 1 ? first : both(first, withUnit(value, UNITS.gal));
+}
+
+export function quantityText(value: number, quantity: Quantity): string {
+  switch (quantity) {
+    case 'volume': return volumeText(value);
+    case 'time': return durationText(value);
+    case 'pressure': return both(withUnit(value, UNITS.kPa), withUnit(value, UNITS.psi));
+    case 'angle': return t('unit.degrees', { n: Math.round(value) });
+    case 'ratio': return t('unit.percent', { n: Math.round(value * 100) });
+    case 'length': return both(withUnit(value, UNITS.m), withUnit(value, UNITS.ft));
+    case 'temperature': return t('unit.pair', { value: figure(value, 1), unit: t('unit.K') });
+    case 'state': return t(value === 0 ? 'controls.standing' : 'controls.running');
+    case 'none': return figure(value, 2);
+  }
+}
+
+export interface DeductionText {
+  readonly points: string;
+  readonly when: string;
+  readonly message: string;
+  readonly seen: string;
+  readonly how: string;
+  readonly source: string;
+  readonly includes: string;
+}
+
+interface Ground { readonly lex: Lexicon; readonly score: Score; readonly scenario: Scenario }
+
+function timeOf(tick: number | null, scenario: Scenario): string {
+  if (tick === null) return t('debrief.whole');
+  return t('debrief.at', { time: clock(tick * scenario.solver.tick_s) });
+}
+
+function filled(of: Deduction | CriticalError, lex: Lexicon, key: string): string {
+  const text = (value: number | null) => (value === null ? '' : quantityText(value, of.quantity));
+  const part = of.at === null ? '' : lex.part(of.at);
+  return lex.say(key, { part, value: text(of.value), limit: text(of.limit) });
+}
+
+export function deductionText(
+  found: Deduction,
+  { lex, scenario }: Ground,
+  sources: Readonly<Record<string, string>>,
+): DeductionText {
+  const others = found.includes.map((rule) => ruleName(rule, lex));
+  return {
+    points: lostText(found.points),
+    when: timeOf(found.tick, scenario),
+    message: filled(found, lex, found.message),
+    seen: filled(found, lex, found.seen),
+    how: filled(found, lex, found.how),
+    source: sources[found.source] ?? found.source,
+    includes: others.length === 0 ? '' : t('debrief.includes', { list: others.join('; ') }),
+  };
+}
+
+/** A rule in short, for "this includes": its hazard line where it has one. */
+function ruleName(rule: string, lex: Lexicon): string {
+  const key = `hazard.${rule}.warning`;
+  return lex.has(key) ? lex.say(key).replace(/\.$/, '') : rule.replaceAll('_', ' ');
+}
+
+export function criticalText(found: CriticalError, { lex, scenario }: Ground): string {
+  return `${upper(timeOf(found.tick, scenario))}: ${filled(found, lex, found.message)}`;
+}
+
+/** What was true at hand-over, name and value. */
+export function measuresText(measures: {
+  readonly loop_air_m3: number;
+  readonly spilled_m3: number;
+  readonly wasted_m3: number;
+  readonly time_s: number;
+}): readonly (readonly [string, string])[] {
+  const air = measures.loop_air_m3;
+  const shown = air < 1e-6 ? t('unit.pair', { value: inUnit(0, UNITS.L), unit: t('unit.L') }) : volumeText(air);
+  return [
+    [t('debrief.air'), shown],
+    [t('debrief.spilled'), volumeText(measures.spilled_m3)],
+    [t('debrief.wasted'), volumeText(measures.wasted_m3)],
+    [t('debrief.time'), clock(measures.time_s)],
+  ];
+}

@@ -1,0 +1,253 @@
+// How the plan is worked out: ends resolved, pipes cut into cells and columns, tables filled.
+import { assert } from '../base/assert.ts';
+import { abs, max, min, round, PI } from '../base/math.ts';
+import { P_ATM } from '../base/units.ts';
+import { COLUMN_LENGTH_MAX, FITTING_INERTIA_LENGTH, FITTING_LENGTH } from '../constants.ts';
+import { wallCompliance } from '../laws/elastic.ts';
+import { gasSection, type GasSection } from '../laws/gas.ts';
+import type { ConduitSpec, LinkSpec, Scenario } from '../scenario.ts';
+import {
+  JUNCTION,
+  LEDGER_SUPPLIED,
+  OPEN,
+  RESERVOIR,
+  TANK,
+  type ColumnPlan,
+  type LinkPlan,
+  type NodePlan,
+  type Plan,
+} from './plan.ts';
+
+export function planNodes(scenario: Scenario, ledgers: string[]): NodePlan[] {
+  let tank = 0;
+  return scenario.nodes.map((node) => {
+    const ledger =
+      node.kind === 'reservoir'
+        ? LEDGER_SUPPLIED
+        : node.kind === 'junction'
+          ? -1
+          : ledgers.push(node.id) - 1;
+    const base = {
+      id: node.id,
+      tank: -1,
+      ledger,
+      rating: 1e12,
+      fraction: 0,
+      volume: 0,
+      pressure: P_ATM,
+    };
+    if (node.kind === 'junction') {
+      const rating = node.rating_kPa === undefined ? 1e12 : node.rating_kPa * 1000;
+      return {
+        ...base,
+        kind: JUNCTION,
+        elevation: node.elevation_m,
+        volume: node.volume_L / 1000,
+        fixed: false,
+        rating,
+      };
+    }
+    if (node.kind === 'tank') {
+      return { ...base, kind: TANK, elevation: node.floor_m, tank: tank++, fixed: true };
+    }
+    if (node.kind === 'reservoir') {
+      return {
+        ...base,
+        kind: RESERVOIR,
+        elevation: node.elevation_m,
+        fixed: true,
+        fraction: node.antifreeze_fraction,
+        pressure: P_ATM + 1000 * node.pressure_kPa,
+      };
+    }
+    return { ...base, kind: OPEN, elevation: node.elevation_m, fixed: true };
+  });
+}
+
+interface End {
+  readonly node: number;
+  readonly z: number;
+}
+
+function resolveEnd(scenario: Scenario, nodeIx: ReadonlyMap<string, number>, text: string): End {
+  const [id, port] = text.split('.');
+  const node = nodeIx.get(id!);
+  assert(node !== undefined, `unknown node ${text}`);
+  const spec = scenario.nodes[node]!;
+  if (spec.kind === 'tank') {
+    const found = spec.ports.find((p) => p.id === port);
+    assert(found !== undefined, `unknown port ${text}`);
+    return { node, z: spec.floor_m + found.height_mm / 1000 };
+  }
+  return { node, z: spec.elevation_m };
+}
+
+const isConduit = (spec: LinkSpec): spec is ConduitSpec =>
+  spec.kind === 'pipe' || spec.kind === 'hose';
+
+/** Elevation at arc length s along a conduit. */
+export function elevationAt(
+  spec: ConduitSpec,
+  ends: { zFrom: number; zTo: number },
+  s: number,
+): number {
+  let s0 = 0;
+  let z0 = ends.zFrom;
+  for (const point of spec.profile) {
+    if (s <= point.at_m) {
+      return point.at_m === s0
+        ? point.elevation_m
+        : z0 + ((point.elevation_m - z0) * (s - s0)) / (point.at_m - s0);
+    }
+    s0 = point.at_m;
+    z0 = point.elevation_m;
+  }
+  const rest = spec.length_m - s0;
+  return rest <= 0 ? ends.zTo : z0 + ((ends.zTo - z0) * min(s - s0, rest)) / rest;
+}
+
+export interface Counters {
+  cell: number;
+  face: number;
+  point: number;
+  column: number;
+  pump: number;
+}
+
+export function planLink(args: {
+  scenario: Scenario;
+  spec: LinkSpec;
+  nodeIx: ReadonlyMap<string, number>;
+  at: Counters;
+  water: Plan['water'];
+}): LinkPlan {
+  const { scenario, spec, nodeIx, at, water } = args;
+  const a = resolveEnd(scenario, nodeIx, spec.from);
+  const b = resolveEnd(scenario, nodeIx, spec.to);
+  const bore = spec.bore_mm / 1000;
+  const conduit = isConduit(spec);
+  const length = conduit ? spec.length_m : FITTING_INERTIA_LENGTH;
+  const cells = conduit ? max(1, round(length / scenario.solver.cell_m)) : 0;
+  const columns = conduit ? max(1, min(cells, round(length / COLUMN_LENGTH_MAX))) : 1;
+  const slope = max(-1, min(1, (b.z - a.z) / FITTING_LENGTH));
+  const link: LinkPlan = {
+    id: spec.id,
+    spec,
+    from: a.node,
+    to: b.node,
+    zFrom: a.z,
+    zTo: b.z,
+    bore,
+    length,
+    area: (PI * bore * bore) / 4,
+    firstCell: at.cell,
+    cells,
+    firstFace: at.face,
+    firstColumn: at.column,
+    columns,
+    pump: spec.kind === 'pump' ? at.pump++ : -1,
+    section: gasSection(bore, slope, water.rho, 1.2, water.sigma),
+  };
+  at.cell += cells;
+  at.face += cells + 1;
+  at.column += columns;
+  return link;
+}
+
+export function planColumns(
+  links: readonly LinkPlan[],
+  nodes: number,
+): { columns: ColumnPlan[]; points: number } {
+  const columns: ColumnPlan[] = [];
+  let point = nodes;
+  links.forEach((link, ix) => {
+    const lossK = 'loss_k' in link.spec ? link.spec.loss_k : 0;
+    for (let c = 0; c < link.columns; c++) {
+      const first = round((c * link.cells) / link.columns);
+      const last = round(((c + 1) * link.cells) / link.columns);
+      const a = c === 0 ? link.from : point - 1;
+      const b = c === link.columns - 1 ? link.to : point++;
+      columns.push({
+        link: ix,
+        a,
+        b,
+        cell: link.firstCell + first,
+        cells: last - first,
+        half: (last - first) >> 1,
+        face: link.firstFace + first,
+        lossK: lossK / link.columns,
+        share: 1 / link.columns,
+      });
+    }
+  });
+  return { columns, points: point };
+}
+
+function conduitCompliance(spec: ConduitSpec, water: Plan['water']): number {
+  if (spec.kind === 'hose') return spec.compliance_per_MPa / 1e6 + water.compressibility;
+  const wall = wallCompliance(
+    spec.bore_mm / 1000,
+    spec.wall_mm / 1000,
+    spec.modulus_MPa * 1e6,
+    spec.poisson,
+  );
+  return wall + water.compressibility;
+}
+
+/** Compliance of a fitting: brass and cast iron hardly stretch, the liquid yields. */
+const FITTING_COMPLIANCE = 2e-10;
+
+export function fillTables(args: {
+  nodes: readonly NodePlan[];
+  links: readonly LinkPlan[];
+  columns: readonly ColumnPlan[];
+  volumes: number;
+  faces: number;
+  water: Plan['water'];
+}) {
+  const { nodes, links, columns, volumes, faces, water } = args;
+  const room = new Float64Array(volumes);
+  const compliance = new Float64Array(volumes);
+  const cellLength = new Float64Array(volumes);
+  const zStart = new Float64Array(volumes);
+  const zEnd = new Float64Array(volumes);
+  const leans = new Int32Array(volumes);
+  const faceFrom = new Int32Array(faces);
+  const faceTo = new Int32Array(faces);
+  const section: (GasSection | null)[] = new Array<GasSection | null>(volumes).fill(null);
+  nodes.forEach((node, i) => {
+    room[i] = node.volume;
+    compliance[i] = FITTING_COMPLIANCE + water.compressibility;
+    zStart[i] = zEnd[i] = node.elevation;
+    leans[i] = i;
+  });
+  for (const link of links) {
+    for (let k = 0; k <= link.cells; k++) {
+      faceFrom[link.firstFace + k] = k === 0 ? link.from : link.firstCell + k - 1;
+      faceTo[link.firstFace + k] = k === link.cells ? link.to : link.firstCell + k;
+    }
+    if (!isConduit(link.spec)) continue;
+    const dx = link.length / link.cells;
+    for (let k = 0; k < link.cells; k++) {
+      const v = link.firstCell + k;
+      room[v] = link.area * dx;
+      cellLength[v] = dx;
+      compliance[v] = conduitCompliance(link.spec, water);
+      zStart[v] = elevationAt(link.spec, link, k * dx);
+      zEnd[v] = elevationAt(link.spec, link, (k + 1) * dx);
+      const slope = max(-1, min(1, (zEnd[v]! - zStart[v]!) / dx));
+      section[v] = gasSection(
+        link.bore,
+        abs(slope) < 1e-9 ? 0 : slope,
+        water.rho,
+        1.2,
+        water.sigma,
+      );
+    }
+  }
+  for (const column of columns) {
+    for (let k = 0; k < column.cells; k++)
+      leans[column.cell + k] = k < column.half ? column.a : column.b;
+  }
+  return { room, compliance, cellLength, zStart, zEnd, section, leans, faceFrom, faceTo };
+}

@@ -1,0 +1,111 @@
+// What a scenario becomes: nodes, links, columns, cells and faces by index, fixed for a world's
+// life. Leaves out anything that changes, and how it is worked out (cut.ts, topology.ts).
+import type { GasSection } from '../laws/gas.ts';
+import type { PumpCurve } from '../laws/pump.ts';
+import type { LinkSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
+
+export const JUNCTION = 0;
+export const TANK = 1;
+export const RESERVOIR = 2;
+export const OPEN = 3;
+
+/** One node as the engine sees it. */
+export interface NodePlan {
+  readonly id: string;
+  readonly kind: number;
+  readonly elevation: number;
+  readonly volume: number;
+  readonly tank: number;
+  readonly ledger: number;
+  readonly fixed: boolean;
+  /** Pa abs, of a reservoir or an open end. */
+  readonly pressure: number;
+  readonly fraction: number;
+  readonly rating: number;
+}
+
+/** One link: a run of cells (pipe, hose) or a fitting without length. */
+export interface LinkPlan {
+  readonly id: string;
+  readonly spec: LinkSpec;
+  readonly from: number;
+  readonly to: number;
+  /** Elevation of each end, and the tank port's bore and height there (or -1). */
+  readonly zFrom: number;
+  readonly zTo: number;
+  readonly area: number;
+  readonly bore: number;
+  readonly length: number;
+  readonly firstCell: number;
+  readonly cells: number;
+  readonly firstFace: number;
+  readonly firstColumn: number;
+  readonly columns: number;
+  readonly pump: number;
+  /** Section of a fitting, for the drift of gas through it. */
+  readonly section: GasSection;
+}
+
+/** One rigid column: part of a pipe between two pressure points, or a fitting. */
+export interface ColumnPlan {
+  readonly link: number;
+  readonly a: number;
+  readonly b: number;
+  /** First cell and count; the first `half` cells lean on point a, the rest on point b. */
+  readonly cell: number;
+  readonly cells: number;
+  readonly half: number;
+  readonly face: number;
+  readonly lossK: number;
+  readonly share: number;
+}
+
+export interface PumpPlan {
+  readonly id: string;
+  readonly link: number;
+  readonly spec: PumpSpec;
+  readonly curve: PumpCurve;
+}
+export interface TankPlan {
+  readonly id: string;
+  readonly node: number;
+  readonly spec: TankSpec;
+}
+
+export interface Plan {
+  readonly scenario: Scenario;
+  readonly nodes: readonly NodePlan[];
+  readonly links: readonly LinkPlan[];
+  readonly columns: readonly ColumnPlan[];
+  readonly pumps: readonly PumpPlan[];
+  readonly tanks: readonly TankPlan[];
+  readonly ledgers: readonly string[];
+  /** Pressure points: nodes first, then joints between columns of one pipe. */
+  readonly points: number;
+  readonly volumes: number;
+  readonly faces: number;
+  /** Per volume: room m3, compliance 1/Pa, length m, elevation of both faces, section. */
+  readonly room: Float64Array;
+  readonly compliance: Float64Array;
+  readonly cellLength: Float64Array;
+  readonly zStart: Float64Array;
+  readonly zEnd: Float64Array;
+  readonly section: readonly (GasSection | null)[];
+  /** Per volume: pressure point it leans on. Per face: volumes on both sides, area. */
+  readonly leans: Int32Array;
+  readonly faceFrom: Int32Array;
+  readonly faceTo: Int32Array;
+  readonly nodeIx: ReadonlyMap<string, number>;
+  readonly linkIx: ReadonlyMap<string, number>;
+  readonly water: {
+    readonly rho: number;
+    readonly mu: number;
+    readonly sigma: number;
+    readonly compressibility: number;
+  };
+}
+
+/** Ledgers that every world has; open ends and tanks add their own. */
+export const COMMON_LEDGERS = ['supplied', 'dust'] as const;
+export const LEDGER_SUPPLIED = 0;
+export const LEDGER_DUST = 1;

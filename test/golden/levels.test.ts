@@ -1,0 +1,79 @@
+// Every kept script comes to its kept record, every record to its hashes and to the marks in
+// the reviewed table; the solution passes, and each mistake fails for the reason it is kept for.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Fact } from '../../sim/fact.ts';
+import { parseRecord, recordText } from '../../sim/record-schema.ts';
+import { replay, type RunRecord } from '../../sim/run.ts';
+import { parseScript } from '../../sim/script-schema.ts';
+import {
+  folders,
+  LEVELS,
+  play,
+  readJson,
+  rowOf,
+  scenarioOf,
+  scriptsOf,
+  TABLE,
+  type Row,
+} from '../tools/golden.ts';
+
+const table = readJson(TABLE) as Record<string, Row>;
+const kept = folders.flatMap((folder) => scriptsOf(folder).map((name) => ({ folder, name })));
+
+describe('the reviewed table', () => {
+  it('has one row for every script, and none besides', () => {
+    expect(Object.keys(table).sort()).toEqual(kept.map((k) => `${k.folder}/${k.name}`).sort());
+  });
+
+  it.each(folders)('%s has a solution that earns 90 or more, and five mistakes', (folder) => {
+    const names = scriptsOf(folder);
+    expect(names).toContain('solution');
+    expect(names.length).toBeGreaterThanOrEqual(6);
+    const solution = table[`${folder}/solution`]!;
+    expect(solution).toMatchObject({ passed: true, reasons: [], critical: [] });
+    expect(solution.total).toBeGreaterThanOrEqual(90);
+    for (const name of names.filter((n) => n !== 'solution')) {
+      expect(table[`${folder}/${name}`]!.passed, name).toBe(false);
+    }
+  });
+});
+
+describe.each(kept)('$folder/$name', ({ folder, name }) => {
+  const scenario = scenarioOf(folder);
+  let record: RunRecord;
+  let facts: readonly Fact[];
+  let row: Row;
+
+  beforeAll(() => {
+    record = parseRecord(readJson(LEVELS, folder, `${name}.record.json`), scenario);
+    const replayed = replay(scenario, record);
+    expect(replayed.divergedAt).toBeNull();
+    facts = replayed.facts;
+    row = rowOf(folder, record, facts);
+  }, 120_000);
+
+  it('replays to its hashes and to the marks that were reviewed', () => {
+    expect(record.checks.length).toBeGreaterThan(record.end_tick / 200 - 1);
+    expect(row).toEqual(table[`${folder}/${name}`]);
+  });
+
+  it('is what its script does', () => {
+    const played = play(folder, name);
+    expect(played.outcome).toMatchObject({ end: 'finished', step: null });
+    const text = readFileSync(join(LEVELS, folder, `${name}.record.json`), 'utf8');
+    expect(recordText(played.record)).toBe(text);
+  }, 120_000);
+
+  it('comes to what the script says that it shows', () => {
+    const { expects } = parseScript(readJson(LEVELS, folder, `${name}.script.json`), scenario);
+    expect(expects).toBeDefined();
+    expect(row.passed).toBe(expects!.passed);
+    expect(row.total).toBeGreaterThanOrEqual(expects!.total_at_least ?? 0);
+    expect(row.reasons).toEqual(expect.arrayContaining(expects!.reasons));
+    expect(row.rules).toEqual(expect.arrayContaining(expects!.rules));
+    expect(row.critical).toEqual(expect.arrayContaining(expects!.critical));
+    if (!expects!.passed) expect(expects!.reasons.length).toBeGreaterThan(0);
+  });
+});

@@ -1,0 +1,95 @@
+// The reviewed table: what every kept script of every level comes to. Run this file by hand
+// after a change of physics: it records every script again and writes the table; the change
+// is then a diff of marks that somebody reads and signs.
+//   node --import tsx test/tools/golden.ts
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import type { Fact } from '../../sim/fact.ts';
+import { recordText } from '../../sim/record-schema.ts';
+import { parseRules } from '../../sim/rules.ts';
+import type { RunRecord } from '../../sim/run.ts';
+import { parseScenario } from '../../sim/scenario.ts';
+import { score } from '../../sim/score.ts';
+import { parseScript } from '../../sim/script-schema.ts';
+import { runScript } from '../../sim/script.ts';
+
+export const LEVELS = fileURLToPath(new URL('../../levels/', import.meta.url));
+export const TABLE = fileURLToPath(new URL('../golden/marks.json', import.meta.url));
+
+export function readJson(...path: string[]): unknown {
+  return JSON.parse(readFileSync(join(...path), 'utf8'));
+}
+
+/** One line of the table. Marks to four digits: enough to see a change, short to read. */
+export interface Row {
+  readonly end_tick: number;
+  readonly hash: string;
+  readonly passed: boolean;
+  readonly total: number;
+  readonly completeness: number;
+  readonly safety: number;
+  readonly loss: number;
+  readonly time: number;
+  readonly loop_air_mL: number;
+  readonly lost_L: number;
+  readonly reasons: readonly string[];
+  readonly rules: readonly string[];
+  readonly critical: readonly string[];
+}
+
+const rules = parseRules(readJson(LEVELS, 'rules.json'));
+const short = (x: number): number => Number(x.toFixed(4));
+
+export const folders = readdirSync(LEVELS).filter((name) => /^\d\d-/.test(name));
+
+export function scenarioOf(folder: string) {
+  return parseScenario(readJson(LEVELS, folder, 'scenario.json'));
+}
+
+export function scriptsOf(folder: string): string[] {
+  const files = readdirSync(join(LEVELS, folder)).filter((name) => name.endsWith('.script.json'));
+  return files.map((name) => name.replace('.script.json', '')).sort();
+}
+
+export function rowOf(folder: string, record: RunRecord, facts: readonly Fact[]): Row {
+  const marks = score(scenarioOf(folder), rules, facts);
+  const done = facts.find((fact) => fact.kind === 'done');
+  if (done === undefined) throw new Error('the script does not hand over');
+  const { loop_air_m3, spilled_m3, wasted_m3 } = done.measures;
+  const points = Object.fromEntries(marks.dimensions.map((d) => [d.dimension, short(d.points)]));
+  return {
+    end_tick: record.end_tick,
+    hash: record.checks[record.checks.length - 1]?.[1] ?? '',
+    passed: marks.passed,
+    total: short(marks.total),
+    ...(points as Pick<Row, 'completeness' | 'safety' | 'loss' | 'time'>),
+    loop_air_mL: short(loop_air_m3 * 1e6),
+    lost_L: short((spilled_m3 + wasted_m3) * 1000),
+    reasons: marks.reasons,
+    rules: marks.deductions.map((d) => d.rule),
+    critical: marks.critical.map((c) => c.hazard),
+  };
+}
+
+export function play(folder: string, name: string) {
+  const scenario = scenarioOf(folder);
+  const script = parseScript(readJson(LEVELS, folder, `${name}.script.json`), scenario);
+  return { script, ...runScript(scenario, script) };
+}
+
+function rewrite(): void {
+  const table: Record<string, Row> = {};
+  for (const folder of folders) {
+    for (const name of scriptsOf(folder)) {
+      const { run, record, outcome } = play(folder, name);
+      const row = rowOf(folder, record, run.facts);
+      table[`${folder}/${name}`] = row;
+      writeFileSync(join(LEVELS, folder, `${name}.record.json`), recordText(record));
+      console.log(`${folder}/${name}`, JSON.stringify(outcome), JSON.stringify(row));
+    }
+  }
+  writeFileSync(TABLE, `${JSON.stringify(table, null, 2)}\n`);
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) rewrite();

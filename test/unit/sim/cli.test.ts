@@ -1,0 +1,162 @@
+// The command line as a user has it: JSON on stdout, faults in plain lines, honest exit codes.
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+
+const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
+const LEVEL = 'levels/01-heron-lane/scenario.json';
+let folder: string;
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'loopyard-cli-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+interface Told {
+  readonly code: number | null;
+  readonly stderr: string;
+  // What is printed differs by verb; each test looks at what it needs.
+  readonly json: Record<string, unknown>;
+}
+
+function sim(...args: string[]): Told {
+  const command = ['--import', 'tsx', 'sim/cli.ts', ...args];
+  const { status, stdout, stderr } = spawnSync(process.execPath, command, {
+    cwd: ROOT,
+    encoding: 'utf8',
+  });
+  return { code: status, stderr, json: JSON.parse(stdout) as Record<string, unknown> };
+}
+
+function written(name: string, content: unknown): string {
+  const path = join(folder, name);
+  writeFileSync(path, typeof content === 'string' ? content : JSON.stringify(content));
+  return path;
+}
+
+const pathsOf = (told: Told) => (told.json['faults'] as { path: string }[]).map((f) => f.path);
+
+const SCRIPT = {
+  format: 1,
+  level: 'heron_lane',
+  seed: 11,
+  steps: [
+    { do: { kind: 'valve', valve: 'suction_valve', target_deg: 90 } },
+    { wait_s: 25 },
+    { do: { kind: 'done' } },
+  ],
+};
+
+describe('the command line', () => {
+  it('plays a script, writes its record, replays it and marks it', () => {
+    const script = written('short.script.json', SCRIPT);
+    const out = join(folder, 'short.record.json');
+    expect(sim('record', script, '--out', out).code).toBe(0);
+    const record = JSON.parse(readFileSync(out, 'utf8')) as { seed: number; end_tick: number };
+    expect(record).toMatchObject({ seed: 11, end_tick: 501 });
+
+    const replayed = sim('replay', out);
+    expect(replayed).toMatchObject({ code: 0, json: { same: true, diverged_at_tick: null } });
+
+    const marked = sim('score', out);
+    expect(marked.code).toBe(1);
+    expect(marked.json).toMatchObject({ same: true, score: { finished: true, passed: false } });
+
+    const again = sim('run', LEVEL, '--record', out);
+    expect(again.json['hash']).toBe(replayed.json['hash']);
+    expect(again.json['score']).toEqual(marked.json['score']);
+  }, 60_000);
+
+  it('says at which tick a record diverges', () => {
+    const script = written('false.script.json', SCRIPT);
+    const out = join(folder, 'false.record.json');
+    sim('record', script, '--out', out);
+    const record = JSON.parse(readFileSync(out, 'utf8')) as { checks: [number, string][] };
+    record.checks[1]![1] = '0000000000000000';
+    const told = sim('replay', written('false.record.json', record));
+    expect(told).toMatchObject({ code: 1, json: { same: false, diverged_at_tick: 400 } });
+  }, 60_000);
+
+  it('runs with idle hands for as long as asked', () => {
+    const told = sim('run', LEVEL, '--until', '5', '--seed', '42');
+    expect(told.json).toMatchObject({ seed: 42, end_tick: 100, time_s: 5, over: false });
+    expect(told.json['score']).toMatchObject({ reasons: ['not_finished'] });
+    expect(told.code).toBe(1);
+  });
+
+  it('gives the hash of a scenario whatever the order of its keys', () => {
+    const json = JSON.parse(readFileSync(join(ROOT, LEVEL), 'utf8')) as object;
+    const turned = written('turned.json', Object.fromEntries(Object.entries(json).reverse()));
+    expect(sim('hash', turned).json).toEqual(sim('hash', LEVEL).json);
+  });
+
+  it('prints the schema that is published', () => {
+    const kept: unknown = JSON.parse(
+      readFileSync(join(ROOT, 'levels/scenario.schema.json'), 'utf8'),
+    );
+    expect(sim('schema').json).toEqual(kept);
+    for (const name of ['rules', 'record', 'attempt', 'script']) {
+      expect(sim('schema', name).json).toHaveProperty('type', 'object');
+    }
+  }, 60_000);
+});
+
+describe('bad input', () => {
+  it('is refused with every fault, its path and its file, and nothing is written', () => {
+    const script = written('bad.script.json', {
+      ...SCRIPT,
+      seed: -1,
+      steps: [{ do: { kind: 'valve', valve: 'suction_valve', target_deg: 900 } }],
+    });
+    const out = join(folder, 'never.json');
+    const told = sim('record', script, '--out', out);
+    expect(told.code).toBe(2);
+    expect(pathsOf(told)).toEqual(['seed', 'steps[0].do.target_deg']);
+    expect(told.stderr.trim().split('\n')).toEqual([
+      `${script}: seed: must be at least 0`,
+      `${script}: steps[0].do.target_deg: must be at most 90`,
+    ]);
+    expect(existsSync(out)).toBe(false);
+  });
+
+  it('names a file that is not there and one that is not JSON', () => {
+    const missing = sim('run', join(folder, 'nowhere.json'));
+    expect(missing).toMatchObject({ code: 2 });
+    expect(pathsOf(missing)).toEqual([join(folder, 'nowhere.json')]);
+    const torn = written('torn.json', '{ "format": 1,');
+    expect(pathsOf(sim('hash', torn))).toEqual([torn]);
+  });
+
+  it('names a record of another engine and an unknown control at once', () => {
+    const record = {
+      format: 1,
+      engine: '0.0',
+      scenario: 'heron_lane',
+      scenario_hash: '0000000000000000',
+      seed: 1,
+      end_tick: 10,
+      commands: [[0, { kind: 'valve', valve: 'trapdoor', target_deg: 90 }]],
+      checks: [],
+    };
+    const told = sim('replay', written('old.record.json', record));
+    expect(told.code).toBe(2);
+    expect(pathsOf(told)).toEqual(['engine', 'scenario_hash', 'commands[0][1].valve']);
+  });
+
+  it.each([
+    [['fly', LEVEL], 'fly'],
+    [['run'], 'run'],
+    [['run', LEVEL, '--until', 'noon'], '--until'],
+    [['run', LEVEL, '--seed', '1.5'], '--seed'],
+    [['hash', LEVEL, '--seed', '1'], '--seed'],
+    [['run', LEVEL, '--loud'], 'arguments'],
+    [['schema', 'music'], 'music'],
+  ])('refuses %j', (args, path) => {
+    const told = sim(...args);
+    expect(told.code).toBe(2);
+    expect(pathsOf(told)).toEqual([path]);
+  });
+});
