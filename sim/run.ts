@@ -114,23 +114,25 @@ export function replay(scenario: Scenario, record: RunRecord): Replay {
     `record of scenario ${record.scenario_hash}, this is ${own}`,
   );
   const run = startRun(scenario, record.seed);
-  const checks = new Map(record.checks);
   let next = 0;
   let seen = 0;
   while (run.world.state.counter[0]! < record.end_tick || next < record.commands.length) {
     const tick = run.world.state.counter[0]!;
     const now: Command[] = [];
-    while (next < record.commands.length && record.commands[next]![0] <= tick)
+    while (next < record.commands.length && record.commands[next]![0] <= tick) {
       now.push(record.commands[next++]![1]);
+    }
     advance(run, now);
     for (; seen < run.checks.length; seen++) {
-      const [at, own] = run.checks[seen]!;
-      const said = checks.get(at);
-      if (said !== own) return { world: run.world, facts: run.facts, divergedAt: at };
-      checks.delete(at);
+      const [at, found] = run.checks[seen]!;
+      const said = record.checks[seen];
+      if (said === undefined || said[0] !== at || said[1] !== found) {
+        return { world: run.world, facts: run.facts, divergedAt: at };
+      }
     }
     if (isOver(run.world)) break;
   }
-  const missed = [...checks.keys()].sort((a, b) => a - b)[0];
-  return { world: run.world, facts: run.facts, divergedAt: missed ?? null };
+  const missed = record.checks[seen];
+  const divergedAt = missed === undefined ? null : missed[0];
+  return { world: run.world, facts: run.facts, divergedAt };
 }

@@ -6,7 +6,7 @@ export interface FluidData {
   readonly Tbase_K: number;
   readonly xbase: number;
   readonly Tmax_K: number;
-  /** kg/m3 at 20 C, of the pure substance. */
+  /** kg/m3 at 20 C, of the pure substance; from memory of handbooks, not of Melinder. */
   readonly rho_pure: number;
   readonly density: readonly (readonly number[])[];
   readonly specific_heat: readonly (readonly number[])[];

@@ -17,7 +17,7 @@ let slope = 0;
 /**
  * [Churchill1977], eq. 18: f = 8 [(8/Re)^12 + (A + B)^-1.5]^(1/12), with
  * A = (2.457 ln 1/((7/Re)^0.9 + 0.27 e/D))^16 and B = (37530/Re)^16. One formula for every
- * regime, Re to 1e8; within 3 % of Colebrook and White above Re 4000. Fills factor and slope.
+ * regime, Re to 1e8; within 3.1 % of Colebrook and White above Re 4000. Fills factor and slope.
  */
 function churchill(Re: number, e_D: number): void {
   const l = 8 / Re;
