@@ -61,8 +61,18 @@ module.exports = {
       name: 'laws-are-siblings',
       comment: 'What two laws share belongs in base, or they are one law.',
       severity: 'error',
-      from: { path: '^sim/laws/([\\w-]+)\\.ts$', pathNot: '^sim/laws/antifreeze[\\w-]*\\.ts$' },
+      from: {
+        path: '^sim/laws/([\\w-]+)\\.ts$',
+        pathNot: '^sim/laws/(antifreeze[\\w-]*|tank)\\.ts$',
+      },
       to: { path: '^sim/laws/', pathNot: '^sim/laws/$1\\.ts$' },
+    },
+    {
+      name: 'tank-laws',
+      comment: 'Bubbles rise in water: the tank may use the law of its properties.',
+      severity: 'error',
+      from: { path: '^sim/laws/tank\\.ts$' },
+      to: { path: '^sim/laws/', pathNot: '^sim/laws/(tank|water)\\.ts$' },
     },
     {
       name: 'antifreeze-laws',
@@ -123,7 +133,6 @@ module.exports = {
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
-    exclude: { path: '^test/tools/yard-preview/' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
     enhancedResolveOptions: {

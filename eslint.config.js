@@ -60,9 +60,10 @@ const ONLY_EXACT_MATH = [
 const SIM_ALWAYS = [...EVERYWHERE, NO_POWER, NO_LOCALE, NO_DATE, NO_CHANCE];
 const SIM = [...SIM_ALWAYS, NO_CLOCK, NO_HOST, NO_WAITING];
 
-/** @param {object[]} bans */
+/** @param {object[]} bans @returns {import('eslint').Linter.RulesRecord} */
 const syntax = (bans) => ({ 'no-restricted-syntax': ['error', ...bans] });
 
+/** @type {import('eslint').Linter.RulesRecord} */
 const SIZES = {
   'max-lines': ['error', { max: 300 }],
   'max-len': ['error', { code: 100, ignoreUrls: true }],
@@ -128,7 +129,10 @@ export function configure(exceptions) {
       files: ['sim/cli.ts', 'sim/cli/**/*.ts', 'sim/worker.ts'],
       rules: syntax([...SIM_ALWAYS, NO_MATH]),
     },
-    ...exceptions.map(({ file, rule }) => ({ files: [file], rules: { [rule]: 'off' } })),
+    ...exceptions.map(({ file, rule }) => ({
+      files: [file],
+      rules: /** @type {import('eslint').Linter.RulesRecord} */ ({ [rule]: 'off' }),
+    })),
   );
 }
 

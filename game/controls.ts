@@ -82,8 +82,9 @@ export function toggled(control: ValveControl): number {
 
 /** A step lands on multiples of the step, from wherever the handle is to stand. */
 export function stepped(control: ValveControl, by: number): number {
-  const { target } = control;
-  const on = by > 0 ? Math.floor(target / by) * by + by : Math.ceil(target / by) * by + by;
+  const size = Math.abs(by);
+  const steps = control.target / size;
+  const on = (by > 0 ? Math.floor(steps) + 1 : Math.ceil(steps) - 1) * size;
   return Math.min(90, Math.max(0, on));
 }
 

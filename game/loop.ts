@@ -9,9 +9,9 @@ export type Speed = (typeof SPEEDS)[number];
 const BUDGET_MS = 8;
 /** Where the drawing alone takes longer than a frame, ticks get this share of it, up to a limit. */
 const BUDGET_SHARE = 0.4;
-const BUDGET_MAX_MS = 30;
+const BUDGET_MAX_MS = 60;
 /** Longest wall time one frame stands for, s: a page that was stuck does not leap ahead. */
-const FRAME_MAX_S = 0.1;
+const FRAME_MAX_S = 0.25;
 /** Over this long, in s, the speed reached is measured; twice in a row before it counts. */
 const WINDOW_S = 1.5;
 const WINDOWS = 2;

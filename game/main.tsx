@@ -3,8 +3,13 @@
 import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import './styles/base.css';
 import './styles/yard.css';
+import './styles/stage.css';
 import './styles/slips.css';
+import './styles/handles.css';
+import './styles/said.css';
+import './styles/text.css';
 import './styles/debrief.css';
+import './styles/phone.css';
 import './styles/print.css';
 import { render } from 'preact';
 import { levelById, LEVELS, type Level } from '../levels/index.ts';

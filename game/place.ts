@@ -10,7 +10,7 @@ export interface Rect {
 
 const GAP = 10;
 /** What an overlap counts for each pixel, against a pixel of distance. */
-const OVERLAP_COST = 0.05;
+const OVERLAP_COST = 0.3;
 
 export function overlap(a: Rect, b: Rect): number {
   const w = Math.min(a.x + a.w, b.x + b.w) - Math.max(a.x, b.x);
@@ -37,7 +37,7 @@ export function placeBeside(
   const above = target.y - GAP - slip.h;
   const right = target.x + target.w + GAP;
   const left = target.x - GAP - slip.w;
-  const slides = [0, -0.5, 0.5, -0.25, 0.25];
+  const slides = [0, -0.25, 0.25, -0.5, 0.5, -0.75, 0.75, -1, 1];
   const wanted = [
     ...slides.map((share) => [middleX + share * slip.w, below] as const),
     ...slides.map((share) => [middleX + share * slip.w, above] as const),

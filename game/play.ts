@@ -73,6 +73,7 @@ export class Play {
   private noteAt = 0;
   private readonly cautioned = new Set<string>();
   private due = false;
+  private starting = false;
 
   constructor(options: PlayOptions) {
     this.options = options;
@@ -99,8 +100,8 @@ export class Play {
     this.publish();
     if (session.over) this.finish();
     else {
-      const kind = 'resumed' as const;
-      this.greeting.value = { kind, time_s: this.seen.value.time_s, speed: speed === 0 ? 1 : speed };
+      const { time_s } = this.seen.value;
+      this.greeting.value = { kind: 'resumed', time_s, speed: speed === 0 ? 1 : speed };
       this.view.value = 'yard';
       this.loop.start();
     }
@@ -111,7 +112,14 @@ export class Play {
     if (this.greeting.value?.kind !== 'resumed') this.greeting.value = null;
     this.view.value = 'yard';
     this.loop.start();
-    this.setSpeed(1);
+    this.starting = true;
+    if (this.yard !== null) this.ready();
+  }
+
+  /** The drawing stands, or cannot be had: the clock of a fresh attempt begins to run. */
+  ready(): void {
+    if (this.starting) this.setSpeed(1);
+    this.starting = false;
   }
 
   /** From the beginning, on the same seed. */

@@ -1,7 +1,7 @@
 // The marks as text: every deduction with its moment, what could be seen, how to earn it, the rule
 // and its source. Reads what the engine found; finds nothing itself.
 import type { CriticalError, Deduction, Quantity, Scenario, Score } from '../sim/index.ts';
-import { clock, figure, inUnit, UNITS } from './i18n/format.ts';
+import { clock, figure, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
 import { withUnit } from './readings.ts';
 
@@ -103,9 +103,8 @@ export function measuresText(measures: {
   readonly time_s: number;
 }): readonly (readonly [string, string])[] {
   const air = measures.loop_air_m3;
-  const shown = air < 1e-6 ? t('unit.pair', { value: inUnit(0, UNITS.L), unit: t('unit.L') }) : volumeText(air);
   return [
-    [t('debrief.air'), shown],
+    [t('debrief.air'), volumeText(air)],
     [t('debrief.spilled'), volumeText(measures.spilled_m3)],
     [t('debrief.wasted'), volumeText(measures.wasted_m3)],
     [t('debrief.time'), clock(measures.time_s)],

@@ -9,7 +9,7 @@ import { HEAT, SPEED } from './machines.ts';
 import { tankLevel, weighVolumes } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK } from './network/plan.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
-import type { World } from './world.ts';
+import type { World } from './world-parts.ts';
 
 /** Seconds since the start: never a running sum. */
 export function timeOf(world: World): number {

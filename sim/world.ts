@@ -7,43 +7,24 @@ import type { Command } from './command.ts';
 import { SOLUTE_EVERY } from './constants.ts';
 import { NO_FACTS, type Fact } from './fact.ts';
 import { controlIx, instruct, moveHands, restHands } from './hands.ts';
-import { makeWatches, watchHazards, type Watch } from './hazard.ts';
+import { makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
-import {
-  makeScratch,
-  spreadPressure,
-  weighColumns,
-  weighVolumes,
-  type Scratch,
-} from './network/columns.ts';
-import { makeHeads, solveHeads, type Heads } from './network/heads.ts';
+import { makeScratch, spreadPressure, weighColumns, weighVolumes } from './network/columns.ts';
+import { makeHeads, solveHeads } from './network/heads.ts';
 import type { Plan } from './network/plan.ts';
 import { makePlan } from './network/topology.ts';
 import type { Scenario } from './scenario.ts';
+import type { World } from './world-parts.ts';
 import { contents, measure } from './see.ts';
-import { LEDGER_STRIDE, makeState, PUMP_STRIDE, type Sizes, type State } from './state.ts';
-import { carry, makeMoves, type Moves } from './transport/carry.ts';
-import { makeFluxes, splitFlux, totalFlux, type Fluxes } from './transport/flux.ts';
+import { LEDGER_STRIDE, makeState, PUMP_STRIDE, type Sizes } from './state.ts';
+import { carry, makeMoves } from './transport/carry.ts';
+import { makeFluxes, splitFlux, totalFlux } from './transport/flux.ts';
 import { carriesSolute, carrySolute, mixNodes } from './transport/solute.ts';
 import { offerBoundaries, settleTanks } from './transport/tank.ts';
 
-export interface World {
-  readonly plan: Plan;
-  readonly seed: number;
-  /** s. */
-  readonly dt: number;
-  readonly state: State;
-  /** kg, kg, J at the start. */
-  readonly start: readonly [number, number, number];
-  readonly scratch: Scratch;
-  readonly heads: Heads;
-  readonly fluxes: Fluxes;
-  readonly moves: Moves;
-  readonly watches: readonly Watch[];
-  readonly trial: Float64Array;
-}
+export type { World } from './world-parts.ts';
 
 export function tickSeconds(scenario: Scenario): number {
   return scenario.solver.tick_s;

@@ -1,30 +1,175 @@
-// Runs every test there is and closes with one line: how many passed, how many failed.
-// Installs what is missing first, so that a fresh clone needs Node and npm only.
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+// The test command: types, lint, walls, unit tests, the build and the browser, one after the
+// other. `npm test -- --only unit,types` runs some of them. The last line says how many passed
+// and failed; the exit code is 0 only when something ran and nothing failed.
+
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { build } from './tools/build.mjs';
+import { endAll, endChildrenOnSignal, run } from './tools/child.mjs';
+import { ensureInstalled, PlainFault, requireNode, ROOT } from './tools/install.mjs';
+import { countPlaywright, countVitest, isGood, summary, total } from './tools/reports.mjs';
 
-const root = fileURLToPath(new URL('..', import.meta.url));
+/**
+ * @typedef {import('./tools/reports.mjs').Count} Count
+ * @typedef {{ count: Count, output: string }} Outcome
+ */
 
-if (!existsSync(join(root, 'node_modules/.package-lock.json'))) {
-  const install = spawnSync('npm', ['ci', '--no-audit', '--no-fund'], { cwd: root, stdio: 'inherit' });
-  if (install.status !== 0) process.exit(1);
+const TOOL_MS = 120_000; // Longest a checker may take.
+const VITEST_MS = 240_000;
+const BROWSER_MS = 400_000;
+const OUTPUT_LINES_MAX = 120; // Lines of a failed part that are shown.
+process.env['NO_COLOR'] = '1'; // Colours are noise in a log.
+delete process.env['FORCE_COLOR'];
+const REPORTS = join(ROOT, 'node_modules', '.cache', 'reports');
+
+/** @param {string} path @returns {string} a tool's own file inside node_modules */
+const tool = (path) => join(ROOT, 'node_modules', ...path.split('/'));
+
+/** @param {boolean} good @returns {Count} one check that is not a test suite */
+const one = (good) => ({ passed: good ? 1 : 0, failed: good ? 0 : 1, skipped: 0 });
+
+/** @param {string[]} args @returns {Promise<Outcome>} */
+async function check(...args) {
+  const ended = await run(process.execPath, args, { cwd: ROOT, timeout_ms: TOOL_MS });
+  return { count: one(ended.code === 0), output: ended.output };
 }
-const out = join(mkdtempSync(join(tmpdir(), 'loopyard-')), 'vitest.json');
-const started = Date.now();
-spawnSync(process.execPath, [
-  join(root, 'node_modules/vitest/vitest.mjs'), 'run', '--reporter=default', '--reporter=json',
-  `--outputFile.json=${out}`,
-], { cwd: root, stdio: 'inherit' });
-if (!existsSync(out)) {
-  console.error('The tests did not run.');
-  process.exit(1);
+
+/** @param {Outcome[]} outcomes @returns {Outcome} */
+function merged(...outcomes) {
+  const failed = outcomes.filter(({ count }) => count.failed > 0);
+  return {
+    count: total(outcomes.map(({ count }) => count)),
+    output: failed.map(({ output }) => output.trim()).join('\n\n'),
+  };
 }
-const report = JSON.parse(readFileSync(out, 'utf8'));
-const passed = report.numPassedTests;
-const failed = report.numFailedTests + (report.success ? 0 : report.numFailedTests === 0 ? 1 : 0);
-console.log(`unit tests: ${((Date.now() - started) / 1000).toFixed(1)} s`);
-console.log(`${passed} passed, ${failed} failed`);
-process.exit(failed > 0 || passed === 0 ? 1 : 0);
+
+/** @param {string} path */
+function readReport(path) {
+  try {
+    return JSON.parse(readFileSync(path, 'utf8'));
+  } catch {
+    return null;
+  }
+}
+
+/** @param {string} name @param {string[]} filters @returns {Promise<Outcome>} */
+async function vitest(name, ...filters) {
+  const file = join(REPORTS, `${name}.json`);
+  rmSync(file, { force: true });
+  const args = [tool('vitest/vitest.mjs'), 'run', '--reporter=default', '--reporter=json'];
+  const ended = await run(process.execPath, [...args, `--outputFile.json=${file}`, ...filters], {
+    cwd: ROOT,
+    timeout_ms: VITEST_MS,
+  });
+  return { count: countVitest(readReport(file), ended.code), output: ended.output };
+}
+
+/** @returns {Promise<Outcome>} */
+async function types() {
+  const tsc = tool('typescript/bin/tsc');
+  const outcomes = [];
+  for (const project of ['sim', 'game', '.']) outcomes.push(await check(tsc, '-p', project));
+  return merged(...outcomes);
+}
+
+/** @returns {Promise<Outcome>} */
+async function walls() {
+  const cruise = tool('dependency-cruiser/bin/dependency-cruise.mjs');
+  const args = ['--config', '.dependency-cruiser.cjs', 'sim', 'levels', 'game', 'test'];
+  return merged(await check(cruise, ...args), await vitest('walls', 'test/walls/'));
+}
+
+/** @returns {Promise<Outcome>} */
+async function pages() {
+  const ended = await build();
+  return { count: one(ended.code === 0), output: ended.output };
+}
+
+/** @param {string[]} more @returns {Promise<Outcome>} */
+async function playwright(...more) {
+  const file = join(REPORTS, 'browser.json');
+  rmSync(file, { force: true });
+  const config = join('test', 'e2e', 'playwright.config.ts');
+  const args = [tool('@playwright/test/cli.js'), 'test', '-c', config, ...more];
+  const env = { ...process.env, PLAYWRIGHT_JSON_OUTPUT_FILE: file };
+  const options = { cwd: ROOT, env, timeout_ms: BROWSER_MS };
+  const ended = await run(process.execPath, args, options);
+  return { count: countPlaywright(readReport(file), ended.code), output: ended.output };
+}
+
+/** @returns {Promise<Outcome>} */
+async function browser() {
+  const { ensureBrowser } = await import('./tools/ensure-browser.mjs');
+  if (process.env['LOOPYARD_NO_BROWSER'] === '1') {
+    const { count } = await playwright('--list');
+    const listed = count.passed + count.failed + count.skipped;
+    return { count: { passed: 0, failed: 0, skipped: listed }, output: '' };
+  }
+  const found = await ensureBrowser(console.log);
+  if (found !== null) {
+    console.log(`Browser: ${found.executablePath} ${found.version} (${found.how})`);
+    return playwright();
+  }
+  const output =
+    'No browser could be found or installed, so the browser tests did not run.\n' +
+    'Set CHROMIUM_PATH to a Chromium of yours, or LOOPYARD_NO_BROWSER=1 to skip them.';
+  return { count: one(false), output };
+}
+
+/** @type {Readonly<Record<string, () => Promise<Outcome>>>} */
+const PARTS = {
+  types,
+  lint: () => check(tool('eslint/bin/eslint.js'), '--max-warnings=0', '.'),
+  walls,
+  unit: () => vitest('unit', '--exclude=test/walls/**'),
+  build: pages,
+  browser,
+};
+
+/** One folder of the unit part each; they run by name only, since `unit` holds them all. */
+const FOLDERS = ['truth', 'golden', 'property'];
+
+/** @param {readonly string[]} args @returns {string[]} the parts asked for */
+function partsWanted(args) {
+  if (args.length === 0) return Object.keys(PARTS);
+  const text = args[0] === '--only' ? args[1] : args[0]?.replace(/^--only=/, '');
+  const names = (text ?? '').split(',').filter((name) => name !== '');
+  const known = [...Object.keys(PARTS), ...FOLDERS];
+  const unknown = names.filter((name) => !known.includes(name));
+  if (names.length > 0 && unknown.length === 0) return names;
+  throw new PlainFault(`Say --only followed by some of: ${known.join(',')}`);
+}
+
+/** @param {Outcome} outcome */
+function showFailure({ output }) {
+  const lines = output.trim().split('\n');
+  if (lines.length > OUTPUT_LINES_MAX) console.log('... earlier lines left out ...');
+  console.log(lines.slice(-OUTPUT_LINES_MAX).join('\n'));
+}
+
+async function main() {
+  requireNode();
+  const names = partsWanted(process.argv.slice(2));
+  await ensureInstalled(console.log);
+  mkdirSync(REPORTS, { recursive: true });
+  const counts = [];
+  for (const name of names) {
+    const began = Date.now();
+    const outcome = await (PARTS[name] ?? (() => vitest(name, `test/${name}/`)))();
+    if (outcome.count.failed > 0) showFailure(outcome);
+    const seconds = ((Date.now() - began) / 1000).toFixed(1);
+    console.log(`${name.padEnd(10)}${seconds.padStart(6)} s   ${summary(outcome.count)}`);
+    counts.push(outcome.count);
+  }
+  const all = total(counts);
+  console.log(summary(all));
+  process.exitCode = isGood(all) ? 0 : 1;
+}
+
+endChildrenOnSignal();
+main().catch(async (error) => {
+  await endAll();
+  console.error(error instanceof PlainFault ? error.message : error);
+  console.log('0 passed, 1 failed');
+  process.exitCode = 1;
+});

@@ -45,8 +45,12 @@ export function LensSign() {
     </Sign>
   );
 }
-export function CheckSign() { return <Sign><path d="M4.5 12.5l5 5 10-11" stroke-width="2.6" /></Sign>; }
-export function CrossSign() { return <Sign><path d="M6 6l12 12M18 6L6 18" stroke-width="2.4" /></Sign>; }
+export function CheckSign() {
+  return <Sign><path d="M4.5 12.5l5 5 10-11" stroke-width="2.6" /></Sign>;
+}
+export function CrossSign() {
+  return <Sign><path d="M6 6l12 12M18 6L6 18" stroke-width="2.4" /></Sign>;
+}
 export function EarSign() {
   return (
     <Sign>
@@ -69,10 +73,15 @@ export function WarnSign() {
 export function StopSign() {
   return <Sign><path d="M8 2.5h8l5.5 5.5v8L16 21.5H8L2.5 16V8zM12 7v6.5M12 17v.1" /></Sign>;
 }
+/** Five strokes: four fingers and a thumb over a palm. */
 export function HandSign() {
   return (
     <Sign>
-      <path d="M7 12V6.5a1.5 1.5 0 0 1 3 0V11V4.5a1.5 1.5 0 0 1 3 0V11V5.5a1.5 1.5 0 0 1 3 0V12V8.5a1.5 1.5 0 0 1 3 0V15c0 4-2.5 6.5-6.5 6.5S7 19 5.5 16.5L3.3 13a1.5 1.5 0 0 1 2.5-1.5L7 13" />
+      <path d="M7.5 12.5V6.5a1.4 1.4 0 0 1 2.8 0v4.8V4.6a1.4 1.4 0 0 1 2.8 0v6.7" />
+      <path d="M13.1 11.3V5.6a1.4 1.4 0 0 1 2.8 0v6.6V8.6a1.4 1.4 0 0 1 2.8 0v6.2" />
+      <path
+        d="M18.7 14.8c0 4-2.6 6.7-6.2 6.7s-5-2.2-6.5-4.9l-2.1-3.7a1.5 1.5 0 0 1 2.4-1.7l1.2 1.3"
+      />
     </Sign>
   );
 }
@@ -80,7 +89,9 @@ export function FileSign() { return <Sign><path d="M12 3v12M7 10.5l5 5 5-5M4 20.
 export function PrintSign() {
   return <Sign><path d="M7 9V3.5h10V9M7 17H3.5V9h17v8H17M7 14h10v6.5H7z" /></Sign>;
 }
-export function AgainSign() { return <Sign><path d="M5 12a7 7 0 1 0 2.2-5.1M4.5 3.5v4.5H9" /></Sign>; }
+export function AgainSign() {
+  return <Sign><path d="M5 12a7 7 0 1 0 2.2-5.1M4.5 3.5v4.5H9" /></Sign>;
+}
 
 /** The mark of the project: a loop that goes down and comes back, with a bubble in it. */
 export function LoopMark({ size = 28 }: { readonly size?: number }) {

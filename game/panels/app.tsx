@@ -94,8 +94,10 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
         <div class="slips">
           <Controls play={play} />
           <JobSlip play={play} />
-          <Log play={play} />
-          <Keys />
+          <div class="side">
+            <Log play={play} />
+            <Keys />
+          </div>
         </div>
       </main>
     </div>

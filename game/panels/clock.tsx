@@ -12,13 +12,21 @@ function face(speed: Speed) {
   return { text: t('clock.speed', { n: speed }), label: t('clock.speed_label', { n: speed }) };
 }
 
-/** What the clock has to say beyond the time. */
-function line(play: Play): string {
+interface Line { readonly long: string; readonly short: string }
+
+/** What the clock has to say beyond the time; the short form is for small screens. */
+function line(play: Play): Line {
   const reached = play.reached.value;
-  if (play.braked.value === 'freeze') return t('clock.stopped');
-  if (play.braked.value === 'slow') return t('clock.slowed');
-  if (play.speed.value === 0) return t('clock.frozen');
-  return reached === null ? '' : t('clock.reached', { n: figure(reached, reached < 10 ? 1 : 0) });
+  if (play.braked.value === 'freeze') {
+    return { long: t('clock.stopped'), short: t('clock.short_stopped') };
+  }
+  if (play.braked.value === 'slow') {
+    return { long: t('clock.slowed'), short: t('clock.short_slowed') };
+  }
+  if (play.speed.value === 0) return { long: t('clock.frozen'), short: t('clock.frozen') };
+  if (reached === null) return { long: '', short: '' };
+  const n = figure(reached, reached < 10 ? 1 : 0);
+  return { long: t('clock.reached', { n }), short: t('clock.short_reached', { n }) };
 }
 
 export function Clock({ play }: { readonly play: Play }) {
@@ -41,7 +49,8 @@ export function Clock({ play }: { readonly play: Play }) {
           );
         })}
       </div>
-      <span class="clock-line" data-braked={play.braked.value ?? ''}>{said}</span>
+      <span class="clock-line long" data-braked={play.braked.value ?? ''}>{said.long}</span>
+      <span class="clock-line short" data-braked={play.braked.value ?? ''}>{said.short}</span>
     </div>
   );
 }

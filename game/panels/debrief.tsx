@@ -2,7 +2,9 @@
 // seen then, how to earn it, and whose rule it is. It prints as it stands.
 import type { DimensionMark, Score } from '../../sim/index.ts';
 import { t } from '../i18n/index.ts';
-import { AgainSign, CheckSign, CrossSign, FileSign, LoopMark, PrintSign, StopSign } from '../icons/icons.tsx';
+import {
+  AgainSign, CheckSign, CrossSign, FileSign, LoopMark, PrintSign, StopSign,
+} from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
 import { download, fileName } from '../records/attempt.ts';
 import { criticalText, deductionText, lostText, measuresText, pointsText } from '../verdict.ts';
@@ -26,10 +28,15 @@ function Mark({ play, mark }: { readonly play: Play; readonly mark: DimensionMar
         </span>
       </td>
       <td class="mark-least">
-        {mark.minimum > 0 ? pointsText(mark.minimum) : t('debrief.least_none')}
-        <span class="met">
-          {mark.met ? <CheckSign /> : <CrossSign />} {mark.met ? t('debrief.met') : t('debrief.not_met')}
-        </span>
+        {mark.minimum > 0
+          ? t('debrief.least_of', { points: pointsText(mark.minimum) })
+          : t('debrief.least_none')}
+        {mark.minimum > 0 && (
+          <span class="met">
+            {mark.met ? <CheckSign /> : <CrossSign />}
+            {mark.met ? t('debrief.met') : t('debrief.not_met')}
+          </span>
+        )}
       </td>
     </tr>
   );
@@ -95,7 +102,11 @@ function Why({ play, score }: Props) {
   return (
     <section class="why" aria-labelledby="why-name">
       <h2 id="why-name">{t('debrief.why')}</h2>
-      <ul>{score.reasons.map((reason) => <li key={reason}>{play.lex.say(`reason.${reason}`)}</li>)}</ul>
+      <ul>
+        {score.reasons.map((reason) => (
+          <li key={reason}>{play.lex.say(`reason.${reason}`)}</li>
+        ))}
+      </ul>
       {score.critical.length > 0 && (
         <>
           <h3><StopSign /> {t('debrief.critical')}</h3>
@@ -131,7 +142,9 @@ function Actions({ play }: { readonly play: Play }) {
         <AgainSign /> {t('debrief.again')}
       </button>
       <button type="button" onClick={save}><FileSign /> {t('debrief.file')}</button>
-      <button type="button" onClick={() => window.print()}><PrintSign /> {t('debrief.print')}</button>
+      <button type="button" onClick={() => window.print()}>
+        <PrintSign /> {t('debrief.print')}
+      </button>
     </div>
   );
 }
@@ -142,7 +155,7 @@ export function Debrief({ play, score }: Props) {
       <p class="brand"><LoopMark /> {t('app.name')}</p>
       <Notices play={play} />
       <header class="slip verdict" data-passed={score.passed}>
-        <p class="eyebrow">{t('debrief.name')}, {play.lex.say('title')}</p>
+        <p class="eyebrow">{t('debrief.of_job', { job: play.lex.say('title') })}</p>
         <h1>{score.passed ? t('debrief.passed') : t('debrief.not_passed')}</h1>
         <p class="total">
           <strong>{t('debrief.total', { points: pointsText(score.total) })}</strong>

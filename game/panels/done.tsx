@@ -19,13 +19,15 @@ export function Done({ play }: { readonly play: Play }) {
   };
   return (
     <>
-      <button type="button" class="primary done" onClick={ask}><CheckSign /> {t('done.button')}</button>
+      <button type="button" class="primary done" onClick={ask}>
+        <CheckSign /> {t('done.button')}
+      </button>
       <dialog ref={dialog} class="slip" aria-labelledby="done-ask" onClose={closed}>
         <h2 id="done-ask">{t('done.ask')}</h2>
         <p>{t('done.warn')}</p>
         <form method="dialog">
           <button class="primary" value="yes">{t('done.yes')}</button>
-          <button value="no">{t('done.no')}</button>
+          <button value="no" autoFocus>{t('done.no')}</button>
         </form>
       </dialog>
     </>

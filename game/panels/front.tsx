@@ -12,17 +12,21 @@ export function Front({ play }: { readonly play: Play }) {
       <p class="brand"><LoopMark /> {t('app.name')}</p>
       <Notices play={play} />
       <article class="slip front-slip">
-        <p class="eyebrow">{play.lex.say('place')}</p>
-        <h1>{play.lex.say('title')}</h1>
-        <p class="summary">{play.lex.say('summary')}</p>
-        <SectionPicture scenario={play.level.scenario} />
-        <JobText play={play} />
-        <div class="front-go">
-          <button type="button" class="primary" onClick={() => play.enter()}>
-            {t('front.start')}
-          </button>
-          <span class="hint">{t('app.stays')}</span>
+        <div class="front-head">
+          <div>
+            <p class="eyebrow">{play.lex.say('place')}</p>
+            <h1>{play.lex.say('title')}</h1>
+            <p class="summary">{play.lex.say('summary')}</p>
+          </div>
+          <div class="front-go">
+            <button type="button" class="primary" onClick={() => play.enter()}>
+              {t('front.start')}
+            </button>
+          </div>
         </div>
+        <SectionPicture scenario={play.level.scenario} />
+        <JobText play={play} under="h1" />
+        <p class="hint stays">{t('app.stays')}</p>
       </article>
     </main>
   );

@@ -11,7 +11,9 @@ interface Props { readonly play: Play; readonly valve: ValveControl }
 
 export function HandleButtons({ play, valve }: Props) {
   const part = upper(play.lex.part(valve.id));
-  const set = (target_deg: number) => () => play.act({ kind: 'valve', valve: valve.id, target_deg });
+  const set = (target_deg: number) => () => {
+    play.act({ kind: 'valve', valve: valve.id, target_deg });
+  };
   const places = [
     { deg: 0, text: t('controls.shut'), label: t('controls.set_shut', { part }) },
     { deg: QUARTER_DEG, text: t('controls.quarter'), label: t('controls.set_quarter', { part }) },

@@ -48,14 +48,16 @@ function Lines({ lex, prefix, skip = [] }: {
   return <ul>{keys.map((key) => <li key={key}>{lex.say(key)}</li>)}</ul>;
 }
 
-export function JobText({ play }: { readonly play: Play }) {
+/** `under`: the heading above it, so that headings stay in order. */
+export function JobText({ play, under }: { readonly play: Play; readonly under: 'h1' | 'h2' }) {
   const { lex, level } = play;
+  const H = under === 'h1' ? 'h2' : 'h3';
   return (
     <div class="job-text">
       <div class="job-brief">
-        <h3>{t('job.brief')}</h3>
+        <H class="part-name">{t('job.brief')}</H>
         {lex.list('brief.').map((key) => <p key={key}>{lex.say(key)}</p>)}
-        <h3>{t('job.figures')}</h3>
+        <H class="part-name">{t('job.figures')}</H>
         <dl class="figures">
           {figuresOf(level.scenario).map(([name, value]) => (
             <div key={name}><dt>{name}</dt><dd>{value}</dd></div>
@@ -63,16 +65,16 @@ export function JobText({ play }: { readonly play: Play }) {
         </dl>
       </div>
       <div class="job-questions">
-        <h3>{t('job.questions')}</h3>
+        <H class="part-name">{t('job.questions')}</H>
         <ol>{lex.list('question.').map((key) => <li key={key}>{lex.say(key)}</li>)}</ol>
       </div>
       <div class="job-pass">
-        <h3>{t('job.pass')}</h3>
+        <H class="part-name">{t('job.pass')}</H>
         <Lines lex={lex} prefix="pass." skip={['pass.critical']} />
         {lex.has('pass.critical') && <p class="critical-line">{lex.say('pass.critical')}</p>}
       </div>
       <div class="job-cautions">
-        <h3>{t('job.cautions')}</h3>
+        <H class="part-name">{t('job.cautions')}</H>
         <Lines lex={lex} prefix="caution." skip={['caution.aid']} />
       </div>
     </div>
@@ -84,7 +86,7 @@ export function JobSlip({ play }: { readonly play: Play }) {
   return (
     <Slip id="job" name={t('job.sheet')}>
       <p class="summary">{play.lex.say('summary')}</p>
-      <JobText play={play} />
+      <JobText play={play} under="h2" />
     </Slip>
   );
 }

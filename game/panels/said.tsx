@@ -11,7 +11,8 @@ import { Slip } from './slip.tsx';
 
 /** How long a caption stays, wall time; what is critical or a caution stays until dismissed. */
 const SHOWN_MS = { sound: 6000, event: 7000, warning: 9000, critical: Infinity, caution: Infinity };
-const SHOWN_MAX = 3;
+const SHOWN_MAX = { small: 2, large: 3 };
+const SMALL = '(max-width: 699px)';
 /** Polite words are gathered this long, so that a burst is said once. */
 const GATHER_MS = 700;
 const SAID_MAX = 2;
@@ -24,21 +25,31 @@ function Sign({ tone }: { readonly tone: Tone }) {
 
 interface Shown { readonly caption: Caption; readonly until: number }
 
+/** Those that would stay by themselves go last. */
+function trimmed(all: readonly Shown[]): readonly Shown[] {
+  const max = window.matchMedia(SMALL).matches ? SHOWN_MAX.small : SHOWN_MAX.large;
+  const list = [...all];
+  while (list.length > max) {
+    const passing = list.findIndex(({ until }) => until < Infinity);
+    list.splice(Math.max(0, passing), 1);
+  }
+  return list;
+}
+
 /** The captions that are on show: the newest of each kind, until their time is over. */
 function useShown(play: Play) {
   const shown = useSignal<readonly Shown[]>([]);
-  const last = useRef<Caption | null>(null);
+  const last = useRef<Caption | null>(play.captions.value.at(-1) ?? null);
   const captions = play.captions.value;
   useEffect(() => {
-    const known = last.current === null ? -1 : captions.indexOf(last.current);
-    const fresh = last.current === null && known < 0 ? captions.slice(-1) : captions.slice(known + 1);
+    const fresh = captions.slice(last.current === null ? 0 : captions.indexOf(last.current) + 1);
     last.current = captions.at(-1) ?? null;
     if (captions.length === 0) shown.value = [];
     if (fresh.length === 0) return;
     const now = performance.now();
     const added = fresh.map((caption) => ({ caption, until: now + SHOWN_MS[caption.tone] }));
     const kept = shown.value.filter(({ caption }) => fresh.every(({ key }) => key !== caption.key));
-    shown.value = [...kept, ...added].slice(-SHOWN_MAX);
+    shown.value = trimmed([...kept, ...added]);
   }, [captions, shown]);
   useEffect(() => {
     const timer = setInterval(() => {
@@ -75,7 +86,7 @@ export function Captions({ play }: { readonly play: Play }) {
 export function Announcer({ play }: { readonly play: Play }) {
   const polite = useSignal('');
   const alert = useSignal('');
-  const last = useRef<Caption | null>(null);
+  const last = useRef<Caption | null>(play.captions.value.at(-1) ?? null);
   const queue = useRef(new Map<string, string>());
   const captions = play.captions.value;
   useEffect(() => {

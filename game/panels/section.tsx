@@ -11,7 +11,10 @@ const SIDE = 26;
 const SKY = 46;
 const FLOOR = 26;
 
-interface Section { readonly points: readonly (readonly [number, number])[]; readonly length: number }
+interface Section {
+  readonly points: readonly (readonly [number, number])[];
+  readonly length: number;
+}
 
 /** Lengths along and elevations of the first loop pipe; null where the job has none. */
 export function sectionOf(scenario: Scenario): Section | null {
@@ -49,10 +52,10 @@ export function SectionPicture({ scenario }: { readonly scenario: Scenario }) {
   const path = section.points
     .map(([s, z], k) => `${k === 0 ? 'M' : 'L'}${SIDE + s * perMetre} ${SKY - z * down}`)
     .join('');
-  const hatch = Array.from({ length: 70 }, (_, k) => {
-    const x = (k * 397) % WIDTH;
-    const y = SKY + 14 + ((k * 211) % (height - SKY - 18));
-    return `M${x} ${y}l9 ${-4}`;
+  const hatch = Array.from({ length: 110 }, (_, k) => {
+    const x = (k * 618.034) % WIDTH;
+    const y = SKY + 12 + ((k * k * 7.31 + k * 31.7) % (height - SKY - 16));
+    return `M${x.toFixed(1)} ${y.toFixed(1)}l8 -3.5`;
   }).join('');
   return (
     <figure class="section">

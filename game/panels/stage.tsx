@@ -65,7 +65,8 @@ function ValveHit({ play, placed, layout, valve, open, setOpen }: ValveHitProps)
       event.preventDefault();
       return;
     }
-    const target = event.altKey || event.ctrlKey || event.metaKey ? null : keyTarget(valve, event.key);
+    const chord = event.altKey || event.ctrlKey || event.metaKey;
+    const target = chord ? null : keyTarget(valve, event.key);
     if (target === null) return;
     event.preventDefault();
     act(target);
@@ -150,6 +151,15 @@ function Overlay({ play, layout, open, setOpen }: OverlayProps) {
 
 interface OpenSlipProps extends OverlayProps { readonly scale: number }
 
+/** Where captions lie over the drawing just now, in its pixels. */
+function captionsOver(inside: HTMLElement | null): Rect[] {
+  const stage = inside?.closest('.stage')?.getBoundingClientRect();
+  const captions = inside?.closest('.sheet')?.querySelector('.captions')?.getBoundingClientRect();
+  if (stage === undefined || captions === undefined) return [];
+  const { x, y, width: w, height: h } = captions;
+  return [{ x: x - stage.x, y: y - stage.y, w, h }];
+}
+
 /** The slip of the valve that was tapped, laid beside it. */
 function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
   const box = useRef<HTMLDivElement>(null);
@@ -165,6 +175,10 @@ function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
   });
   if (placed === undefined || valve === undefined) return null;
   const others = layout.placed.filter((one) => one.id !== open).map((one) => rectOf(one, scale));
+  others.push(...layout.labels.map(({ x, y, w, h }) => ({
+    x: x * scale, y: y * scale, w: w * scale, h: h * scale,
+  })));
+  others.push(...captionsOver(box.current));
   const room = { x: 6, y: 6, w: layout.width * scale - 12, h: layout.height * scale - 12 };
   const place = placeBeside(rectOf(placed, scale), size.value, room, others);
   const key = (event: KeyboardEvent) => {
@@ -194,8 +208,12 @@ export function Stage({ play, layout, mount }: StageProps) {
         if (gone) return yard.destroy();
         play.yard = yard;
         state.value = 'drawn';
+        play.ready();
       },
-      () => { state.value = 'none'; },
+      () => {
+        state.value = 'none';
+        play.ready();
+      },
     );
     const watch = new ResizeObserver(() => {
       scale.value = parent.clientWidth / layout.width;
@@ -222,7 +240,7 @@ export function Stage({ play, layout, mount }: StageProps) {
   return (
     <div
       ref={stage} class="stage" data-shape={layout.shape}
-      style={{ aspectRatio: `${layout.width} / ${layout.height}`, '--ratio': layout.width / layout.height }}
+      style={{ aspectRatio: `${layout.width} / ${layout.height}` }}
     >
       <div ref={paper} class="paper" aria-hidden="true" />
       {state.value === 'loading' && <p class="stage-note">{t('app.loading')}</p>}

@@ -7,7 +7,12 @@ import type { Kept } from './store.ts';
 
 export type Found =
   | { readonly kind: 'none' }
-  | { readonly kind: 'resumed'; readonly session: Session; readonly speed: Speed; readonly began: string }
+  | {
+      readonly kind: 'resumed';
+      readonly session: Session;
+      readonly speed: Speed;
+      readonly began: string;
+    }
   /** Made by another engine or on another form of the job: its record can be taken away. */
   | { readonly kind: 'old'; readonly kept: Kept }
   | { readonly kind: 'damaged' };

@@ -23,6 +23,8 @@ export class Store {
   trouble: StoreTrouble | null = null;
   private db: Promise<IDBPDatabase> | null = null;
   private last: Promise<void> = Promise.resolve();
+  /** What is to be kept and has not been begun, by job: only the newest is worth writing. */
+  private readonly next = new Map<string, Kept>();
 
   /** Null where there is nothing, or where the storage cannot be read. */
   async load(job: string): Promise<unknown> {
@@ -36,12 +38,18 @@ export class Store {
 
   /** One after the other, so that an older save never lands on a newer one. */
   keep(job: string, kept: Kept): Promise<void> {
+    const queued = this.next.has(job);
+    this.next.set(job, kept);
+    if (queued) return this.last;
     return this.queue(async (db) => {
-      await db.put(ATTEMPTS, kept, job);
+      const newest = this.next.get(job);
+      this.next.delete(job);
+      if (newest !== undefined) await db.put(ATTEMPTS, newest, job);
     });
   }
 
   drop(job: string): Promise<void> {
+    this.next.delete(job);
     return this.queue((db) => db.delete(ATTEMPTS, job));
   }
 

@@ -2,7 +2,7 @@
 import type { GameObjects } from 'phaser';
 import type { HandsSeen, PumpSeen, Reading, ValveSeen } from '../../sim/index.ts';
 import type { Box, DialMark, Point, PumpMark, ValveMark } from '../yard/layout.ts';
-import type { Frame } from './live-pipes.ts';
+import type { Frame } from './live-tones.ts';
 import { Needle } from './motion.ts';
 import { INK, num } from './tokens.ts';
 
@@ -104,7 +104,11 @@ export class LivePump {
   }
 
   /** @param gas share of gas in the casing, or null where the lens does not show it */
-  draw(g: Graphics, seen: PumpSeen, view: { frame: Frame; weight: number; gas: number | null }): void {
+  draw(
+    g: Graphics,
+    seen: PumpSeen,
+    view: { frame: Frame; weight: number; gas: number | null },
+  ): void {
     const { x, y, r } = this.mark;
     const { frame, weight: s, gas } = view;
     if (!frame.still) this.turn += frame.seconds * seen.speed * TURNS * 2 * Math.PI;
@@ -115,11 +119,21 @@ export class LivePump {
     g.lineStyle(1.4 * s, EDGE, 1);
     g.strokeCircle(x, y, eye);
     this.vanes(g, eye, s);
-    const lamp = { x: this.mark.motor.x + this.mark.motor.w * 0.4 + 13 * s, y: this.mark.motor.y - 5.5 * s };
+    const lamp = {
+      x: this.mark.motor.x + this.mark.motor.w * 0.4 + 13 * s,
+      y: this.mark.motor.y - 5.5 * s,
+    };
     // The rocker of the switch: raised to the right when on, to the left when off.
     g.fillStyle(seen.on ? ACCENT : EDGE, 1);
     const way = seen.on ? 1 : -1;
-    g.fillTriangle(lamp.x - 8 * s * way, lamp.y + 3 * s, lamp.x + 8 * s * way, lamp.y + 3 * s, lamp.x + 8 * s * way, lamp.y - 4 * s);
+    g.fillTriangle(
+      lamp.x - 8 * s * way,
+      lamp.y + 3 * s,
+      lamp.x + 8 * s * way,
+      lamp.y + 3 * s,
+      lamp.x + 8 * s * way,
+      lamp.y - 4 * s,
+    );
   }
 
   private vanes(g: Graphics, eye: number, s: number): void {
@@ -179,7 +193,10 @@ export function drawHand(g: Graphics, at: Point, weight: number): void {
   finger(-3, 0, 13);
   finger(2.6, 0, 12.5);
   finger(8, 2, 9);
-  const thumb = [{ x: at.x - 9 * s, y: at.y + 11 * s }, { x: at.x - 16 * s, y: at.y + 3 * s }] as const;
+  const thumb = [
+    { x: at.x - 9 * s, y: at.y + 11 * s },
+    { x: at.x - 16 * s, y: at.y + 3 * s },
+  ] as const;
   capsule(g, thumb[0], thumb[1], [8 * s, EDGE]);
   g.fillStyle(EDGE, 1);
   g.fillRoundedRect(at.x - 13.5 * s, at.y - 2 * s, 27 * s, 21 * s, 8 * s);
@@ -193,7 +210,12 @@ export function drawHand(g: Graphics, at: Point, weight: number): void {
 }
 
 /** The control under the hand gets a glove; those that wait get a row of dots, one a place. */
-export function drawHands(g: Graphics, hands: HandsSeen, boxes: ReadonlyMap<string, Box>, weight: number): void {
+export function drawHands(
+  g: Graphics,
+  hands: HandsSeen,
+  boxes: ReadonlyMap<string, Box>,
+  weight: number,
+): void {
   const busy = hands.busy === null ? undefined : boxes.get(hands.busy);
   if (busy !== undefined) {
     drawHand(g, { x: busy.x + busy.w * 0.74, y: busy.y + busy.h * 0.72 }, weight);
@@ -218,7 +240,10 @@ export function drawHot(g: Graphics, box: Box, weight: number): void {
   g.lineStyle(3 * weight, ACCENT, 1);
   const { x, y, w, h } = box;
   for (const [cx, cy, dx, dy] of [
-    [x, y, 1, 1], [x + w, y, -1, 1], [x, y + h, 1, -1], [x + w, y + h, -1, -1],
+    [x, y, 1, 1],
+    [x + w, y, -1, 1],
+    [x, y + h, 1, -1],
+    [x + w, y + h, -1, -1],
   ] as const) {
     g.lineBetween(cx, cy, cx + dx * arm, cy);
     g.lineBetween(cx, cy, cx, cy + dy * arm);

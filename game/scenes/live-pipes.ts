@@ -4,48 +4,20 @@ import type { GameObjects } from 'phaser';
 import type { Conduit, PathPoint } from '../yard/layout.ts';
 import { Drift } from './motion.ts';
 import { edge, quad } from './live-ribbon.ts';
-import { INK, num, scatter } from './tokens.ts';
+import * as tone from './live-tones.ts';
+import type { Frame, Inside } from './live-tones.ts';
+import { scatter } from './tokens.ts';
 
 type Graphics = GameObjects.Graphics;
 
-/** What is known of a pipe's inside: gas share a cell along it, and how fast the water runs. */
-export interface Inside {
-  readonly gas: readonly number[];
-  readonly antifreeze: readonly number[] | null;
-  readonly velocity: number;
+interface Spot {
+  x: number;
+  y: number;
+  nx: number;
+  ny: number;
+  crown: number;
+  gas: number;
 }
-
-export interface Frame {
-  readonly seconds: number;
-  readonly speed: number;
-  readonly still: boolean;
-}
-
-const WATER = num(INK.water);
-const BACK = num(INK.back);
-const PAPER = num(INK.paper);
-const EDGE = num(INK.ink);
-const DEEP = num('#215069');
-const MIX = num(INK.antifreeze);
-
-/** Below this share gas shows as bubbles only; a layer grows in above it. */
-const LAYER_FROM = 0.035;
-const LAYER_FULL = 0.09;
-const FULL = 0.985;
-const DASH_UNITS = 46;
-const BUBBLE_UNITS = 7;
-const BANDS = 16;
-
-function mixColor(a: number, b: number, t: number): number {
-  const part = (shift: number): number => {
-    const from = (a >> shift) & 255;
-    const to = (b >> shift) & 255;
-    return Math.round(from + (to - from) * t) << shift;
-  };
-  return part(16) | part(8) | part(0);
-}
-
-interface Spot { x: number; y: number; nx: number; ny: number; crown: number; gas: number }
 
 /** One pipe's inside. Keeps its phase and scratch arrays, so that a frame allocates little. */
 export class LivePipe {
@@ -68,18 +40,18 @@ export class LivePipe {
       units += Math.hypot(points[i]!.x - points[i - 1]!.x, points[i]!.y - points[i - 1]!.y);
     }
     const perMetre = units / length_m;
-    this.dash_m = (DASH_UNITS * Math.sqrt(weight)) / perMetre;
-    this.bubble_m = (BUBBLE_UNITS * weight) / perMetre;
-    this.colors = new Int32Array(BANDS);
+    this.dash_m = (tone.DASH_UNITS * Math.sqrt(weight)) / perMetre;
+    this.bubble_m = (tone.BUBBLE_UNITS * weight) / perMetre;
+    this.colors = new Int32Array(tone.BANDS);
   }
 
   /** Water turns from supply to return hue over the middle of a circuit. */
   private hue(share: number): number {
     const { side, length_m } = this.conduit;
-    if (side === 'return') return BACK;
-    if (length_m < 30) return WATER;
+    if (side === 'return') return tone.BACK;
+    if (length_m < 30) return tone.WATER;
     const t = Math.min(1, Math.max(0, (share - 0.4) / 0.2));
-    return mixColor(WATER, BACK, t);
+    return tone.mixColor(tone.WATER, tone.BACK, t);
   }
 
   private gasAt(gas: readonly number[], s: number): number {
@@ -95,15 +67,18 @@ export class LivePipe {
   private thickness(gas: readonly number[], p: PathPoint): number {
     if (!p.steep) {
       const g = this.gasAt(gas, p.s);
-      const grown = Math.min(1, Math.max(0, (g - LAYER_FROM) / (LAYER_FULL - LAYER_FROM)));
-      return g >= FULL ? 1 : g * grown;
+      const grown = Math.min(
+        1,
+        Math.max(0, (g - tone.LAYER_FROM) / (tone.LAYER_FULL - tone.LAYER_FROM)),
+      );
+      return g >= tone.FULL ? 1 : g * grown;
     }
     const n = gas.length;
     const x = Math.min(n - 1e-6, Math.max(0, (p.s / this.conduit.length_m) * n));
     const i = Math.floor(x);
     const g = gas[i]!;
-    if (g >= FULL) return 1;
-    if (g < LAYER_FROM) return 0;
+    if (g >= tone.FULL) return 1;
+    if (g < tone.LAYER_FROM) return 0;
     const u = (x - i - 0.5) / (g / 2);
     return Math.abs(u) >= 1 ? 0 : 0.96 * Math.sqrt(1 - u * u * u * u);
   }
@@ -122,20 +97,20 @@ export class LivePipe {
   }
 
   private paintHues(inside: Inside): void {
-    for (let b = 0; b < BANDS; b++) {
-      const share = (b + 0.5) / BANDS;
+    for (let b = 0; b < tone.BANDS; b++) {
+      const share = (b + 0.5) / tone.BANDS;
       let color = this.hue(share);
       if (inside.antifreeze !== null && inside.antifreeze.length > 0) {
         const n = inside.antifreeze.length;
         const x = inside.antifreeze[Math.min(n - 1, Math.floor(share * n))]!;
-        if (x > 0.002) color = mixColor(color, MIX, Math.min(0.9, x / 0.3));
+        if (x > 0.002) color = tone.mixColor(color, tone.MIX, Math.min(0.9, x / 0.3));
       }
       this.colors[b] = color;
     }
   }
 
   private band(s: number): number {
-    return Math.min(BANDS - 1, Math.floor((s / this.conduit.length_m) * BANDS));
+    return Math.min(tone.BANDS - 1, Math.floor((s / this.conduit.length_m) * tone.BANDS));
   }
 
   private water(g: Graphics): void {
@@ -145,7 +120,7 @@ export class LivePipe {
     for (let i = 1; i < points.length; i++) {
       const a = points[i - 1]!;
       const b = points[i]!;
-      if (this.layer[i]! >= FULL && this.layer[i - 1]! >= FULL) continue;
+      if (this.layer[i]! >= tone.FULL && this.layer[i - 1]! >= tone.FULL) continue;
       const next = this.colors[this.band(b.s)]!;
       if (next !== color) {
         color = next;
@@ -158,7 +133,7 @@ export class LivePipe {
   private air(g: Graphics): void {
     const { points, width } = this.conduit;
     const h = width / 2;
-    g.fillStyle(PAPER, 1);
+    g.fillStyle(tone.PAPER, 1);
     for (let i = 1; i < points.length; i++) {
       const t0 = this.layer[i - 1]!;
       const t1 = this.layer[i]!;
@@ -175,11 +150,11 @@ export class LivePipe {
   private surface(g: Graphics): void {
     const { points, width } = this.conduit;
     const h = width / 2;
-    g.lineStyle(1.3 * Math.sqrt(this.weight), EDGE, 1);
+    g.lineStyle(1.3 * Math.sqrt(this.weight), tone.EDGE, 1);
     for (let i = 1; i < points.length; i++) {
       const t0 = this.layer[i - 1]!;
       const t1 = this.layer[i]!;
-      if (Math.max(t0, t1) < 0.02 || Math.min(t0, t1) > FULL - 0.005) continue;
+      if (Math.max(t0, t1) < 0.02 || Math.min(t0, t1) > tone.FULL - 0.005) continue;
       const a = points[i - 1]!;
       const b = points[i]!;
       const o0 = h * (1 - t0) * a.crown;
@@ -198,7 +173,11 @@ export class LivePipe {
     const b = points[hi]!;
     const t = b.s > a.s ? Math.min(1, Math.max(0, (s - a.s) / (b.s - a.s))) : 0;
     return {
-      x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t, nx: a.nx, ny: a.ny, crown: a.crown,
+      x: a.x + (b.x - a.x) * t,
+      y: a.y + (b.y - a.y) * t,
+      nx: a.nx,
+      ny: a.ny,
+      crown: a.crown,
       gas: a.steep ? this.layer[t < 0.5 ? lo : hi]! : this.gasAt(inside.gas, s),
     };
   }
@@ -210,7 +189,7 @@ export class LivePipe {
     const w = 1.7 * this.weight;
     for (let s = shift * period; s < L; s += period) {
       const light = this.colors[this.band(s)]!;
-      g.lineStyle(w, dashColor(light), 0.85);
+      g.lineStyle(w, tone.dashColor(light), 0.85);
       this.dash(g, inside, s, 15 * Math.sqrt(this.weight));
     }
   }
@@ -250,7 +229,7 @@ export class LivePipe {
   private liquidCentre(inside: Inside, s: number): { x: number; y: number } | null {
     const p = this.spot(inside, s);
     if (p.gas > 0.62) return null;
-    const thick = p.gas < LAYER_FROM ? 0 : p.gas;
+    const thick = p.gas < tone.LAYER_FROM ? 0 : p.gas;
     const o = (-thick * this.conduit.width * p.crown) / 2;
     return { x: p.x + p.nx * o, y: p.y + p.ny * o };
   }
@@ -267,11 +246,16 @@ export class LivePipe {
       if (tail === null || tip === null) continue;
       const [a, b] = v > 0 ? [tail, tip] : [tip, tail];
       const angle = Math.atan2(b.y - a.y, b.x - a.x);
-      g.lineStyle(1.7 * this.weight, dashColor(this.colors[this.band(s)]!), 0.9);
+      g.lineStyle(1.7 * this.weight, tone.dashColor(this.colors[this.band(s)]!), 0.9);
       g.lineBetween(a.x, a.y, b.x, b.y);
       const barb = 5 * this.weight;
       for (const turn of [2.6, -2.6]) {
-        g.lineBetween(b.x, b.y, b.x + Math.cos(angle + turn) * barb, b.y + Math.sin(angle + turn) * barb);
+        g.lineBetween(
+          b.x,
+          b.y,
+          b.x + Math.cos(angle + turn) * barb,
+          b.y + Math.sin(angle + turn) * barb,
+        );
       }
     }
   }
@@ -283,8 +267,8 @@ export class LivePipe {
     const L = this.conduit.length_m;
     const first = Math.ceil(-phase);
     const h = this.conduit.width / 2;
-    g.lineStyle(1, EDGE, 0.9);
-    g.fillStyle(PAPER, 1);
+    g.lineStyle(1, tone.EDGE, 0.9);
+    g.fillStyle(tone.PAPER, 1);
     for (let k = first; (k + phase) * pitch < L; k++) {
       const s = (k + phase) * pitch;
       const n = gas.length;
@@ -295,7 +279,7 @@ export class LivePipe {
       const p = this.spot(inside, s);
       if (p.gas > 0.6) continue;
       const r = (0.9 + 2 * scatter(k + 5000) * Math.min(1, 0.25 + share / 0.05)) * this.weight;
-      const layer = share < LAYER_FROM ? 0 : share * 2 * h;
+      const layer = share < tone.LAYER_FROM ? 0 : share * 2 * h;
       const room = Math.max(0, h * 2 - layer - 2 * r - 2);
       const u = scatter(k + 9000);
       const o = h - layer - r - 1 - room * u * u;
@@ -306,10 +290,4 @@ export class LivePipe {
       if (r > 1.5 * this.weight) g.strokeCircle(x, y, r);
     }
   }
-}
-
-/** Paper on dark water, deep blue on light water. */
-function dashColor(water: number): number {
-  const bright = ((water >> 16) & 255) * 0.3 + ((water >> 8) & 255) * 0.59 + (water & 255) * 0.11;
-  return bright > 140 ? DEEP : PAPER;
 }

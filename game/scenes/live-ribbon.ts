@@ -27,7 +27,12 @@ export function quad(g: Graphics, a: PathPoint, b: PathPoint, e: Edges): void {
 
 export function edge(g: Graphics, a: PathPoint, b: PathPoint, o: readonly [number, number]): void {
   const flip = a.nx * b.nx + a.ny * b.ny < 0 ? -1 : 1;
-  g.lineBetween(a.x + a.nx * o[0], a.y + a.ny * o[0], b.x + b.nx * o[1] * flip, b.y + b.ny * o[1] * flip);
+  g.lineBetween(
+    a.x + a.nx * o[0],
+    a.y + a.ny * o[0],
+    b.x + b.nx * o[1] * flip,
+    b.y + b.ny * o[1] * flip,
+  );
 }
 
 /** The casing of the stretches that cross over another pipe, drawn again over its contents. */
@@ -40,7 +45,8 @@ export function casing(
   const h = conduit.width / 2;
   const { points } = conduit;
   for (const [color, w] of [
-    [num(INK.ink), h + 2 * weight], [num(conduit.clear ? INK.paper : INK.pipe), h],
+    [num(INK.ink), h + 2 * weight],
+    [num(conduit.clear ? INK.paper : INK.pipe), h],
   ] as const) {
     g.fillStyle(color, 1);
     for (const [from, to] of ranges) {
@@ -51,8 +57,13 @@ export function casing(
 
 /** Stretches of `over` that cross one of `under`: ranges of its point numbers. */
 export function crossings(over: Conduit, under: readonly Conduit[]): [number, number][] {
-  const hit = over.points.map((p) => under.some((u) => u.points.some((q) =>
-    Math.abs(p.x - q.x) + Math.abs(p.y - q.y) < (over.width + u.width) / 2 + 8)));
+  const hit = over.points.map((p) =>
+    under.some((u) =>
+      u.points.some(
+        (q) => Math.abs(p.x - q.x) + Math.abs(p.y - q.y) < (over.width + u.width) / 2 + 8,
+      ),
+    ),
+  );
   const out: [number, number][] = [];
   for (let i = 1; i < hit.length; i++) {
     if (!hit[i]) continue;

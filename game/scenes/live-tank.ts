@@ -3,7 +3,7 @@
 import type { GameObjects } from 'phaser';
 import type { OutletSeen, TankSeen } from '../../sim/index.ts';
 import type { OutletMark, TankMark, YardLayout } from '../yard/layout.ts';
-import type { Frame } from './live-pipes.ts';
+import type { Frame } from './live-tones.ts';
 import { INK, num, scatter } from './tokens.ts';
 
 type Graphics = GameObjects.Graphics;
@@ -59,7 +59,8 @@ export class LiveTank {
 
   private surface(g: Graphics, span: { x: number; w: number }, y: number, swell: number): void {
     const n = 28;
-    const at = (k: number): number => y + swell * Math.sin(k * 1.1 + this.ripple * 2) * 0.5 + swell * 0.5;
+    const at = (k: number): number =>
+      y + swell * Math.sin(k * 1.1 + this.ripple * 2) * 0.5 + swell * 0.5;
     for (let k = 0; k < n; k++) {
       const x0 = span.x + (span.w * k) / n;
       const x1 = span.x + (span.w * (k + 1)) / n;
@@ -115,7 +116,10 @@ export class LiveTank {
     g.fillStyle(PAPER, 1);
     for (let k = 0; k < count; k++) {
       const away = (scatter(k * 11) - 0.42) * this.mark.w * 0.62;
-      const x = Math.min(this.mark.x + this.mark.w - 8, Math.max(this.mark.x + 8, this.plumeX + away));
+      const x = Math.min(
+        this.mark.x + this.mark.w - 8,
+        Math.max(this.mark.x + 8, this.plumeX + away),
+      );
       const r = (1.4 + scatter(k * 11 + 4) * 2.2) * this.weight;
       g.fillCircle(x, y - r * 0.4, r);
       g.strokeCircle(x, y - r * 0.4, r);
@@ -159,7 +163,10 @@ export class LiveTank {
     const { mark } = this;
     const s = this.weight;
     const thick = Math.min(9, 2.5 + seen.overflow * L_PER_M3 * 9) * s;
-    for (const [x, way] of [[mark.x - 5 * s, -1], [mark.x + mark.w + 5 * s, 1]] as const) {
+    for (const [x, way] of [
+      [mark.x - 5 * s, -1],
+      [mark.x + mark.w + 5 * s, 1],
+    ] as const) {
       const outer = x + way * thick;
       g.fillStyle(WATER, 0.92);
       g.fillTriangle(x, mark.y - 3, outer, mark.y + 6, x, ground);
@@ -182,14 +189,21 @@ function wavelet(g: Graphics, x: number, y: number, long: number): void {
     const a = (k / n) * 2 * Math.PI;
     const b = ((k + 1) / n) * 2 * Math.PI;
     g.lineBetween(
-      x + (long * k) / n, y - Math.sin(a) * long * 0.13,
-      x + (long * (k + 1)) / n, y - Math.sin(b) * long * 0.13,
+      x + (long * k) / n,
+      y - Math.sin(a) * long * 0.13,
+      x + (long * (k + 1)) / n,
+      y - Math.sin(b) * long * 0.13,
     );
   }
 }
 
 /** What has run onto the ground under the cart: area grows with the volume lost. */
-export function drawPuddle(g: Graphics, at: { x: number; y: number }, litres: number, weight: number): void {
+export function drawPuddle(
+  g: Graphics,
+  at: { x: number; y: number },
+  litres: number,
+  weight: number,
+): void {
   if (litres <= 0.01) return;
   const rx = Math.min(330, 18 + 46 * Math.sqrt(litres)) * Math.sqrt(weight);
   const ry = Math.min(15, 3.5 + rx * 0.06) * Math.sqrt(weight);
@@ -204,7 +218,12 @@ export function drawPuddle(g: Graphics, at: { x: number; y: number }, litres: nu
 }
 
 /** The container under an open end: level by volume, brimming over once it is full. */
-export function drawOutlet(g: Graphics, mark: OutletMark, seen: OutletSeen, drawn: { weight: number; time: number }): void {
+export function drawOutlet(
+  g: Graphics,
+  mark: OutletMark,
+  seen: OutletSeen,
+  drawn: { weight: number; time: number },
+): void {
   const { drum } = mark;
   const s = drawn.weight;
   const share = Math.min(1, Math.max(0, seen.total / mark.room_m3));
@@ -224,10 +243,19 @@ export function drawOutlet(g: Graphics, mark: OutletMark, seen: OutletSeen, draw
   stream(g, { x: mark.x, top: mark.y, foot: Math.max(y, mark.y + 4) }, seen.rate, drawn);
 }
 
-interface Fall { readonly x: number; readonly top: number; readonly foot: number }
+interface Fall {
+  readonly x: number;
+  readonly top: number;
+  readonly foot: number;
+}
 
 /** A falling stream: as wide as the flow, with marks that fall. */
-export function stream(g: Graphics, fall: Fall, rate: number, drawn: { weight: number; time: number }): void {
+export function stream(
+  g: Graphics,
+  fall: Fall,
+  rate: number,
+  drawn: { weight: number; time: number },
+): void {
   const s = drawn.weight;
   const half = Math.min(7, 1.6 + rate * L_PER_M3 * 9) * s;
   g.fillStyle(WATER, 0.95);

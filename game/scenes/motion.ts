@@ -32,7 +32,7 @@ export class Needle {
   }
 }
 
-/** Largest share of a pattern's period that it may move in one frame without seeming to turn back. */
+/** Largest share of its period a pattern may move in a frame without seeming to turn back. */
 const ALIAS = 0.34;
 
 /** A pattern that travels: its phase in periods, never so fast that the eye sees it reverse. */

@@ -22,7 +22,15 @@ function shadow(pen: Pen, yard: YardLayout): void {
   const { ctx } = pen;
   ctx.fillStyle = 'rgba(60,62,40,0.2)';
   ctx.beginPath();
-  ctx.ellipse(deck.x + deck.w / 2, yard.ground.line + 3, deck.w * 0.53, 13 * pen.weight, 0, 0, 2 * Math.PI);
+  ctx.ellipse(
+    deck.x + deck.w / 2,
+    yard.ground.line + 3,
+    deck.w * 0.53,
+    13 * pen.weight,
+    0,
+    0,
+    2 * Math.PI,
+  );
   ctx.fill();
 }
 
@@ -34,13 +42,26 @@ function gantry(pen: Pen, yard: YardLayout): void {
   const [a, b] = cart.posts;
   if (a === undefined || b === undefined) return;
   for (const post of [a, b]) {
-    pen.box({ x: post.x - w / 2, y: top, w, h: cart.deck.y - top }, INK.steelLight, 1, 1.5 * pen.weight);
+    pen.box(
+      { x: post.x - w / 2, y: top, w, h: cart.deck.y - top },
+      INK.steelLight,
+      1,
+      1.5 * pen.weight,
+    );
   }
-  pen.box({ x: a.x - 16, y: top - w / 2, w: b.x - a.x + 32, h: w }, INK.steelLight, w / 2, 1.5 * pen.weight);
+  pen.box(
+    { x: a.x - 16, y: top - w / 2, w: b.x - a.x + 32, h: w },
+    INK.steelLight,
+    w / 2,
+    1.5 * pen.weight,
+  );
   const { ctx } = pen;
   ctx.beginPath();
   const brace = 26 * pen.weight;
-  for (const [post, way] of [[a, 1], [b, -1]] as const) {
+  for (const [post, way] of [
+    [a, 1],
+    [b, -1],
+  ] as const) {
     ctx.moveTo(post.x, cart.deck.y - brace);
     ctx.lineTo(post.x + way * brace, cart.deck.y);
   }
@@ -70,7 +91,13 @@ function deckBoard(pen: Pen, yard: YardLayout): void {
   const y = deck.y + deck.h / 2;
   const s = pen.weight;
   const ring = yard.shape === 'wide' ? 40 : 14;
-  pen.stroke([{ x: end, y }, { x: end + ring - 6, y: y + 12 * s }], 5 * s);
+  pen.stroke(
+    [
+      { x: end, y },
+      { x: end + ring - 6, y: y + 12 * s },
+    ],
+    5 * s,
+  );
   pen.ctx.beginPath();
   pen.ctx.arc(end + ring, y + 14 * s, 6 * s, 0, 2 * Math.PI);
   pen.line(3.4 * s);
@@ -98,14 +125,28 @@ function tankFront(pen: Pen, tank: TankMark): void {
   const floor = tank.y + tank.h;
   const w = LINE.body * pen.weight;
   ctx.lineJoin = 'miter';
-  pen.stroke([
-    { x: tank.x, y: tank.y }, { x: tank.x, y: floor },
-    { x: tank.x + tank.w, y: floor }, { x: tank.x + tank.w, y: tank.y },
-  ], w * 1.25);
+  pen.stroke(
+    [
+      { x: tank.x, y: tank.y },
+      { x: tank.x, y: floor },
+      { x: tank.x + tank.w, y: floor },
+      { x: tank.x + tank.w, y: tank.y },
+    ],
+    w * 1.25,
+  );
   ctx.lineJoin = 'round';
   const lip = 9 * pen.weight;
-  for (const [x, way] of [[tank.x, -1], [tank.x + tank.w, 1]] as const) {
-    pen.stroke([{ x, y: tank.y }, { x: x + way * lip * 0.7, y: tank.y }], w * 1.4);
+  for (const [x, way] of [
+    [tank.x, -1],
+    [tank.x + tank.w, 1],
+  ] as const) {
+    pen.stroke(
+      [
+        { x, y: tank.y },
+        { x: x + way * lip * 0.7, y: tank.y },
+      ],
+      w * 1.4,
+    );
   }
   if (tank.level !== null) sightTube(pen, tank);
 }
@@ -116,8 +157,20 @@ function sightTube(pen: Pen, tank: TankMark): void {
   const s = pen.weight;
   const floor = tank.y + tank.h;
   const half = 6 * s;
-  pen.stroke([{ x: x - half, y: tank.y + 4 }, { x: x - half, y: floor - 6 }], 1.6 * s);
-  pen.stroke([{ x: x + half, y: tank.y + 4 }, { x: x + half, y: floor - 6 }], 1.6 * s);
+  pen.stroke(
+    [
+      { x: x - half, y: tank.y + 4 },
+      { x: x - half, y: floor - 6 },
+    ],
+    1.6 * s,
+  );
+  pen.stroke(
+    [
+      { x: x + half, y: tank.y + 4 },
+      { x: x + half, y: floor - 6 },
+    ],
+    1.6 * s,
+  );
   pen.box({ x: x - half - 2, y: floor - 12 * s, w: 2 * half + 4, h: 8 * s }, INK.steel, 2, 1.4 * s);
   const n = Math.round(tank.height_m / 0.02);
   const plate = { x: x + half + 2 * s, y: tank.y + 8, w: 16 * s, h: tank.h - 16 };
@@ -138,11 +191,27 @@ function pump(pen: Pen, yard: YardLayout, mark: PumpMark): void {
   const { x, y, r, motor } = mark;
   const s = pen.weight;
   const deckTop = yard.cart.deck.y;
-  pen.shape([
-    { x: x - r * 0.55, y: y + r * 0.5 }, { x: x + r * 0.55, y: y + r * 0.5 },
-    { x: x + r * 0.8, y: deckTop }, { x: x - r * 0.8, y: deckTop },
-  ], INK.steel, LINE.pipe * s);
-  pen.box({ x: motor.x + 12, y: motor.y + motor.h - 2, w: motor.w - 20, h: deckTop - motor.y - motor.h + 2 }, INK.steel, 0, 1.6 * s);
+  pen.shape(
+    [
+      { x: x - r * 0.55, y: y + r * 0.5 },
+      { x: x + r * 0.55, y: y + r * 0.5 },
+      { x: x + r * 0.8, y: deckTop },
+      { x: x - r * 0.8, y: deckTop },
+    ],
+    INK.steel,
+    LINE.pipe * s,
+  );
+  pen.box(
+    {
+      x: motor.x + 12,
+      y: motor.y + motor.h - 2,
+      w: motor.w - 20,
+      h: deckTop - motor.y - motor.h + 2,
+    },
+    INK.steel,
+    0,
+    1.6 * s,
+  );
   pen.box(motor, INK.steelLight, 8 * s, LINE.pipe * s * 1.3);
   const { ctx } = pen;
   ctx.beginPath();
@@ -151,7 +220,12 @@ function pump(pen: Pen, yard: YardLayout, mark: PumpMark): void {
     ctx.lineTo(mx, motor.y + motor.h - 6);
   }
   pen.line(1.3 * s, INK.muted);
-  pen.box({ x: motor.x + motor.w - 9 * s, y: motor.y + 5, w: 9 * s, h: motor.h - 10 }, INK.pipe, 3, 1.6 * s);
+  pen.box(
+    { x: motor.x + motor.w - 9 * s, y: motor.y + 5, w: 9 * s, h: motor.h - 10 },
+    INK.pipe,
+    3,
+    1.6 * s,
+  );
   const box = { x: motor.x + motor.w * 0.4, y: motor.y - 12 * s, w: 26 * s, h: 13 * s };
   pen.box(box, INK.paper, 2, 1.6 * s);
   pen.disc(mark, r, INK.steelLight, LINE.body * s);
@@ -165,12 +239,29 @@ function drum(pen: Pen, outlet: OutletMark): void {
 function drumFront(pen: Pen, outlet: OutletMark): void {
   const { drum: d } = outlet;
   const s = pen.weight;
-  pen.path([{ x: d.x, y: d.y }, { x: d.x, y: d.y + d.h }, { x: d.x + d.w, y: d.y + d.h }, { x: d.x + d.w, y: d.y }]);
+  pen.path([
+    { x: d.x, y: d.y },
+    { x: d.x, y: d.y + d.h },
+    { x: d.x + d.w, y: d.y + d.h },
+    { x: d.x + d.w, y: d.y },
+  ]);
   pen.line(LINE.body * s);
   for (const t of [0.33, 0.67]) {
     const y = d.y + d.h * t;
-    pen.stroke([{ x: d.x, y }, { x: d.x + 7 * s, y }], LINE.pipe * s);
-    pen.stroke([{ x: d.x + d.w, y }, { x: d.x + d.w - 7 * s, y }], LINE.pipe * s);
+    pen.stroke(
+      [
+        { x: d.x, y },
+        { x: d.x + 7 * s, y },
+      ],
+      LINE.pipe * s,
+    );
+    pen.stroke(
+      [
+        { x: d.x + d.w, y },
+        { x: d.x + d.w - 7 * s, y },
+      ],
+      LINE.pipe * s,
+    );
   }
 }
 

@@ -21,12 +21,26 @@ function paintStrip(pen: Pen, yard: YardLayout, strip: Strip): void {
   ctx.globalAlpha = 1;
   ctx.setLineDash([14, 5, 2, 5]);
   const last = beside ? strip.rulerX + 14 : right + edge - 6;
-  pen.stroke([{ x: left - edge + 8, y: strip.datumY }, { x: last, y: strip.datumY }], 1.2 * pen.weight, '#8A7A58');
+  pen.stroke(
+    [
+      { x: left - edge + 8, y: strip.datumY },
+      { x: last, y: strip.datumY },
+    ],
+    1.2 * pen.weight,
+    '#8A7A58',
+  );
   ctx.setLineDash([]);
   for (const tick of strip.ticks) {
     if (!wide) break;
     const x = tick.x;
-    pen.stroke([{ x, y: strip.datumY - 5 }, { x, y: strip.datumY + 5 }], 1.2, '#8A7A58');
+    pen.stroke(
+      [
+        { x, y: strip.datumY - 5 },
+        { x, y: strip.datumY + 5 },
+      ],
+      1.2,
+      '#8A7A58',
+    );
   }
   if (beside) paintRuler(pen, strip);
 }

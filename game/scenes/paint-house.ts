@@ -30,11 +30,22 @@ function paintWall(pen: Pen, area: Area): void {
   for (let k = 0; k < n; k++) {
     const y = area.y + 5 + k * 9;
     const side = k % 2 === 0 ? 1 : -1;
-    ctx.quadraticCurveTo(mid + side * swing * 1.5, y + 4.5, mid + (k % 2 === 0 ? 1 : -1) * swing * 0.2, y + 9);
+    ctx.quadraticCurveTo(
+      mid + side * swing * 1.5,
+      y + 4.5,
+      mid + (k % 2 === 0 ? 1 : -1) * swing * 0.2,
+      y + 9,
+    );
   }
   pen.line(1, 'rgba(38,40,43,0.5)');
   const x = area.x + skin;
-  pen.stroke([{ x, y: area.y }, { x, y: area.y + area.h }], 1.4);
+  pen.stroke(
+    [
+      { x, y: area.y },
+      { x, y: area.y + area.h },
+    ],
+    1.4,
+  );
 }
 
 function paintRoof(pen: Pen, yard: YardLayout): void {
@@ -43,10 +54,16 @@ function paintRoof(pen: Pen, yard: YardLayout): void {
   const rise = 58 * Math.sqrt(pen.weight);
   const far = yard.width + 40;
   const y = house.y;
-  pen.shape([
-    { x: house.x - over, y: y - 2 }, { x: house.x - over + 6, y: y - 15 },
-    { x: far, y: y - rise - 15 }, { x: far, y: y - 2 },
-  ], INK.shade, LINE.body * pen.weight * 0.8);
+  pen.shape(
+    [
+      { x: house.x - over, y: y - 2 },
+      { x: house.x - over + 6, y: y - 15 },
+      { x: far, y: y - rise - 15 },
+      { x: far, y: y - 2 },
+    ],
+    INK.shade,
+    LINE.body * pen.weight * 0.8,
+  );
   const { ctx } = pen;
   ctx.beginPath();
   for (let k = 0; k < 12; k++) {
@@ -64,7 +81,11 @@ function paintUnit(pen: Pen, yard: YardLayout): void {
   const { unit } = yard.house;
   const { ctx } = pen;
   const foot = yard.ground.front;
-  pen.box({ x: unit.x - 8, y: unit.y + unit.h + 8, w: unit.w + 16, h: foot - unit.y - unit.h - 9 }, INK.shade, 2);
+  pen.box(
+    { x: unit.x - 8, y: unit.y + unit.h + 8, w: unit.w + 16, h: foot - unit.y - unit.h - 9 },
+    INK.shade,
+    2,
+  );
   pen.box(unit, INK.paper, 8, LINE.body * pen.weight * 0.8);
   pen.box({ x: unit.x + 9, y: unit.y + 9, w: unit.w - 18, h: unit.h * 0.42 }, INK.shade, 5, 1.3);
   ctx.beginPath();
@@ -91,7 +112,8 @@ function paintUnit(pen: Pen, yard: YardLayout): void {
     }
   }
   pen.line(1.8 * Math.sqrt(pen.weight), INK.muted);
-  for (const t of [0.62, 0.86]) tail(pen, { x: unit.x, y: unit.y + unit.h * t, w: 20 * Math.sqrt(pen.weight) });
+  for (const t of [0.62, 0.86])
+    tail(pen, { x: unit.x, y: unit.y + unit.h * t, w: 20 * Math.sqrt(pen.weight) });
 }
 
 function tail(pen: Pen, at: { x: number; y: number; w: number }): void {
@@ -106,18 +128,40 @@ function paintTap(pen: Pen, at: { x: number; y: number }): void {
   pen.box({ x: at.x - 20 * s, y: at.y - 4 * s, w: 9 * s, h: 14 * s }, INK.steel, 2, 1.6);
   // The vacuum breaker under the spout guards the mains against what is in the tank.
   pen.box({ x: at.x - 22 * s, y: at.y + 8 * s, w: 13 * s, h: 10 * s }, INK.board, 2, 1.6);
-  pen.stroke([{ x: at.x - 15 * s, y: at.y - 6 * s }, { x: at.x - 15 * s, y: at.y - 11 * s }], 2);
-  pen.stroke([{ x: at.x - 22 * s, y: at.y - 12 * s }, { x: at.x - 8 * s, y: at.y - 12 * s }], 3.4);
+  pen.stroke(
+    [
+      { x: at.x - 15 * s, y: at.y - 6 * s },
+      { x: at.x - 15 * s, y: at.y - 11 * s },
+    ],
+    2,
+  );
+  pen.stroke(
+    [
+      { x: at.x - 22 * s, y: at.y - 12 * s },
+      { x: at.x - 8 * s, y: at.y - 12 * s },
+    ],
+    3.4,
+  );
 }
 
 export function paintHouse(pen: Pen, yard: YardLayout): void {
   const { house } = yard;
   const { ctx } = pen;
   const base = yard.ground.front;
-  const room = { x: house.x + house.wall, y: house.y, w: house.w - house.wall + 10, h: base - house.y };
+  const room = {
+    x: house.x + house.wall,
+    y: house.y,
+    w: house.w - house.wall + 10,
+    h: base - house.y,
+  };
   ctx.fillStyle = INK.room;
   ctx.fillRect(room.x, room.y, room.w, room.h);
-  const foot = { x: house.x - 9, y: base - 3, w: yard.width, h: yard.ground.cut - base + 24 * pen.weight };
+  const foot = {
+    x: house.x - 9,
+    y: base - 3,
+    w: yard.width,
+    h: yard.ground.cut - base + 24 * pen.weight,
+  };
   pen.box(foot, INK.soils[2], 0, LINE.pipe * pen.weight);
   ctx.beginPath();
   for (let k = 0; k < 60; k++) {

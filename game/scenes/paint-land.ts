@@ -15,9 +15,13 @@ function paintSky(pen: Pen, yard: YardLayout): void {
 /** Flat-footed clouds in thin ink, high where no part of the cart reaches. */
 function paintClouds(pen: Pen, yard: YardLayout): void {
   const { ctx } = pen;
-  const clouds = yard.shape === 'wide'
-    ? [[1216, 104, 1], [1112, 196, 0.62]]
-    : [[420, 30, 0.5]];
+  const clouds =
+    yard.shape === 'wide'
+      ? [
+          [1216, 104, 1],
+          [1112, 196, 0.62],
+        ]
+      : [[420, 30, 0.5]];
   for (const [x = 0, y = 0, s = 1] of clouds) {
     ctx.beginPath();
     ctx.moveTo(x - 70 * s, y);
@@ -83,7 +87,12 @@ function tuft(pen: Pen, at: Spot, size: number): void {
   ctx.beginPath();
   for (const lean of [-3, 0, 3]) {
     ctx.moveTo(at.x + lean * 0.5 * size, at.y);
-    ctx.quadraticCurveTo(at.x + lean * 0.6 * size, at.y - 4 * size, at.x + lean * 1.3 * size, at.y - 6 * size);
+    ctx.quadraticCurveTo(
+      at.x + lean * 0.6 * size,
+      at.y - 4 * size,
+      at.x + lean * 1.3 * size,
+      at.y - 6 * size,
+    );
   }
   ctx.globalAlpha = 0.5;
   pen.line(1, INK.grass);
@@ -121,9 +130,13 @@ function paintSoil(pen: Pen, yard: YardLayout): void {
   const depth = height - frostY;
   const tops = [cut, frostY + depth * 0.3, frostY + depth * 0.72];
   INK.soils.forEach((soil, k) => {
-    const top = k === 0
-      ? [{ x: -10, y: cut }, { x: width + 20, y: cut }]
-      : seam(width, tops[k]!, k * 1.7);
+    const top =
+      k === 0
+        ? [
+            { x: -10, y: cut },
+            { x: width + 20, y: cut },
+          ]
+        : seam(width, tops[k]!, k * 1.7);
     const area = [...top, { x: width + 20, y: height + 10 }, { x: -10, y: height + 10 }];
     pen.shape(area, soil, 0);
     pen.within(area, () => hatch(pen, k, { x: 0, y: tops[k]! - 16, w: width, h: height }));
@@ -136,7 +149,10 @@ function paintSoil(pen: Pen, yard: YardLayout): void {
 function topsoil(pen: Pen, yard: YardLayout): void {
   const { cut } = yard.ground;
   const { ctx } = pen;
-  const low = seam(yard.width, cut + 15 * pen.weight, 0.9).map((p) => ({ x: p.x, y: (p.y + cut + 15 * pen.weight) / 2 }));
+  const low = seam(yard.width, cut + 15 * pen.weight, 0.9).map((p) => ({
+    x: p.x,
+    y: (p.y + cut + 15 * pen.weight) / 2,
+  }));
   pen.shape([{ x: -10, y: cut }, ...low, { x: yard.width + 20, y: cut }], '#A8916B', 0);
   ctx.beginPath();
   for (let k = 0; k < yard.width / 7; k++) {
@@ -146,7 +162,13 @@ function topsoil(pen: Pen, yard: YardLayout): void {
     ctx.lineTo(x + 2 + scatter(k + 5) * 5, y + 4);
   }
   pen.line(1, 'rgba(38,40,43,0.35)');
-  pen.stroke([{ x: -4, y: cut }, { x: yard.width + 4, y: cut }], LINE.body * pen.weight * 0.8);
+  pen.stroke(
+    [
+      { x: -4, y: cut },
+      { x: yard.width + 4, y: cut },
+    ],
+    LINE.body * pen.weight * 0.8,
+  );
   edgeGrass(pen, yard.width, cut - 1, 0.8);
 }
 
@@ -159,7 +181,10 @@ function hatch(pen: Pen, kind: number, area: { x: number; y: number; w: number; 
   for (let y = area.y, row = 0; y < limit; y += pitch, row++) {
     for (let x = -(row % 2) * pitch * 0.5, k = 0; x < area.w + pitch; x += pitch * 1.5, k++) {
       const seed = row * 977 + k * 13 + kind * 7919;
-      mark(ctx, kind, { x: x + scatter(seed) * pitch * 0.8, y: y + scatter(seed + 5) * pitch * 0.7 });
+      mark(ctx, kind, {
+        x: x + scatter(seed) * pitch * 0.8,
+        y: y + scatter(seed + 5) * pitch * 0.7,
+      });
     }
   }
   pen.line(1, 'rgba(70,58,36,0.26)');
@@ -179,7 +204,14 @@ function paintFrost(pen: Pen, yard: YardLayout): void {
   const { ctx } = pen;
   const y = yard.ground.frostY;
   ctx.setLineDash([2, 7]);
-  pen.stroke([{ x: 0, y }, { x: yard.width, y }], 1.8 * pen.weight, '#4E6F86');
+  pen.stroke(
+    [
+      { x: 0, y },
+      { x: yard.width, y },
+    ],
+    1.8 * pen.weight,
+    '#4E6F86',
+  );
   ctx.setLineDash([]);
   // Small frost stars sit on the line, so that it is not told by its colour alone.
   const star = 4.2 * pen.weight;

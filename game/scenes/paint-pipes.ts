@@ -26,7 +26,10 @@ function rounded(points: readonly Spot[], r: number): Spot[] {
     for (let n = 0; n <= 8; n++) {
       const t = n / 8;
       const u = 1 - t;
-      out.push({ x: u * u * s.x + 2 * u * t * k.x + t * t * e.x, y: u * u * s.y + 2 * u * t * k.y + t * t * e.y });
+      out.push({
+        x: u * u * s.x + 2 * u * t * k.x + t * t * e.x,
+        y: u * u * s.y + 2 * u * t * k.y + t * t * e.y,
+      });
     }
   }
   out.push(points.at(-1)!);
@@ -38,8 +41,24 @@ function valveBody(pen: Pen, valve: ValveMark): void {
   const half = valve.size / 2;
   const tall = Math.max(valve.width * 0.75, valve.size * 0.3);
   const { x, y } = valve;
-  pen.shape([{ x: x - half, y: y - tall }, { x, y }, { x: x - half, y: y + tall }], INK.paper, LINE.pipe * s * 1.15);
-  pen.shape([{ x: x + half, y: y - tall }, { x, y }, { x: x + half, y: y + tall }], INK.paper, LINE.pipe * s * 1.15);
+  pen.shape(
+    [
+      { x: x - half, y: y - tall },
+      { x, y },
+      { x: x - half, y: y + tall },
+    ],
+    INK.paper,
+    LINE.pipe * s * 1.15,
+  );
+  pen.shape(
+    [
+      { x: x + half, y: y - tall },
+      { x, y },
+      { x: x + half, y: y + tall },
+    ],
+    INK.paper,
+    LINE.pipe * s * 1.15,
+  );
 }
 
 function dialFace(pen: Pen, dial: DialMark): void {
@@ -47,11 +66,29 @@ function dialFace(pen: Pen, dial: DialMark): void {
   const s = pen.weight;
   const { r } = dial;
   if (dial.stem.y !== dial.y) {
-    pen.stroke([{ x: dial.x, y: dial.y + r }, { x: dial.x, y: dial.stem.y - 8 * s }], 7 * s);
-    pen.stroke([{ x: dial.x, y: dial.y + r }, { x: dial.x, y: dial.stem.y - 9 * s }], 3.4 * s, INK.steelLight);
+    pen.stroke(
+      [
+        { x: dial.x, y: dial.y + r },
+        { x: dial.x, y: dial.stem.y - 8 * s },
+      ],
+      7 * s,
+    );
+    pen.stroke(
+      [
+        { x: dial.x, y: dial.y + r },
+        { x: dial.x, y: dial.stem.y - 9 * s },
+      ],
+      3.4 * s,
+      INK.steelLight,
+    );
   } else {
     // The meter's body sits in the line, so it shows shoulders on both sides.
-    pen.box({ x: dial.x - r - 6 * s, y: dial.y - 12 * s, w: 2 * r + 12 * s, h: 24 * s }, INK.steel, 4, LINE.pipe * s);
+    pen.box(
+      { x: dial.x - r - 6 * s, y: dial.y - 12 * s, w: 2 * r + 12 * s, h: 24 * s },
+      INK.steel,
+      4,
+      LINE.pipe * s,
+    );
   }
   pen.disc(dial, r, INK.shade, LINE.body * s);
   pen.disc(dial, r - 4.5 * s, INK.paper, 1.1 * s);
@@ -90,14 +127,28 @@ function coupler(pen: Pen, at: Spot, upright: boolean): void {
   const h = (upright ? 20 : 26) * s;
   for (const side of [-1, 1]) {
     const arm = upright
-      ? [{ x: at.x + side * 12 * s, y: at.y - 6 * s }, { x: at.x + side * 19 * s, y: at.y + 4 * s }, { x: at.x + side * 17 * s, y: at.y + 14 * s }]
-      : [{ x: at.x - 6 * s, y: at.y + side * 12 * s }, { x: at.x + 4 * s, y: at.y + side * 19 * s }, { x: at.x + 14 * s, y: at.y + side * 17 * s }];
+      ? [
+          { x: at.x + side * 12 * s, y: at.y - 6 * s },
+          { x: at.x + side * 19 * s, y: at.y + 4 * s },
+          { x: at.x + side * 17 * s, y: at.y + 14 * s },
+        ]
+      : [
+          { x: at.x - 6 * s, y: at.y + side * 12 * s },
+          { x: at.x + 4 * s, y: at.y + side * 19 * s },
+          { x: at.x + 14 * s, y: at.y + side * 17 * s },
+        ];
     pen.stroke(arm, 3 * s);
   }
   pen.box({ x: at.x - w / 2, y: at.y - h / 2, w, h }, INK.board, 3, LINE.pipe * s);
   const line = upright
-    ? [{ x: at.x - w / 2, y: at.y + 3 * s }, { x: at.x + w / 2, y: at.y + 3 * s }]
-    : [{ x: at.x + 3 * s, y: at.y - h / 2 }, { x: at.x + 3 * s, y: at.y + h / 2 }];
+    ? [
+        { x: at.x - w / 2, y: at.y + 3 * s },
+        { x: at.x + w / 2, y: at.y + 3 * s },
+      ]
+    : [
+        { x: at.x + 3 * s, y: at.y - h / 2 },
+        { x: at.x + 3 * s, y: at.y + h / 2 },
+      ];
   pen.stroke(line, 1.4 * s);
 }
 

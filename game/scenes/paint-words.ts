@@ -41,30 +41,45 @@ function paintLabel(pen: Pen, yard: YardLayout, label: Label, words: Words): voi
   ctx.textAlign = label.align;
   const text = lines(pen, fill(words, label), label.w + 2);
   const pitch = yard.type * 1.14;
-  const x = label.align === 'left' ? label.x
-    : label.align === 'right' ? label.x + label.w : label.x + label.w / 2;
+  const x =
+    label.align === 'left'
+      ? label.x
+      : label.align === 'right'
+        ? label.x + label.w
+        : label.x + label.w / 2;
   // Text above its leader sits at the bottom of its room, so that the leader meets it.
   const [a, b] = label.leader;
   const low = a !== undefined && b !== undefined && a.y >= label.y + label.h - 2 && b.y > a.y;
   const free = label.h - pitch * text.length;
   const y0 = label.y + (low ? free : free / 2) + pitch / 2;
-  if (!name && y0 > yard.ground.cut) clearPatch(pen, yard, label, { text, y: y0 - pitch / 2, h: pitch * text.length });
+  if (!name && y0 > yard.ground.cut)
+    clearPatch(pen, yard, label, { text, y: y0 - pitch / 2, h: pitch * text.length });
   text.forEach((line, k) => ctx.fillText(line, x, y0 + k * pitch));
   if (a === undefined || b === undefined) return;
   pen.stroke([a, b], LINE.leader * pen.weight);
   pen.disc(b, 2.6 * pen.weight, INK.ink, 0);
 }
 
-interface Written { readonly text: readonly string[]; readonly y: number; readonly h: number }
+interface Written {
+  readonly text: readonly string[];
+  readonly y: number;
+  readonly h: number;
+}
 
 /** Clears the hatch from under a mark, as wide as its text. */
 function clearPatch(pen: Pen, yard: YardLayout, label: Label, written: Written): void {
   const { ctx } = pen;
-  const within = yard.strips.some((s) => label.y > s.top - yard.type * 2 && label.y < s.bottom + 30);
+  const within = yard.strips.some(
+    (s) => label.y > s.top - yard.type * 2 && label.y < s.bottom + 30,
+  );
   if (within) return;
   const w = Math.max(...written.text.map((line) => ctx.measureText(line).width)) + 12;
-  const x = label.align === 'left' ? label.x - 6
-    : label.align === 'right' ? label.x + label.w - w + 6 : label.x + (label.w - w) / 2;
+  const x =
+    label.align === 'left'
+      ? label.x - 6
+      : label.align === 'right'
+        ? label.x + label.w - w + 6
+        : label.x + (label.w - w) / 2;
   const ink = ctx.fillStyle;
   pen.box({ x, y: written.y - 1, w, h: written.h + 1 }, INK.soils[0], 6, 0);
   ctx.fillStyle = ink;

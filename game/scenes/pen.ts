@@ -2,8 +2,14 @@
 // browsers draw smoother than any frame buffer, painted once and shown as a texture.
 import { INK, LINE } from './tokens.ts';
 
-export interface Spot { readonly x: number; readonly y: number }
-export interface Area extends Spot { readonly w: number; readonly h: number }
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+export interface Area extends Spot {
+  readonly w: number;
+  readonly h: number;
+}
 
 export class Pen {
   readonly ctx: CanvasRenderingContext2D;

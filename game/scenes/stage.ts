@@ -3,7 +3,8 @@ import type { GameObjects, Scene as PhaserScene, Textures, Types } from 'phaser'
 import type { Snapshot, Xray } from '../../sim/index.ts';
 import type { Box, Conduit, YardLayout } from '../yard/layout.ts';
 import { drawHands, drawHot, drawValve, LiveDial, LivePump } from './live-parts.ts';
-import { LivePipe, type Frame, type Inside } from './live-pipes.ts';
+import { LivePipe } from './live-pipes.ts';
+import type { Frame, Inside } from './live-tones.ts';
 import { casing, crossings } from './live-ribbon.ts';
 import { drawOutlet, drawPuddle, LiveTank, stream } from './live-tank.ts';
 import { paintCartBack, paintCartFront, paintCartMiddle } from './paint-cart.ts';
@@ -21,7 +22,11 @@ export interface StageOptions {
   readonly zoom: number;
 }
 
-interface Paper { readonly texture: Textures.CanvasTexture; readonly image: GameObjects.Image; readonly area: Box }
+interface Paper {
+  readonly texture: Textures.CanvasTexture;
+  readonly image: GameObjects.Image;
+  readonly area: Box;
+}
 
 export class YardStage {
   private readonly opts: StageOptions;
@@ -56,19 +61,19 @@ export class YardStage {
 
   /** The scene as the renderer wants it; `ready` is called when all layers stand. */
   sceneConfig(ready: () => void): Types.Scenes.CreateSceneFromObjectConfig {
-    const stage = this;
+    const build = (scene: PhaserScene): void => {
+      this.scene = scene;
+      const { yard } = this;
+      this.papers = [this.paper('back', { x: 0, y: 0, w: yard.width, h: yard.height })];
+      this.inner = scene.add.graphics();
+      frontAreas(yard).forEach((area, k) => this.papers.push(this.paper(`front${k}`, area)));
+      this.outer = scene.add.graphics();
+      this.fit(this.zoom);
+      ready();
+    };
     return {
       create(this: PhaserScene) {
-        stage.scene = this;
-        const { yard } = stage;
-        stage.papers = [
-          stage.paper('back', { x: 0, y: 0, w: yard.width, h: yard.height }),
-        ];
-        stage.inner = this.add.graphics();
-        frontAreas(yard).forEach((area, k) => stage.papers.push(stage.paper(`front${k}`, area)));
-        stage.outer = this.add.graphics();
-        stage.fit(stage.zoom);
-        ready();
+        build(this);
       },
     };
   }
@@ -124,7 +129,12 @@ export class YardStage {
     const kept = new Set(yard.outlets.map((o) => o.id));
     const spilled = now.scene.outlets.reduce((sum, o) => sum + (kept.has(o.id) ? 0 : o.total), 0);
     const { deck } = yard.cart;
-    drawPuddle(g, { x: deck.x + deck.w * 0.42, y: yard.ground.line + 6 }, spilled * 1000, yard.pipe);
+    drawPuddle(
+      g,
+      { x: deck.x + deck.w * 0.42, y: yard.ground.line + 6 },
+      spilled * 1000,
+      yard.pipe,
+    );
     for (const mark of yard.outlets) {
       const seen = now.scene.outlets.find((o) => o.id === mark.id);
       if (seen !== undefined) drawOutlet(g, mark, seen, drawn);
@@ -155,14 +165,22 @@ export class YardStage {
   }
 
   /** What runs from the fill spout; only the x-ray tells how much. */
-  private drawSpouts(g: GameObjects.Graphics, tank: LiveTank, level: number, xray: Xray | null): void {
+  private drawSpouts(
+    g: GameObjects.Graphics,
+    tank: LiveTank,
+    level: number,
+    xray: Xray | null,
+  ): void {
     for (const spout of this.yard.spouts) {
       if (spout.tank !== tank.mark.id || xray === null) continue;
       const flow = xray.links.find((l) => l.id === spout.valve)?.flow ?? 0;
       const { mark } = tank;
       const foot = mark.y + mark.h * (1 - Math.min(1, level / mark.height_m));
       if (flow < 1e-6 || foot <= spout.y) continue;
-      stream(g, { x: spout.x, top: spout.y, foot }, flow, { weight: this.yard.pipe, time: this.time });
+      stream(g, { x: spout.x, top: spout.y, foot }, flow, {
+        weight: this.yard.pipe,
+        time: this.time,
+      });
     }
   }
 
@@ -179,7 +197,12 @@ export class YardStage {
       if (seen !== undefined) pump.draw(g, seen, { frame, weight: yard.pipe, gas });
     }
     for (const dial of this.dials) {
-      dial.draw(g, panel.readings.find((r) => r.id === dial.mark.id), frame, yard.pipe);
+      dial.draw(
+        g,
+        panel.readings.find((r) => r.id === dial.mark.id),
+        frame,
+        yard.pipe,
+      );
     }
     for (const mark of yard.valves) {
       const seen = scene.valves.find((v) => v.id === mark.id);
@@ -212,7 +235,8 @@ function insideOf(conduit: Conduit, now: Snapshot, xray: Xray | null): Inside | 
 function frontAreas(yard: YardLayout): Box[] {
   const boxes: Box[] = [...yard.tanks, ...yard.outlets.map((o) => o.drum)];
   const { wheels, wheelR } = yard.cart;
-  for (const w of wheels) boxes.push({ x: w.x - wheelR, y: w.y - wheelR, w: 2 * wheelR, h: 2 * wheelR });
+  for (const w of wheels)
+    boxes.push({ x: w.x - wheelR, y: w.y - wheelR, w: 2 * wheelR, h: 2 * wheelR });
   const pad = 14;
   const x = Math.max(0, Math.min(...boxes.map((b) => b.x)) - pad);
   const y = Math.max(0, Math.min(...boxes.map((b) => b.y)) - pad);

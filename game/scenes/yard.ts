@@ -86,7 +86,10 @@ function dress(canvas: HTMLCanvasElement): void {
   canvas.setAttribute('aria-hidden', 'true');
   canvas.tabIndex = -1;
   Object.assign(canvas.style, {
-    width: '100%', height: '100%', display: 'block', pointerEvents: 'none',
+    width: '100%',
+    height: '100%',
+    display: 'block',
+    pointerEvents: 'none',
   });
 }
 

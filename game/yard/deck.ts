@@ -2,8 +2,19 @@
 import { cartY, stubY, widthOf, type Plan } from './plan.ts';
 import type { Site } from './site.ts';
 import type {
-  Box, CartMark, DialMark, Fitting, OutletMark, Placed, PlacedKind, Point, PumpMark, Role,
-  SpoutMark, TankMark, ValveMark,
+  Box,
+  CartMark,
+  DialMark,
+  Fitting,
+  OutletMark,
+  Placed,
+  PlacedKind,
+  Point,
+  PumpMark,
+  Role,
+  SpoutMark,
+  TankMark,
+  ValveMark,
 } from './types.ts';
 
 export interface Deck {
@@ -86,9 +97,10 @@ function addMeter(deck: Deck, site: Site, plan: Plan): void {
   const hose = site.role('supply_hose');
   if (spec?.kind !== 'flow' || hose === null) return;
   const end = site.conduit(hose);
-  const at = plan.shape === 'wide'
-    ? { x: plan.x.coupler - 22, y: cartY(plan, site.heightOf(end.from)) }
-    : { x: plan.x.supplyValve + plan.control * 0.45 + 73, y: plan.line + 130 };
+  const at =
+    plan.shape === 'wide'
+      ? { x: plan.x.coupler - 22, y: cartY(plan, site.heightOf(end.from)) }
+      : { x: plan.x.supplyValve + plan.control * 0.45 + 73, y: plan.line + 130 };
   const r = plan.control / 2 - 2;
   const full = spec.range_L_min;
   deck.dials.push({ id: spec.id, ...at, r, stem: at, full, per: 1 / 60000, unit: 'L/min' });
@@ -128,7 +140,10 @@ function addPump(deck: Deck, site: Site, plan: Plan): void {
   // The neck from the casing up to where the riser is coupled on.
   deck.fittings.push({
     width: widthOf(plan, link.bore_mm),
-    points: [{ x: plan.x.riser, y: at.y }, { x: plan.x.riser, y: cartY(plan, site.heightOf(link.to)) }],
+    points: [
+      { x: plan.x.riser, y: at.y },
+      { x: plan.x.riser, y: cartY(plan, site.heightOf(link.to)) },
+    ],
   });
   const box = about(at, 2 * r);
   deck.placed.push(placedAt(id, 'pump', box));
@@ -154,7 +169,11 @@ function addOutlet(deck: Deck, site: Site, plan: Plan): void {
   const x = plan.x.wasteValve - plan.control * 0.38;
   deck.fittings.push({
     width: widthOf(plan, 25),
-    points: [{ x, y: top }, { x: plan.x.drum, y: top }, { x: plan.x.drum, y }],
+    points: [
+      { x, y: top },
+      { x: plan.x.drum, y: top },
+      { x: plan.x.drum, y },
+    ],
   });
 }
 
@@ -180,7 +199,13 @@ function addFittings(deck: Deck, site: Site, plan: Plan): void {
   const { x } = plan;
   const half = plan.control * 0.38;
   const straight = (x0: number, x1: number, y: number, bore: number): void => {
-    deck.fittings.push({ width: widthOf(plan, bore), points: [{ x: x0, y }, { x: x1, y }] });
+    deck.fittings.push({
+      width: widthOf(plan, bore),
+      points: [
+        { x: x0, y },
+        { x: x1, y },
+      ],
+    });
   };
   const hose = site.role('return_hose');
   if (hose !== null) {
@@ -211,13 +236,26 @@ export function layDeck(site: Site, plan: Plan): Deck {
   const { x } = plan;
   const wheelR = 0.11 * plan.perMetre;
   const deck: Deck = {
-    placed: [], valves: [], dials: [], pumps: [], tanks: [], outlets: [], spouts: [],
-    fittings: [], sights: [],
+    placed: [],
+    valves: [],
+    dials: [],
+    pumps: [],
+    tanks: [],
+    outlets: [],
+    spouts: [],
+    fittings: [],
+    sights: [],
     cart: {
       deck: { x: x.deckL, y: cartY(plan, 0.3), w: x.deckR - x.deckL, h: 0.045 * plan.perMetre },
-      wheels: [{ x: x.wheelL, y: plan.line - wheelR }, { x: x.wheelR, y: plan.line - wheelR }],
+      wheels: [
+        { x: x.wheelL, y: plan.line - wheelR },
+        { x: x.wheelR, y: plan.line - wheelR },
+      ],
       wheelR,
-      posts: [{ x: x.tee + 26 * plan.pipe, y: 0 }, { x: x.discharge, y: 0 }],
+      posts: [
+        { x: x.tee + 26 * plan.pipe, y: 0 },
+        { x: x.discharge, y: 0 },
+      ],
       railY: cartY(plan, 1.05),
       couplers: [],
     },

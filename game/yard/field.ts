@@ -1,13 +1,10 @@
 // The buried field as unfolded trench strips: every run on a datum line of its own, true
 // in height (one scale a strip) and true along. Works for any number of circuits.
+import { layBands, stripY, type Band } from './bands.ts';
 import { pipePath, smoothHeights, type Knot } from './path.ts';
 import { stubY, widthOf, type Plan } from './plan.ts';
-import { profileOf, slopeOf, type ConduitLink, type Profile, type Site } from './site.ts';
+import { profileOf, slopeOf, type Profile, type Site } from './site.ts';
 import type { Conduit, GroundMark, Point, Strip } from './types.ts';
-
-const STEEP_RISER = 0.5;
-const DATUM_STEP_m = 0.5;
-const TICK_m = 30;
 
 export interface Field {
   readonly conduits: Conduit[];
@@ -15,124 +12,15 @@ export interface Field {
   readonly bottom: number;
 }
 
-/** The part of a circuit that lies in the trench: from `a` to `b` metres, folded at `fold`. */
-export interface Lie { readonly a: number; readonly b: number; readonly fold: number }
-
-/** Cuts the steep pipes at both ends off and folds the rest in the middle. */
-export function lieOf(profile: Profile): Lie {
-  const { s, z } = profile;
-  const steep = (i: number): boolean =>
-    Math.abs((z[i + 1]! - z[i]!) / (s[i + 1]! - s[i]!)) > STEEP_RISER;
-  let i = 0;
-  while (i < s.length - 2 && steep(i)) i++;
-  let j = s.length - 1;
-  while (j > i + 1 && steep(j - 1)) j--;
-  return { a: s[i]!, b: s[j]!, fold: (s[i]! + s[j]!) / 2 };
-}
-
-/** Least and greatest height between two distances, m. */
-function heightRange(profile: Profile, from: number, to: number): { lo: number; hi: number } {
-  const at = smoothHeights(profile.s, profile.z);
-  const z = [at(from), at(to)];
-  profile.s.forEach((s, k) => {
-    if (s >= from && s <= to) z.push(profile.z[k]!);
-  });
-  return { lo: Math.min(...z), hi: Math.max(...z) };
-}
-
-interface Cell { readonly x0: number; readonly x1: number; readonly supplyX: number; readonly returnX: number }
-
-/** Columns side by side, each with its start where the plan's start is. */
-function cellsOf(plan: Plan, circuits: number): Cell[] {
-  const n = plan.field.columns(circuits);
-  const { start, fold, supplyX, returnX } = plan.field;
-  const away = Math.sign(fold - start);
-  const pitch = (fold - start) / n;
-  const rest = 130 * away;
-  return Array.from({ length: n }, (_, k) => ({
-    x0: start + k * pitch + (k === 0 ? 0 : rest),
-    x1: start + (k + 1) * pitch,
-    supplyX: k === 0 ? supplyX : start + k * pitch + rest - 44 * away,
-    returnX: k === 0 ? returnX : start + k * pitch + rest - 84 * away,
-  }));
-}
-
-/** Fewer units a metre when many strips must share the page. */
-function perMetreFor(plan: Plan, rows: number): number {
-  const share = rows <= 1 ? 1 : rows === 2 ? 0.7 : 0.5;
-  return Math.round(plan.field.perMetre * share);
-}
-
-interface Band {
-  readonly link: ConduitLink;
-  readonly profile: Profile;
-  readonly lie: Lie;
-  readonly cell: Cell;
-  readonly strips: readonly [Strip, Strip];
-}
-
-interface RunPlace { readonly run: 'out' | 'back'; readonly top: number; readonly perMetre: number }
-
-function stripOf(plan: Plan, band: Omit<Band, 'strips'>, place: RunPlace): Strip {
-  const { lie, profile, cell, link } = band;
-  const { run, perMetre } = place;
-  const [from, to] = run === 'out' ? [lie.a, lie.fold] : [lie.fold, lie.b];
-  const { lo, hi } = heightRange(profile, from, to);
-  const half = widthOf(plan, link.bore_mm) / 2 + 3;
-  const datum = Math.round((lo + hi) / 2 / DATUM_STEP_m) * DATUM_STEP_m;
-  const datumY = place.top + half + (Math.max(hi, datum) - datum) * perMetre;
-  const along = Math.abs(cell.x1 - cell.x0) / (lie.fold - lie.a);
-  const xAt = (s: number): number =>
-    cell.x0 + Math.sign(cell.x1 - cell.x0) * along * (run === 'out' ? s - lie.a : lie.b - s);
-  const first = Math.ceil((from + 1) / TICK_m) * TICK_m;
-  const count = Math.max(0, Math.floor((to - 1 - first) / TICK_m) + 1);
-  return {
-    circuit: link.id, run, datum_m: datum, datumY, perMetre, along,
-    x0: cell.x0, x1: cell.x1, top: place.top,
-    bottom: datumY + (datum - Math.min(lo, datum)) * perMetre + half,
-    rulerX: plan.field.returnX + 44,
-    ruler: [Math.ceil(hi * 10) / 10, datum, Math.floor(lo * 10) / 10],
-    ticks: Array.from({ length: count }, (_, k) => ({
-      at_m: first + k * TICK_m,
-      x: xAt(first + k * TICK_m),
-    })),
-  };
-}
-
-/** Height on a strip. */
-export const stripY = (strip: Strip, elevation_m: number): number =>
-  strip.datumY + (strip.datum_m - elevation_m) * strip.perMetre;
-
-function layBands(site: Site, plan: Plan, top: number): { bands: Band[]; bottom: number } {
-  const ids = site.drawing.field.circuits;
-  const cells = cellsOf(plan, ids.length);
-  const rows = Math.ceil(ids.length / cells.length);
-  const perMetre = perMetreFor(plan, rows);
-  const bands: Band[] = [];
-  const { title, ticks, gap } = plan.field;
-  let bottom = top;
-  ids.forEach((id, k) => {
-    const link = site.conduit(id);
-    const profile = profileOf(site, link);
-    const cell = cells[Math.floor(k / rows)]!;
-    const above = k % rows === 0 ? undefined : bands[k - 1]!.strips[1];
-    const base = { link, profile, lie: lieOf(profile), cell };
-    const start = (above === undefined ? top : above.bottom + ticks + gap) + title;
-    const out = stripOf(plan, base, { run: 'out', top: start, perMetre });
-    const next = out.bottom + ticks + gap + title;
-    const back = stripOf(plan, base, { run: 'back', top: next, perMetre });
-    bands.push({ ...base, strips: [out, back] });
-    bottom = Math.max(bottom, back.bottom + ticks);
-  });
-  return { bands, bottom };
-}
-
 /** Heights below the ground on the way down to a strip: the frost line keeps its place. */
 function soilY(ground: GroundMark, strip: Strip, foot_m: number): (e: number) => number {
   const foot = stripY(strip, foot_m);
   return (e) => {
-    if (e >= -ground.frost_m) return ground.cut + (-e / ground.frost_m) * (ground.frostY - ground.cut);
-    return ground.frostY + ((-ground.frost_m - e) / (-ground.frost_m - foot_m)) * (foot - ground.frostY);
+    if (e >= -ground.frost_m)
+      return ground.cut + (-e / ground.frost_m) * (ground.frostY - ground.cut);
+    return (
+      ground.frostY + ((-ground.frost_m - e) / (-ground.frost_m - foot_m)) * (foot - ground.frostY)
+    );
   };
 }
 
@@ -149,7 +37,10 @@ interface Descent {
 /** From the stub valve down to the strip, `s` counted from the valve. */
 function descentKnots(d: Descent): Knot[] {
   const s = (e: number): number => (d.length_m * (d.e0 - e)) / (d.e0 - d.foot_m);
-  const knots: Knot[] = [{ ...d.top, s: 0 }, { x: d.riserX, y: d.top.y, s: 0.05, r: 22 }];
+  const knots: Knot[] = [
+    { ...d.top, s: 0 },
+    { x: d.riserX, y: d.top.y, s: 0.05, r: 22 },
+  ];
   if (Math.abs(d.riserX - d.x) > 4) {
     knots.push({ x: d.riserX, y: d.y(-0.25), s: s(-0.25), r: 40 });
     const e = d.foot_m * 0.8;
@@ -192,7 +83,10 @@ function headKnots(band: Band, strip: Strip, x: number, node: Point | undefined)
   const s = strip.run === 'out' ? 0 : band.link.length_m;
   if (node === undefined || Math.abs(node.y - y) < 4) return [{ x, y, s }];
   const near = strip.run === 'out' ? 0.1 : band.link.length_m - 0.1;
-  return [{ ...node, s }, { x, y, s: near, r: 16 }];
+  return [
+    { ...node, s },
+    { x, y, s: near, r: 16 },
+  ];
 }
 
 /** Draws the field; `ground.cut` is where the soil starts. */
@@ -203,16 +97,25 @@ export function layField(site: Site, plan: Plan, ground: GroundMark): Field {
     const knots = circuitKnots(plan, { band, ground, heads });
     const slope = slopeOf(band.profile);
     return {
-      id: band.link.id, kind: band.link.kind, clear: band.link.clear, side: 'supply',
-      width: widthOf(plan, band.link.bore_mm), length_m: band.link.length_m,
-      points: pipePath(knots, 5, slope), inTank: false,
+      id: band.link.id,
+      kind: band.link.kind,
+      clear: band.link.clear,
+      side: 'supply',
+      width: widthOf(plan, band.link.bore_mm),
+      length_m: band.link.length_m,
+      points: pipePath(knots, 5, slope),
+      inTank: false,
     };
   });
   conduits.push(...headerPipes(site, plan, { ground, heads }));
   return { conduits, strips: bands.flatMap((b) => [...b.strips]), bottom };
 }
 
-interface Ends { readonly band: Band; readonly ground: GroundMark; readonly heads: Map<string, Point> }
+interface Ends {
+  readonly band: Band;
+  readonly ground: GroundMark;
+  readonly heads: Map<string, Point>;
+}
 
 function circuitKnots(plan: Plan, ends: Ends): Knot[] {
   const { band, ground, heads } = ends;
@@ -231,22 +134,30 @@ function circuitKnots(plan: Plan, ends: Ends): Knot[] {
     return knots;
   };
   const half = plan.control * 0.38 * (plan.shape === 'wide' ? 1 : -1);
-  const start = lie.a > 0
-    ? descentKnots({
-        top: { x: plan.x.supplyValve + half, y: stubY(plan, profile.z[0]!) },
-        riserX: plan.x.supplyRiser, x: cell.supplyX, e0: profile.z[0]!,
-        foot_m: heightAtEnd(profile, lie.a), length_m: lie.a,
-        y: soilY(ground, out, heightAtEnd(profile, lie.a)),
-      })
-    : head(out, cell.supplyX, link.from);
-  const end = lie.b < L
-    ? descentKnots({
-        top: { x: plan.x.returnStub + half, y: stubY(plan, profile.z.at(-1)!) },
-        riserX: plan.x.returnRiser, x: cell.returnX, e0: profile.z.at(-1)!,
-        foot_m: heightAtEnd(profile, lie.b), length_m: L - lie.b,
-        y: soilY(ground, back, heightAtEnd(profile, lie.b)),
-      }).map((k) => ({ ...k, s: L - k.s }))
-    : head(back, cell.returnX, link.to);
+  const start =
+    lie.a > 0
+      ? descentKnots({
+          top: { x: plan.x.supplyValve + half, y: stubY(plan, profile.z[0]!) },
+          riserX: plan.x.supplyRiser,
+          x: cell.supplyX,
+          e0: profile.z[0]!,
+          foot_m: heightAtEnd(profile, lie.a),
+          length_m: lie.a,
+          y: soilY(ground, out, heightAtEnd(profile, lie.a)),
+        })
+      : head(out, cell.supplyX, link.from);
+  const end =
+    lie.b < L
+      ? descentKnots({
+          top: { x: plan.x.returnStub + half, y: stubY(plan, profile.z.at(-1)!) },
+          riserX: plan.x.returnRiser,
+          x: cell.returnX,
+          e0: profile.z.at(-1)!,
+          foot_m: heightAtEnd(profile, lie.b),
+          length_m: L - lie.b,
+          y: soilY(ground, back, heightAtEnd(profile, lie.b)),
+        }).map((k) => ({ ...k, s: L - k.s }))
+      : head(back, cell.returnX, link.to);
   return [...start, ...middle, ...end.reverse()];
 }
 
@@ -278,9 +189,14 @@ function headerPipes(site: Site, plan: Plan, ends: Omit<Ends, 'band'>): Conduit[
       { ...b, s: link.length_m },
     ];
     out.push({
-      id: link.id, kind: link.kind, clear: link.clear, side: 'supply',
-      width: widthOf(plan, link.bore_mm), length_m: link.length_m,
-      points: pipePath(knots, 5, slopeOf(profile)), inTank: false,
+      id: link.id,
+      kind: link.kind,
+      clear: link.clear,
+      side: 'supply',
+      width: widthOf(plan, link.bore_mm),
+      length_m: link.length_m,
+      points: pipePath(knots, 5, slopeOf(profile)),
+      inTank: false,
     });
   }
   return out;

@@ -6,9 +6,13 @@ import type { Conduit, Role, Side } from './types.ts';
 
 type Draw = (site: Site, plan: Plan, link: ConduitLink) => Knot[];
 
-interface HoseRule { readonly side: Side; readonly knots: Draw; readonly inTank?: boolean }
+interface HoseRule {
+  readonly side: Side;
+  readonly knots: Draw;
+  readonly inTank?: boolean;
+}
 
-/** Shift of a hose towards the viewer where it lies on the ground, so that hoses lie side by side. */
+/** Shift of a hose towards the viewer where it lies on the ground: hoses lie side by side. */
 const ROW = { make_up: -14, return: 6, supply: 26 };
 
 /** Where the hose comes down to the ground and leaves it again: its first and last inner point. */

@@ -36,9 +36,10 @@ function houseOf(site: Site, plan: Plan): HouseMark {
   const unit = { x: left, y: plan.front - 22 - unitH, w, h: unitH };
   const hose = site.role('make_up_hose');
   const node = hose === null ? undefined : site.node(site.conduit(hose).from);
-  const tap = node === undefined || node.kind === 'tank'
-    ? null
-    : { x: houseL - 2, y: stubY(plan, node.elevation_m) };
+  const tap =
+    node === undefined || node.kind === 'tank'
+      ? null
+      : { x: houseL - 2, y: stubY(plan, node.elevation_m) };
   return { x: houseL, y, w: houseR - houseL, h, wall, unit, tap };
 }
 
@@ -47,9 +48,10 @@ function sightBox(site: Site, plan: Plan): { id: string; box: Box } | null {
   const id = site.role('return_sight');
   if (id === null) return null;
   const c = plan.control;
-  const box = plan.shape === 'wide'
-    ? { x: plan.x.tee - c / 2, y: plan.line - 0.56 * plan.perMetre, w: c, h: c * 1.5 }
-    : { x: plan.x.tee - 62, y: plan.line + 90, w: c, h: c };
+  const box =
+    plan.shape === 'wide'
+      ? { x: plan.x.tee - c / 2, y: plan.line - 0.56 * plan.perMetre, w: c, h: c * 1.5 }
+      : { x: plan.x.tee - 62, y: plan.line + 90, w: c, h: c };
   return { id, box };
 }
 

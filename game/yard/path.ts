@@ -3,9 +3,14 @@
 import type { PathPoint, Point } from './types.ts';
 
 /** A corner of a path: `s` metres along the pipe, rounded with radius `r` (0 = sharp). */
-export interface Knot extends Point { readonly s: number; readonly r?: number }
+export interface Knot extends Point {
+  readonly s: number;
+  readonly r?: number;
+}
 
-interface Sample extends Point { readonly s: number }
+interface Sample extends Point {
+  readonly s: number;
+}
 
 const mix = (a: Sample, b: Sample, t: number): Sample => ({
   x: a.x + (b.x - a.x) * t,
@@ -115,7 +120,8 @@ export function smoothHeights(s: readonly number[], z: readonly number[]): (at: 
     const t = Math.min(1, Math.max(0, (at - s[i]!) / h));
     const u = 1 - t;
     return (
-      u * u * (1 + 2 * t) * z[i]! + t * t * (3 - 2 * t) * z[i + 1]! +
+      u * u * (1 + 2 * t) * z[i]! +
+      t * t * (3 - 2 * t) * z[i + 1]! +
       h * t * u * (u * slope[i]! - t * slope[i + 1]!)
     );
   };

@@ -27,10 +27,36 @@ export interface Plan {
 }
 
 export type Stand =
-  | 'drum' | 'wasteValve' | 'tee' | 'returnValve' | 'returnTop' | 'tankL' | 'tankR' | 'tube'
-  | 'spout' | 'fillValve' | 'fillIn' | 'suctionValve' | 'hoseL' | 'hoseR' | 'pump' | 'riser'
-  | 'motorR' | 'dischargeValve' | 'discharge' | 'coupler' | 'deckL' | 'deckR' | 'wheelL' | 'wheelR'
-  | 'supplyValve' | 'supplyRiser' | 'returnStub' | 'returnRiser' | 'houseL' | 'houseR';
+  | 'drum'
+  | 'wasteValve'
+  | 'tee'
+  | 'returnValve'
+  | 'returnTop'
+  | 'tankL'
+  | 'tankR'
+  | 'tube'
+  | 'spout'
+  | 'fillValve'
+  | 'fillIn'
+  | 'suctionValve'
+  | 'hoseL'
+  | 'hoseR'
+  | 'pump'
+  | 'riser'
+  | 'motorR'
+  | 'dischargeValve'
+  | 'discharge'
+  | 'coupler'
+  | 'deckL'
+  | 'deckR'
+  | 'wheelL'
+  | 'wheelR'
+  | 'supplyValve'
+  | 'supplyRiser'
+  | 'returnStub'
+  | 'returnRiser'
+  | 'houseL'
+  | 'houseR';
 
 export interface FieldPlan {
   /** Strip ends: where the out run starts and where the fold is. */
@@ -64,17 +90,46 @@ const WIDE: Plan = {
   type: 17,
   pipe: 1,
   x: {
-    drum: 60, wasteValve: 118, tee: 186, returnValve: 256, returnTop: 388,
-    tankL: 286, tankR: 500, tube: 322, spout: 440, fillValve: 474, fillIn: 520,
-    suctionValve: 560, hoseL: 590, hoseR: 668, pump: 712, riser: 738, motorR: 826,
-    dischargeValve: 800, discharge: 866, coupler: 950, deckL: 146, deckR: 890,
-    wheelL: 240, wheelR: 800,
-    supplyValve: 1196, supplyRiser: 1244, returnStub: 1312, returnRiser: 1360,
-    houseL: 1404, houseR: 1600,
+    drum: 60,
+    wasteValve: 118,
+    tee: 186,
+    returnValve: 256,
+    returnTop: 388,
+    tankL: 286,
+    tankR: 500,
+    tube: 322,
+    spout: 440,
+    fillValve: 474,
+    fillIn: 520,
+    suctionValve: 560,
+    hoseL: 590,
+    hoseR: 668,
+    pump: 712,
+    riser: 738,
+    motorR: 826,
+    dischargeValve: 800,
+    discharge: 866,
+    coupler: 950,
+    deckL: 146,
+    deckR: 890,
+    wheelL: 240,
+    wheelR: 800,
+    supplyValve: 1196,
+    supplyRiser: 1244,
+    returnStub: 1312,
+    returnRiser: 1360,
+    houseL: 1404,
+    houseR: 1600,
   },
   field: {
-    start: 1200, fold: 92, supplyX: 1244, returnX: 1360, title: 0, ticks: 22,
-    perMetre: 230, gap: 14,
+    start: 1200,
+    fold: 92,
+    supplyX: 1244,
+    returnX: 1360,
+    title: 0,
+    ticks: 22,
+    perMetre: 230,
+    gap: 14,
     columns: (n) => (n <= 3 ? 1 : n <= 8 ? 2 : 3),
   },
 };
@@ -94,17 +149,46 @@ const TALL: Plan = {
   type: 32,
   pipe: 1.4,
   x: {
-    drum: 44, wasteValve: 106, tee: 166, returnValve: 226, returnTop: 306,
-    tankL: 198, tankR: 420, tube: 246, spout: 346, fillValve: 378, fillIn: 440,
-    suctionValve: 486, hoseL: 530, hoseR: 588, pump: 626, riser: 606, motorR: 716,
-    dischargeValve: 672, discharge: 728, coupler: 736, deckL: 130, deckR: 738,
-    wheelL: 216, wheelR: 654,
-    supplyValve: 316, supplyRiser: 246, returnStub: 122, returnRiser: 52,
-    houseL: 516, houseR: 780,
+    drum: 44,
+    wasteValve: 106,
+    tee: 166,
+    returnValve: 226,
+    returnTop: 306,
+    tankL: 198,
+    tankR: 420,
+    tube: 246,
+    spout: 346,
+    fillValve: 378,
+    fillIn: 440,
+    suctionValve: 486,
+    hoseL: 530,
+    hoseR: 588,
+    pump: 626,
+    riser: 606,
+    motorR: 716,
+    dischargeValve: 672,
+    discharge: 728,
+    coupler: 736,
+    deckL: 130,
+    deckR: 738,
+    wheelL: 216,
+    wheelR: 654,
+    supplyValve: 316,
+    supplyRiser: 246,
+    returnStub: 122,
+    returnRiser: 52,
+    houseL: 516,
+    houseR: 780,
   },
   field: {
-    start: 150, fold: 730, supplyX: 108, returnX: 52, title: 42, ticks: 0,
-    perMetre: 200, gap: 14,
+    start: 150,
+    fold: 730,
+    supplyX: 108,
+    returnX: 52,
+    title: 42,
+    ticks: 0,
+    perMetre: 200,
+    gap: 14,
     columns: () => 1,
   },
 };

@@ -6,7 +6,10 @@ type Link = Scenario['links'][number];
 export type ConduitLink = Extract<Link, { kind: 'pipe' | 'hose' }>;
 type Node = Scenario['nodes'][number];
 
-export interface Profile { readonly s: readonly number[]; readonly z: readonly number[] }
+export interface Profile {
+  readonly s: readonly number[];
+  readonly z: readonly number[];
+}
 
 export interface Site {
   readonly scenario: Scenario;
@@ -30,7 +33,11 @@ export function heightOfNode(node: Node, port: string | undefined): number {
 export function readSite(scenario: Scenario, drawing: Drawing): Site {
   const nodes = new Map(scenario.nodes.map((n) => [n.id, n]));
   const links = new Map(scenario.links.map((l) => [l.id, l]));
-  const known = new Set([...nodes.keys(), ...links.keys(), ...scenario.instruments.map((i) => i.id)]);
+  const known = new Set([
+    ...nodes.keys(),
+    ...links.keys(),
+    ...scenario.instruments.map((i) => i.id),
+  ]);
   for (const [role, id] of Object.entries(drawing.roles)) {
     if (!known.has(id)) throw new Error(`drawing: no "${id}" for the role ${role}`);
   }

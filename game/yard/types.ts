@@ -4,8 +4,14 @@
 export const SHAPES = ['wide', 'tall'] as const;
 export type Shape = (typeof SHAPES)[number];
 
-export interface Point { readonly x: number; readonly y: number }
-export interface Box extends Point { readonly w: number; readonly h: number }
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+export interface Box extends Point {
+  readonly w: number;
+  readonly h: number;
+}
 
 export const PLACED_KINDS = ['valve', 'pump', 'tank', 'gauge', 'meter', 'sight', 'note'] as const;
 export type PlacedKind = (typeof PLACED_KINDS)[number];
@@ -29,7 +35,10 @@ export interface Label extends Box {
 }
 
 /** A straight vertical scale: y = zero - elevation * perMetre. */
-export interface Scale { readonly zero: number; readonly perMetre: number }
+export interface Scale {
+  readonly zero: number;
+  readonly perMetre: number;
+}
 
 /** A point of a pipe's path: `s` metres from its start; (nx, ny) points to the crown. */
 export interface PathPoint extends Point {
@@ -59,9 +68,16 @@ export interface Conduit {
 }
 
 /** A piece of plain pipe between parts, whose inside is not shown. */
-export interface Fitting { readonly points: readonly Point[]; readonly width: number }
+export interface Fitting {
+  readonly points: readonly Point[];
+  readonly width: number;
+}
 
-export interface ValveMark extends Point { readonly id: string; readonly size: number; readonly width: number }
+export interface ValveMark extends Point {
+  readonly id: string;
+  readonly size: number;
+  readonly width: number;
+}
 export interface DialMark extends Point {
   readonly id: string;
   readonly r: number;
@@ -91,7 +107,10 @@ export interface OutletMark extends Point {
   /** Room of the drawn container, m3. */
   readonly room_m3: number;
 }
-export interface SpoutMark extends Point { readonly valve: string; readonly tank: string }
+export interface SpoutMark extends Point {
+  readonly valve: string;
+  readonly tank: string;
+}
 
 export interface CartMark {
   readonly deck: Box;
@@ -105,12 +124,16 @@ export interface GroundMark {
   readonly back: number;
   readonly line: number;
   readonly cut: number;
-  /** Ground line of the stubs and the house; the same as `line` where they stand beside the cart. */
+  /** Ground line of the stubs and the house; `line` where they stand beside the cart. */
   readonly front: number;
   readonly frostY: number;
   readonly frost_m: number;
 }
-export interface HouseMark extends Box { readonly wall: number; readonly unit: Box; readonly tap: Point | null }
+export interface HouseMark extends Box {
+  readonly wall: number;
+  readonly unit: Box;
+  readonly tap: Point | null;
+}
 
 /** One run of a trench, laid out flat: its own datum line, its own vertical scale. */
 export interface Strip {
@@ -132,7 +155,9 @@ export interface Strip {
 }
 
 /** Where paper slips may lie over the drawing without covering what is worked on. */
-export interface Calm { readonly sky: Box | null }
+export interface Calm {
+  readonly sky: Box | null;
+}
 
 export interface YardLayout {
   readonly shape: Shape;
@@ -168,13 +193,35 @@ export interface Drawing {
   readonly rig: 'deck';
   /** Role on the cart and at the stubs -> id in the scenario. */
   readonly roles: Readonly<Partial<Record<Role, string>>>;
-  readonly field: { readonly kind: 'trench'; readonly circuits: readonly string[]; readonly frost_m: number };
+  readonly field: {
+    readonly kind: 'trench';
+    readonly circuits: readonly string[];
+    readonly frost_m: number;
+  };
 }
 
 export const ROLES = [
-  'tank', 'tank_level', 'suction_valve', 'suction_hose', 'pump', 'pump_note', 'riser',
-  'discharge_valve', 'discharge_gauge', 'flow_meter', 'supply_hose', 'loop_supply_valve',
-  'return_valve', 'return_gauge', 'return_hose', 'return_sight', 'loop_return_valve',
-  'drop_pipe', 'waste_valve', 'waste', 'make_up_hose', 'fill_valve',
+  'tank',
+  'tank_level',
+  'suction_valve',
+  'suction_hose',
+  'pump',
+  'pump_note',
+  'riser',
+  'discharge_valve',
+  'discharge_gauge',
+  'flow_meter',
+  'supply_hose',
+  'loop_supply_valve',
+  'return_valve',
+  'return_gauge',
+  'return_hose',
+  'return_sight',
+  'loop_return_valve',
+  'drop_pipe',
+  'waste_valve',
+  'waste',
+  'make_up_hose',
+  'fill_valve',
 ] as const;
 export type Role = (typeof ROLES)[number];

@@ -1,5 +1,12 @@
 // Whole worlds on a bench: run them, read them. Shared by the checks against published numbers.
-import { createWorld, parseScenario, step, xray, type Scenario, type World } from '../../sim/index.ts';
+import {
+  createWorld,
+  parseScenario,
+  step,
+  xray,
+  type Scenario,
+  type World,
+} from '../../sim/index.ts';
 
 export const GPM = (3.785411784e-3 / 60) * 1000; // L/s
 export const FT = 0.3048;

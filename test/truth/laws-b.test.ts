@@ -110,6 +110,8 @@ const wave = (compliance: number): number =>
 
 const GAS = {
   verticalFroude: (i) => gas.verticalFroude(eotvos(i)),
+  verticalFroudeOf: (i) => gas.verticalFroude(i['Eo']!),
+  pocketConstant: (i) => gas.pocketConstant(i['n']!),
   levelFroude: (i) => gas.levelFroude(eotvos(i)),
   scale: (i) => section(i).r,
   bubbleSpeed: () => section({ D: 0.05 }).U_b,

@@ -66,7 +66,7 @@ describe('air in a bore', () => {
     run(world, seconds);
     return truth(world).gas_by_link['pipe']! / first;
   };
-  it('CHK-4.11 transcription [same closed form, fixed flow]: holds at 0.19, clears at 0.61 m/s', () => {
+  it('CHK-4.11 transcription [same closed form]: holds at 0.19, clears at 0.61 m/s', () => {
     expect(left(0.19, 600)).toBeGreaterThan(0.9);
     expect(left(0.61, 180)).toBeLessThan(0.02);
   });

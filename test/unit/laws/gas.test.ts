@@ -99,6 +99,20 @@ describe('drift of gas', () => {
     }
   });
 
+  it('counts gas as pockets from a twentieth up to 45 degrees, from a quarter beyond 75', () => {
+    const bounds = (deg: number) => [pipe(0.05, deg).lo, pipe(0.05, deg).hi];
+    const known = [[0, 0, 0.05], [45, 0, 0.05], [60, 0.05, 0.15], [75, 0.1, 0.25], [90, 0.1, 0.25]];
+    for (const [deg, lo, hi] of known) {
+      for (const way of [1, -1]) {
+        expect(bounds(way * deg!)[0]).toBeCloseTo(lo!, 9);
+        expect(bounds(way * deg!)[1]).toBeCloseTo(hi!, 9);
+      }
+    }
+    const sec = pipe(0.05, 60);
+    const mean = (velocity(sec, 0.5, 0) + 0.25 * Math.sin(Math.PI / 3) * 0.9 ** 1.75) / 2;
+    expect(Math.abs(velocity(sec, 0.1, 0) - mean)).toBeLessThan(1e-3);
+  });
+
   it('needs more flow for a larger pocket', () => {
     const sizes = [0.03, 0.09, 0.2, 1].map((n) => gas.clearingVelocity(pipe(0.0494, -10), n));
     expect([...sizes].sort((a, b) => a - b)).toEqual(sizes);

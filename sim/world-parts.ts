@@ -1,0 +1,24 @@
+// What a world is made of: the plan, the state, and room to work in that is no state.
+import type { Watch } from './hazard.ts';
+import type { Scratch } from './network/columns.ts';
+import type { Heads } from './network/heads.ts';
+import type { Plan } from './network/plan.ts';
+import type { State } from './state.ts';
+import type { Moves } from './transport/carry.ts';
+import type { Fluxes } from './transport/flux.ts';
+
+export interface World {
+  readonly plan: Plan;
+  readonly seed: number;
+  /** s. */
+  readonly dt: number;
+  readonly state: State;
+  /** kg, kg, J at the start. */
+  readonly start: readonly [number, number, number];
+  readonly scratch: Scratch;
+  readonly heads: Heads;
+  readonly fluxes: Fluxes;
+  readonly moves: Moves;
+  readonly watches: readonly Watch[];
+  readonly trial: Float64Array;
+}

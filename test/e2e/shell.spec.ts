@@ -1,0 +1,174 @@
+// The page as a trainee meets it: it comes up, works by keyboard and by touch, keeps its place,
+// and has nothing an automatic check of accessibility would object to.
+
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import {
+  controlsList, enterYard, handOver, handsFree, readClock, readNumber, readText, setSpeed, setValve,
+  showAllReadings, switchPump, waitReading,
+} from './play.ts';
+
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+async function axeFaults(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page }).withTags(TAGS).analyze();
+  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
+}
+
+const overDrawing = (page: Page, name: string | RegExp) =>
+  page.locator('.stage').getByRole('button', { name });
+
+test('the job slip comes first, with marks and cautions, without a drawing', async ({ page }) => {
+  const scripts: string[] = [];
+  page.on('request', (request) => scripts.push(request.url()));
+  await page.goto('');
+  await expect(page).toHaveTitle('Heron Lane, one trench: Loopyard');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Heron Lane, one trench');
+  for (const name of ['What you find', 'Ask yourself', 'What it takes to pass', 'On site']) {
+    await expect(page.getByRole('heading', { name })).toBeVisible();
+  }
+  await expect(page.getByText('Training aid only.')).toHaveCount(1);
+  expect(scripts.filter((url) => /phaser/.test(url))).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
+});
+
+test('the yard draws, runs, and shows no word that was never written', async ({ page }) => {
+  await enterYard(page);
+  await expect(page.locator('.stage canvas')).toBeVisible();
+  await expect.poll(() => readClock(page)).toBeGreaterThan(1);
+  const text = await page.locator('body').innerText();
+  expect(text).not.toMatch(/undefined|NaN|\{\w+\}|\b[a-z]+\.[a-z_]+\.[a-z_]+\b/);
+  await showAllReadings(page);
+  expect(await readText(page, 'Clear return hose')).toBe('air');
+  expect(await readNumber(page, 'Sight tube')).toBeGreaterThan(400);
+  await setSpeed(page, 'freeze');
+  expect(await axeFaults(page)).toEqual([]);
+});
+
+test('a frozen clock stands, and hands do afterwards what was asked', async ({ page }) => {
+  await enterYard(page);
+  await setSpeed(page, 'freeze');
+  const before = await readClock(page);
+  await setValve(page, 'Suction valve', 'open');
+  await page.waitForTimeout(1500);
+  expect(await readClock(page)).toBe(before);
+  const asked = 'Suction valve, shut, your hands will set it to open';
+  await expect(overDrawing(page, asked)).toBeVisible();
+  await setSpeed(page, 5);
+  await expect(overDrawing(page, 'Suction valve, open')).toBeVisible();
+});
+
+test('a valve opens with keys alone, and a step at a time', async ({ page }) => {
+  await enterYard(page);
+  await setSpeed(page, 5);
+  const valve = overDrawing(page, /^Suction valve, /);
+  await valve.focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('group', { name: 'Handle of the suction valve' })).toBeVisible();
+  await page.keyboard.press('Enter');
+  await expect(valve).toHaveAccessibleName('Suction valve, open');
+  for (let k = 0; k < 3; k++) await page.keyboard.press('ArrowDown');
+  await expect(valve).toHaveAccessibleName('Suction valve, 75° open');
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('group', { name: 'Handle of the suction valve' })).toHaveCount(0);
+  await page.keyboard.press('Home');
+  await expect(valve).toHaveAccessibleName('Suction valve, shut');
+});
+
+test('every control of the drawing can be reached with Tab', async ({ page }) => {
+  await enterYard(page);
+  await setSpeed(page, 'freeze');
+  const names = await page.locator('.stage button').evaluateAll((all) =>
+    all.map((one) => one.getAttribute('aria-label')));
+  expect(names.length).toBeGreaterThanOrEqual(9);
+  const reached = new Set<string | null>();
+  await page.locator('.stage button').first().focus();
+  for (let k = 0; k < names.length; k++) {
+    const name = await page.locator(':focus').getAttribute('aria-label');
+    reached.add(name);
+    await page.keyboard.press('Tab');
+  }
+  expect([...reached].sort()).toEqual([...names].sort());
+});
+
+test('a tap opens the handle, another turns it to the far end', async ({ page, hasTouch }) => {
+  await enterYard(page);
+  await setSpeed(page, 5);
+  const valve = overDrawing(page, /^Loop return valve, /);
+  const press = () => (hasTouch ? valve.tap() : valve.click());
+  await press();
+  const slip = page.getByRole('group', { name: 'Handle of the loop return valve' });
+  const [a, b] = [await valve.boundingBox(), await slip.boundingBox()];
+  if (a === null || b === null) throw new Error('not on the screen');
+  const apart = a.x + a.width <= b.x || b.x + b.width <= a.x
+    || a.y + a.height <= b.y || b.y + b.height <= a.y;
+  expect(apart, 'the slip must not cover its valve').toBe(true);
+  const half = slip.getByRole('button', { name: 'Loop return valve: half open' });
+  await (hasTouch ? half.tap() : half.click());
+  await expect(valve).toHaveAccessibleName('Loop return valve, 45° open');
+  await press();
+  await expect(valve).toHaveAccessibleName('Loop return valve, shut');
+});
+
+test('nothing to be hit is smaller than 44 px', async ({ page }) => {
+  await enterYard(page);
+  await setSpeed(page, 'freeze');
+  const small = await page.locator('button:visible').evaluateAll((all) =>
+    all.flatMap((one) => {
+      const { width, height } = one.getBoundingClientRect();
+      const name = one.getAttribute('aria-label') ?? one.textContent;
+      return Math.min(width, height) < 43.9 ? [`${name} ${width} x ${height}`] : [];
+    }));
+  expect(small).toEqual([]);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  expect(wide, 'nothing hangs over the side').toBeLessThanOrEqual(0);
+});
+
+test('what is heard is written too, and a warning brings the clock to 1x', async ({ page }) => {
+  await enterYard(page);
+  await setSpeed(page, 5);
+  await switchPump(page, true);
+  const said = page.getByRole('group', { name: 'What was just seen or heard' });
+  await expect(said).toContainText('The pump whines', { timeout: 30_000 });
+  const realTime = page.getByRole('button', { name: '1 times', exact: true });
+  await expect(realTime).toHaveAttribute('aria-pressed', 'true');
+  await expect(said).toContainText('ground-fault protection');
+  await said.getByRole('button', { name: 'Understood' }).click();
+  await expect(said).not.toContainText('ground-fault protection');
+});
+
+test('a reload goes on at the same tick, frozen, valves as they were', async ({ page }) => {
+  await enterYard(page);
+  await setValve(page, 'Suction valve', 'open');
+  await setValve(page, 'Return valve', 'half');
+  await setSpeed(page, 5);
+  await handsFree(page);
+  await expect(overDrawing(page, 'Return valve, 45° open')).toBeVisible();
+  await setSpeed(page, 'freeze');
+  await page.waitForTimeout(400);
+  const before = { clock: await readClock(page), level: await readNumber(page, 'Sight tube') };
+  await page.reload();
+  await expect(page.getByText(/You are back at 00:00:\d\d\. The clock is frozen/)).toBeVisible();
+  expect(await readClock(page)).toBe(before.clock);
+  expect(await readNumber(page, 'Sight tube')).toBe(before.level);
+  await expect(overDrawing(page, 'Suction valve, open')).toBeVisible();
+  await expect(overDrawing(page, 'Return valve, 45° open')).toBeVisible();
+  await page.waitForTimeout(700);
+  expect(await readClock(page)).toBe(before.clock);
+  await page.getByRole('button', { name: /^Go on at / }).click();
+  await expect.poll(() => readClock(page)).toBeGreaterThan(before.clock);
+});
+
+test('a job left at once is not passed, says why, and can be begun again', async ({ page }) => {
+  await enterYard(page);
+  await waitReading(page, 'Sight tube', (text) => /\d/.test(text));
+  await handOver(page);
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Not yet');
+  await expect(page.getByText('There is more air in the loop than the job allows.')).toBeVisible();
+  expect(await axeFaults(page)).toEqual([]);
+  await page.reload();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Not yet');
+  await page.getByRole('button', { name: 'Again, from the beginning' }).click();
+  await expect(controlsList(page)).toBeVisible();
+  expect(await readClock(page)).toBeLessThan(5);
+});

@@ -1,0 +1,85 @@
+// The marks as text, from attempts that were really made.
+import { describe, expect, it } from 'vitest';
+import { HERON } from '../../support/player.ts';
+import { lexicon } from '../../../game/i18n/index.ts';
+import { figuresOf } from '../../../game/panels/job.tsx';
+import {
+  criticalText, deductionText, lostText, measuresText, pointsText, quantityText,
+} from '../../../game/verdict.ts';
+import { Session } from '../../../game/session.ts';
+import { QUANTITIES } from '../../../sim/index.ts';
+
+const lex = lexicon(HERON.words);
+
+/** The pump run dry for a minute and everything left as it is. */
+function spoiled(): Session {
+  const session = Session.start(HERON, 'learn', 1);
+  session.act({ kind: 'switch', pump: 'pump', on: true });
+  for (let k = 0; k < 1200; k++) session.advance();
+  session.act({ kind: 'valve', valve: 'loop_supply_valve', target_deg: 90 });
+  for (let k = 0; k < 100; k++) session.advance();
+  session.act({ kind: 'done' });
+  session.advance();
+  return session;
+}
+
+describe('points', () => {
+  it('never show as full when some are missing, nor as nothing when some were lost', () => {
+    expect(pointsText(40)).toBe('40');
+    expect(pointsText(39.99)).toBe('39.9');
+    expect(pointsText(79.96)).toBe('79.9');
+    expect(lostText(0.01)).toBe('0.1');
+    expect(lostText(0)).toBe('0');
+  });
+});
+
+describe('a spoiled attempt', () => {
+  const session = spoiled();
+  const score = session.score()!;
+  const ground = { lex, score, scenario: HERON.scenario };
+
+  it('explains every point lost without a gap in its words', () => {
+    expect(score.passed).toBe(false);
+    expect(score.deductions.length).toBeGreaterThan(3);
+    for (const found of score.deductions) {
+      const text = deductionText(found, ground, HERON.rules.sources);
+      for (const part of [text.message, text.seen, text.how, text.source, text.when]) {
+        expect(part).toMatch(/\w{2}.*\w{2}/);
+        expect(part).not.toMatch(/[{}]|undefined|NaN|^(message|seen|how)\./);
+      }
+    }
+  });
+
+  it('names its critical error with the time on the clock', () => {
+    expect(score.critical.length).toBeGreaterThan(0);
+    expect(criticalText(score.critical[0]!, ground)).toMatch(/^At 00:00:\d\d: .*30 seconds\.$/);
+  });
+
+  it('says what was true at hand-over', () => {
+    const done = session.facts.find((fact) => fact.kind === 'done');
+    if (done?.kind !== 'done') throw new Error('not done');
+    const rows = measuresText(done.measures);
+    expect(rows[0]![1]).toMatch(/^10\d(\.\d)? L \(2\d\.\d gal\)$/);
+    expect(rows[3]![1]).toBe('00:01:05');
+  });
+});
+
+describe('quantities', () => {
+  it('all have a form', () => {
+    for (const quantity of QUANTITIES) expect(quantityText(1, quantity)).toMatch(/\w/);
+    expect(quantityText(0.0005, 'volume')).toBe('0.50 L');
+    expect(quantityText(42, 'time')).toBe('42 s');
+    expect(quantityText(2400, 'time')).toBe('40 min 0 s');
+    expect(quantityText(1.1, 'ratio')).toBe('110 %');
+  });
+});
+
+describe('the figures of Heron Lane', () => {
+  it('are those of its scenario', () => {
+    const rows = new Map(figuresOf(HERON.scenario));
+    expect(rows.get('circuit length')).toBe('186 m (610 ft)');
+    expect(rows.get('circuit bore')).toBe('27.3 mm (1.07 in)');
+    expect(rows.get('tank, water per 100 mm')).toBe('16 L (4.2 gal)');
+    expect(rows.get('pump, at no flow')).toBe('24 m (79 ft)');
+  });
+});
