@@ -3,11 +3,11 @@
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import {
-  controlLabel, controlsOf, keyTarget, toggled, type Control, type PumpControl, type ValveControl,
+  controlLabel, controlsOf, degreesWord, keyTarget, toggled, type Control, type PumpControl,
+  type ValveControl,
 } from '../controls.ts';
-import { degreesWord } from '../controls.ts';
 import { t, upper } from '../i18n/index.ts';
-import { placeBeside, type Rect } from '../place.ts';
+import { leaderBetween, placeBeside, type Obstacle, type Rect } from '../place.ts';
 import type { Play, Yard } from '../play.ts';
 import { readingText, spoken } from '../readings.ts';
 import type { Placed, YardLayout } from '../yard/layout.ts';
@@ -22,6 +22,12 @@ export interface StageProps {
 
 /** Least side of what fingers in gloves must hit, CSS px. */
 const TOUCH = 44;
+/** No more than this of the window is taken by what stays at its top and foot, CSS px. */
+const STAYS = { wide: { top: 64, foot: 92 }, tall: { top: 165, foot: 0 } } as const;
+/** Less room than this in sight is no room. */
+const ROOM_MIN = 320;
+/** What each pixel counts that a slip covers: a part, the large tank, a name. */
+const COST = { part: 0.6, tank: 0.1, name: 0.04 } as const;
 
 function boxOf(placed: Placed, layout: YardLayout) {
   const share = (part: number, whole: number) => `${(100 * part) / whole}%`;
@@ -151,13 +157,36 @@ function Overlay({ play, layout, open, setOpen }: OverlayProps) {
 
 interface OpenSlipProps extends OverlayProps { readonly scale: number }
 
+/** What a slip should leave in sight: other controls and instruments before all, then names. */
+function worthSeeing(layout: YardLayout, open: string | null, scale: number): Obstacle[] {
+  const names = layout.labels.map(({ x, y, w, h }) => ({
+    x: x * scale, y: y * scale, w: w * scale, h: h * scale, cost: COST.name,
+  }));
+  const parts = layout.placed.flatMap((one) => {
+    if (one.id === open) return [];
+    return [{ ...rectOf(one, scale), cost: one.kind === 'tank' ? COST.tank : COST.part }];
+  });
+  return [...parts, ...names];
+}
+
 /** Where captions lie over the drawing just now, in its pixels. */
-function captionsOver(inside: HTMLElement | null): Rect[] {
+function captionsOver(inside: HTMLElement | null): Obstacle[] {
   const stage = inside?.closest('.stage')?.getBoundingClientRect();
   const captions = inside?.closest('.sheet')?.querySelector('.captions')?.getBoundingClientRect();
   if (stage === undefined || captions === undefined) return [];
   const { x, y, width: w, height: h } = captions;
-  return [{ x: x - stage.x, y: y - stage.y, w, h }];
+  return [{ x: x - stage.x, y: y - stage.y, w, h, cost: COST.part }];
+}
+
+/** The part of the drawing that is in sight, in its own pixels. */
+function roomFor(inside: HTMLElement | null, layout: YardLayout, scale: number): Rect {
+  const all = { x: 6, y: 6, w: layout.width * scale - 12, h: layout.height * scale - 12 };
+  const stage = inside?.closest('.stage')?.getBoundingClientRect();
+  if (stage === undefined) return all;
+  const stays = STAYS[layout.shape];
+  const top = Math.max(all.y, stays.top - stage.y);
+  const bottom = Math.min(all.y + all.h, window.innerHeight - stays.foot - stage.y);
+  return bottom - top < ROOM_MIN ? all : { ...all, y: top, h: bottom - top };
 }
 
 /** The slip of the valve that was tapped, laid beside it. */
@@ -168,24 +197,31 @@ function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
   const list = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
   const valve = list.find((one): one is ValveControl => one.kind === 'valve' && one.id === open);
   useLayoutEffect(() => {
-    const slip = box.current?.firstElementChild;
+    const slip = box.current?.lastElementChild;
     if (!(slip instanceof HTMLElement)) return;
-    const { offsetWidth: w, offsetHeight: h } = slip;
-    if (w !== size.value.w || h !== size.value.h) size.value = { w, h };
+    const now = { w: slip.offsetWidth, h: slip.offsetHeight };
+    if (now.w !== size.value.w || now.h !== size.value.h) size.value = now;
   });
-  if (placed === undefined || valve === undefined) return null;
-  const others = layout.placed.filter((one) => one.id !== open).map((one) => rectOf(one, scale));
-  others.push(...layout.labels.map(({ x, y, w, h }) => ({
-    x: x * scale, y: y * scale, w: w * scale, h: h * scale,
-  })));
-  others.push(...captionsOver(box.current));
-  const room = { x: 6, y: 6, w: layout.width * scale - 12, h: layout.height * scale - 12 };
-  const place = placeBeside(rectOf(placed, scale), size.value, room, others);
+  const { w, h } = size.value;
+  // Found once: a slip that moves while the page scrolls or a name comes up would be no help.
+  const place = useMemo(() => {
+    if (placed === undefined) return { left: 0, top: 0 };
+    const others = [...worthSeeing(layout, open, scale), ...captionsOver(box.current)];
+    const room = roomFor(box.current, layout, scale);
+    return placeBeside(rectOf(placed, scale), { w, h }, room, others);
+  }, [placed, layout, open, scale, w, h]);
+  if (placed === undefined || valve === undefined) return <div ref={box} />;
+  const slip = { x: place.left, y: place.top, w, h };
+  const [x1, y1, x2, y2] = leaderBetween(rectOf(placed, scale), slip);
   const key = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setOpen(null);
   };
   return (
     <div ref={box} onKeyDown={key}>
+      <svg class="leader" aria-hidden="true">
+        <path d={`M${x1} ${y1}L${x2} ${y2}`} />
+        <circle cx={x1} cy={y1} r="3" />
+      </svg>
       <HandleSlip play={play} valve={valve} place={place} close={() => setOpen(null)} />
     </div>
   );

@@ -2,15 +2,18 @@
 
 import { expect, test } from '@playwright/test';
 import { startFresh } from './fresh-start.ts';
+import { walkIn } from './play.ts';
+import { purgeAndVerify } from './purge.ts';
 
-test('the start command of the readme brings the page up from nothing', async ({ page }) => {
-  test.setTimeout(300_000);
+test('from the readme alone: install, start, purge, pass, and replay', async ({ page }, info) => {
+  test.setTimeout(400_000);
   const fresh = await startFresh();
   try {
     const response = await page.goto(`${fresh.url}?aa=0`);
     expect(response?.status()).toBe(200);
     await expect(page).toHaveTitle(/Loopyard/);
-    await expect(page.locator('body')).toContainText(/\w/);
+    await walkIn(page);
+    await purgeAndVerify(page, info);
   } finally {
     const stopped = await fresh.stop();
     expect(stopped.portFree, 'nothing listens once the start command is stopped').toBe(true);

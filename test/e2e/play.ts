@@ -30,6 +30,11 @@ export const readings = (page: Page): Locator => page.getByRole('region', named(
 /** Opens the page at a fresh job and walks into the yard; waits until the clock runs. */
 export async function enterYard(page: Page, query = ''): Promise<void> {
   await page.goto(query === '' ? '' : `?aa=0&${query}`);
+  await walkIn(page);
+}
+
+/** From the job slip into the yard, on a page that is open already. */
+export async function walkIn(page: Page): Promise<void> {
   await page.getByRole('button', named('Go to the yard')).click();
   await expect(page.getByRole('button', named(SPEEDS[1]))).toHaveAttribute('aria-pressed', 'true');
 }

@@ -1,6 +1,6 @@
 // A slip of paper beside a control: never on it, always inside the drawing.
 import { describe, expect, it } from 'vitest';
-import { overlap, placeBeside, type Rect } from '../../../game/place.ts';
+import { leaderBetween, overlap, placeBeside, type Rect } from '../../../game/place.ts';
 import { chance } from '../../tools/chance.ts';
 
 const SLIP = { w: 316, h: 140 };
@@ -14,7 +14,7 @@ describe('the handle slip', () => {
         x: room.x + draw() * (room.w - 44), y: room.y + draw() * (room.h - 44), w: 44, h: 44,
       });
       const target = at();
-      const others = Array.from({ length: 8 }, at);
+      const others = Array.from({ length: 8 }, () => ({ ...at(), cost: draw() }));
       const { left, top } = placeBeside(target, SLIP, room, others);
       const slip = { x: left, y: top, ...SLIP };
       expect(overlap(slip, target)).toBe(0);
@@ -29,7 +29,13 @@ describe('the handle slip', () => {
     const room: Rect = { x: 0, y: 0, w: 1200, h: 700 };
     const target: Rect = { x: 580, y: 80, w: 44, h: 44 };
     const under: Rect = { x: 400, y: 140, w: 400, h: 200 };
-    const { left, top } = placeBeside(target, SLIP, room, [under]);
+    const { left, top } = placeBeside(target, SLIP, room, [{ ...under, cost: 0.6 }]);
     expect(overlap({ x: left, y: top, ...SLIP }, under)).toBe(0);
+  });
+
+  it('is joined to its control by the shortest line', () => {
+    const control: Rect = { x: 100, y: 100, w: 44, h: 44 };
+    expect(leaderBetween(control, { x: 60, y: 200, w: 300, h: 90 })).toEqual([122, 144, 122, 200]);
+    expect(leaderBetween(control, { x: 200, y: 300, w: 9, h: 9 })).toEqual([144, 144, 200, 300]);
   });
 });
