@@ -108,9 +108,9 @@ export function wideSpots(plan: Plan, g: number, s: number, l: number): Spot[] {
     },
     {
       role: 'return_hose',
-      box: [860, l - 32, 104, 24],
+      box: [612, plan.line + 14, 104, 24],
       align: 'left',
-      leader: [916, l - 6, 916, plan.line - 18],
+      leader: [660, plan.line + 14, 660, plan.line + 2],
     },
   ];
 }
