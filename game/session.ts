@@ -22,6 +22,7 @@ export function controlOf(command: Command): string | null {
     case 'valve': return command.valve;
     case 'switch': return command.pump;
     case 'mark': return command.tank;
+    case 'coupling': return command.coupling;
     case 'flow': return command.link;
     case 'done': return null;
   }

@@ -3,13 +3,15 @@
 import * as z from 'zod';
 
 export const CommandSchema = z.discriminatedUnion('kind', [
-  /** Turn a valve's handle: 0 shut ... 90 in line with the pipe. */
+  /** Turn a handle: 0 shut ... 90 in line with the pipe; a three-way valve's 0 ... 270. */
   z.strictObject({
     kind: z.literal('valve'),
     valve: z.string(),
-    target_deg: z.int().min(0).max(90),
+    target_deg: z.int().min(0).max(270),
   }),
   z.strictObject({ kind: z.literal('switch'), pump: z.string(), on: z.boolean() }),
+  /** Join the halves of a coupling, or part them. */
+  z.strictObject({ kind: z.literal('coupling'), coupling: z.string(), made: z.boolean() }),
   /** Put the tank's marker at the level as it stands when the hand gets there. */
   z.strictObject({ kind: z.literal('mark'), tank: z.string() }),
   /** Set an imposed flow (bench rigs only). */

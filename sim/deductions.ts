@@ -6,7 +6,7 @@ import type { Cause } from './causes.ts';
 import type { Fact, Measures } from './fact.ts';
 import type { Deduction } from './marks.ts';
 import type { Rules } from './rules.ts';
-import type { JobSpec, Scenario } from './scenario.ts';
+import type { HandOverState, JobSpec, Scenario } from './scenario.ts';
 
 export type Done = Fact & { kind: 'done' };
 
@@ -77,11 +77,17 @@ export function asDeduction(cause: Cause): Deduction {
 }
 
 /** Rule of a control left in the wrong state, by the state that was asked for. */
-const LEFT = {
-  off: 'pump_left_on',
-  on: 'pump_left_off',
-  shut: 'valve_left_open',
-  open: 'valve_left_shut',
+const LEFT: Readonly<Record<HandOverState, { rule: string; wanted: number; angle: boolean }>> = {
+  off: { rule: 'pump_left_on', wanted: 0, angle: false },
+  on: { rule: 'pump_left_off', wanted: 1, angle: false },
+  shut: { rule: 'valve_left_open', wanted: 0, angle: true },
+  open: { rule: 'valve_left_shut', wanted: 90, angle: true },
+  made: { rule: 'coupling_left_apart', wanted: 1, angle: false },
+  apart: { rule: 'coupling_left_made', wanted: 0, angle: false },
+  all_joined: { rule: 'three_way_left', wanted: 0, angle: true },
+  from_shut: { rule: 'three_way_left', wanted: 90, angle: true },
+  branch_shut: { rule: 'three_way_left', wanted: 180, angle: true },
+  to_shut: { rule: 'three_way_left', wanted: 270, angle: true },
 };
 
 export function handOverDeductions(scenario: Scenario, rules: Rules, done: Done): Deduction[] {
@@ -90,13 +96,12 @@ export function handOverDeductions(scenario: Scenario, rules: Rules, done: Done)
   for (const { control, state } of scenario.job?.hand_over ?? []) {
     const value = done.measures.controls[control];
     assert(value !== undefined, `the facts do not say where ${control} stood`);
-    const isPump = state === 'on' || state === 'off';
-    const wanted = isPump ? Number(state === 'on') : state === 'open' ? 90 : 0;
+    const { rule, wanted, angle } = LEFT[state];
     const off = max(value - wanted, wanted - value);
-    if (off <= (isPump ? 0 : tolerance_deg)) continue;
-    const points = isPump ? pump_points : valve_points;
+    if (off <= (angle ? tolerance_deg : 0)) continue;
+    const points = state === 'on' || state === 'off' ? pump_points : valve_points;
     found.push({
-      rule: LEFT[state],
+      rule,
       dimension: 'safety',
       stage: null,
       points,
@@ -105,10 +110,10 @@ export function handOverDeductions(scenario: Scenario, rules: Rules, done: Done)
       at: control,
       value,
       limit: wanted,
-      quantity: isPump ? 'state' : 'angle',
+      quantity: angle ? 'angle' : 'state',
       includes: [],
       source,
-      ...wordsOf(LEFT[state]),
+      ...wordsOf(rule),
     });
   }
   return found;

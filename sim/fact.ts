@@ -14,7 +14,7 @@ export type HazardKind = (typeof HAZARDS)[number];
 export const EVENTS = ['lost_prime', 'primed', 'tank_empty', 'tank_refilled'] as const;
 export type EventKind = (typeof EVENTS)[number];
 
-export type RefusedReason = 'hands_full' | 'unknown_control' | 'over';
+export type RefusedReason = 'hands_full' | 'unknown_control' | 'no_such_position' | 'over';
 
 /** What was true at "I'm done", or when the time ran out. */
 export interface Measures {
@@ -27,7 +27,7 @@ export interface Measures {
   readonly spilled_m3: number;
   readonly wasted_m3: number;
   readonly time_s: number;
-  /** Where every valve stands (degrees) and whether each pump runs (0 or 1). */
+  /** Where every valve stands (degrees), whether a pump runs and a coupling is made (0 or 1). */
   readonly controls: Readonly<Record<string, number>>;
 }
 

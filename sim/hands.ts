@@ -3,6 +3,7 @@
 import { HANDS_QUEUE } from './constants.ts';
 import type { Command } from './command.ts';
 import type { Fact } from './fact.ts';
+import { FULL_DEG } from './network/passage.ts';
 import type { Plan } from './network/plan.ts';
 import type { State } from './state.ts';
 
@@ -22,11 +23,13 @@ export function restHands(state: State): void {
 export function controlIx(plan: Plan, command: Command): number {
   switch (command.kind) {
     case 'valve':
-      return linkOf(plan, command.valve, 'valve');
+      return linkOf(plan, command.valve, ['valve', 'leg']);
     case 'switch':
-      return linkOf(plan, command.pump, 'pump');
+      return linkOf(plan, command.pump, ['pump']);
     case 'flow':
-      return linkOf(plan, command.link, 'fixed_flow');
+      return linkOf(plan, command.link, ['fixed_flow']);
+    case 'coupling':
+      return linkOf(plan, command.coupling, ['coupling']);
     case 'mark': {
       const tank = plan.tanks.findIndex((t) => t.id === command.tank);
       return tank < 0 ? -1 : plan.links.length + tank;
@@ -36,9 +39,10 @@ export function controlIx(plan: Plan, command: Command): number {
   }
 }
 
-function linkOf(plan: Plan, id: string, kind: string): number {
+function linkOf(plan: Plan, id: string, kinds: readonly string[]): number {
   const ix = plan.linkIx.get(id);
-  return ix !== undefined && plan.links[ix]!.spec.kind === kind ? ix : -1;
+  if (ix === undefined || plan.links[ix]!.control !== ix) return -1;
+  return kinds.includes(plan.links[ix]!.spec.kind) ? ix : -1;
 }
 
 export function controlId(plan: Plan, ix: number): string {
@@ -53,6 +57,8 @@ function targetOf(command: Command): number {
       return command.on ? 1 : 0;
     case 'flow':
       return command.flow_mL_s / 1e6;
+    case 'coupling':
+      return command.made ? 1 : 0;
     default:
       return 0;
   }
@@ -63,11 +69,12 @@ export function instruct(
   plan: Plan,
   state: State,
   command: Command,
-): 'taken' | 'unknown_control' | 'hands_full' {
+): 'taken' | 'unknown_control' | 'no_such_position' | 'hands_full' {
   const { hands } = state;
   const ix = controlIx(plan, command);
   if (ix < 0) return 'unknown_control';
   const target = targetOf(command);
+  if (plan.links[ix]?.spec.kind === 'valve' && target > FULL_DEG) return 'no_such_position';
   if (hands[BUSY] === ix) {
     hands[TARGET] = target;
     return 'taken';
@@ -108,6 +115,16 @@ export function moveHands(plan: Plan, state: State, dt: number, facts: Fact[]): 
   facts.push({ tick: state.counter[0]!, kind: 'moved', control: controlId(plan, ix), value });
 }
 
+/** How fast a control moves, its unit a second; null where it is there at once. */
+function rateOf(plan: Plan, ix: number): number | null {
+  const { spec, id } = plan.links[ix]!;
+  if (spec.kind === 'valve') return spec.rate_deg_s;
+  if (spec.kind === 'coupling') return 1 / spec.make_s;
+  if (spec.kind !== 'leg') return null;
+  const whole = plan.scenario.links.find((link) => link.id === id);
+  return whole?.kind === 'three_way' ? whole.rate_deg_s : null;
+}
+
 /** One tick of movement; the value reached when it is done, else null. */
 function turn(plan: Plan, state: State, ix: number, dt: number): number | null {
   const target = state.hands[TARGET]!;
@@ -117,12 +134,12 @@ function turn(plan: Plan, state: State, ix: number, dt: number): number | null {
     state.mark[ix - plan.links.length] = level;
     return level;
   }
-  const spec = plan.links[ix]!.spec;
-  if (spec.kind !== 'valve') {
+  const rate = rateOf(plan, ix);
+  if (rate === null) {
     state.control[ix] = target;
     return target;
   }
-  const step = spec.rate_deg_s * dt;
+  const step = rate * dt;
   const gap = target - state.control[ix]!;
   if (gap > step) state.control[ix] = state.control[ix]! + step;
   else if (gap < -step) state.control[ix] = state.control[ix]! - step;

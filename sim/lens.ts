@@ -48,6 +48,14 @@ export interface ValveSeen {
   readonly id: string;
   readonly deg: number;
   readonly target_deg: number;
+  /** How far its handle goes: 90, or 270 of a three-way valve. */
+  readonly range_deg: number;
+}
+/** Two halves that hands join or part. */
+export interface CouplingSeen {
+  readonly id: string;
+  readonly made: boolean;
+  readonly wanted: boolean;
 }
 export interface PumpSeen {
   readonly id: string;
@@ -86,6 +94,7 @@ export interface HandsSeen {
 }
 export interface Scene {
   readonly valves: readonly ValveSeen[];
+  readonly couplings: readonly CouplingSeen[];
   readonly pumps: readonly PumpSeen[];
   readonly tanks: readonly TankSeen[];
   readonly clear: readonly ClearSeen[];

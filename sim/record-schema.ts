@@ -47,7 +47,7 @@ export const FactSchema = z.discriminatedUnion('kind', [
     tick: Tick,
     kind: z.literal('refused'),
     command: CommandSchema,
-    reason: z.enum(['hands_full', 'unknown_control', 'over']),
+    reason: z.enum(['hands_full', 'unknown_control', 'no_such_position', 'over']),
   }),
   z.strictObject({ tick: Tick, kind: z.literal('moved'), control: Id, value: finite }),
   z.strictObject({
@@ -197,6 +197,10 @@ export function controlFaults(command: Command, path: string, scenario: Scenario
   if (command.kind === 'done') return [];
   const [key, id, kind] = neededControl(command);
   const part = [...scenario.links, ...scenario.nodes].find((p) => p.id === id);
+  if (command.kind === 'valve' && part?.kind === 'three_way') return [];
+  if (command.kind === 'valve' && part?.kind === 'valve' && command.target_deg > 90) {
+    return [{ path: `${path}.target_deg`, message: `"${id}" opens to 90 degrees, no further` }];
+  }
   if (part?.kind === kind) return [];
   const found = part === undefined ? 'there is no such part' : `it is a ${part.kind}`;
   return [{ path: `${path}.${key}`, message: `"${id}" must be a ${kind}: ${found}` }];
@@ -208,6 +212,8 @@ function neededControl(command: Exclude<Command, { kind: 'done' }>): [string, st
       return ['valve', command.valve, 'valve'];
     case 'switch':
       return ['pump', command.pump, 'pump'];
+    case 'coupling':
+      return ['coupling', command.coupling, 'coupling'];
     case 'mark':
       return ['tank', command.tank, 'tank'];
     case 'flow':

@@ -26,7 +26,8 @@ const ReadingIs = z.strictObject({
   below_L_min: z.number().optional(),
 });
 const HandsFree = z.strictObject({ hands: z.literal('free') });
-const ValveAt = z.strictObject({ valve: Id, at_deg: z.int().min(0).max(90) });
+const ValveAt = z.strictObject({ valve: Id, at_deg: z.int().min(0).max(270) });
+const CouplingIs = z.strictObject({ coupling: Id, made: z.boolean() });
 const PumpIs = z.strictObject({ pump: Id, on: z.boolean() });
 /** How thick a tank is with bubbles, 0..1, as eyes judge it. */
 const TankHas = z.strictObject({ tank: Id, bubbles_below: z.number().min(0).max(1) });
@@ -37,6 +38,7 @@ export type Condition =
   | z.infer<typeof HandsFree>
   | z.infer<typeof ValveAt>
   | z.infer<typeof PumpIs>
+  | z.infer<typeof CouplingIs>
   | z.infer<typeof TankHas>
   | z.infer<typeof After>
   | { all: Condition[] }
@@ -49,6 +51,7 @@ const ConditionSchema: z.ZodType<Condition> = z.lazy(() =>
     HandsFree,
     ValveAt,
     PumpIs,
+    CouplingIs,
     TankHas,
     After,
     z.strictObject({ all: z.array(ConditionSchema).min(1).max(20) }),
@@ -194,10 +197,11 @@ function conditionFaults(condition: Condition, path: string, scenario: Scenario)
   if ('not' in condition) return conditionFaults(condition.not, `${path}.not`, scenario);
   const part = (key: string, id: string, kind: string): Fault[] => {
     const parts = kind === 'tank' ? scenario.nodes : scenario.links;
-    if (parts.some((p) => p.id === id && p.kind === kind)) return [];
+    if (parts.some((p) => p.id === id && kindIs(p.kind, kind))) return [];
     return [{ path: `${path}.${key}`, message: `there is no ${kind} "${id}"` }];
   };
   if ('valve' in condition) return part('valve', condition.valve, 'valve');
+  if ('coupling' in condition) return part('coupling', condition.coupling, 'coupling');
   if ('pump' in condition) return part('pump', condition.pump, 'pump');
   if ('tank' in condition) return part('tank', condition.tank, 'tank');
   if (!('reading' in condition)) return [];
@@ -213,6 +217,11 @@ function conditionFaults(condition: Condition, path: string, scenario: Scenario)
     const message = `does not suit "${instrument.id}", which is a ${instrument.kind}`;
     return [{ path: `${path}.${key}`, message }];
   });
+}
+
+/** A three-way valve is a valve to a pair of hands. */
+function kindIs(kind: string, wanted: string): boolean {
+  return kind === wanted || (kind === 'three_way' && wanted === 'valve');
 }
 
 function listFaults(list: readonly Condition[], path: string, scenario: Scenario): Fault[] {

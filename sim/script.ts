@@ -154,6 +154,10 @@ function holds(player: Player, condition: Condition): boolean {
   if ('valve' in condition) {
     return scene.valves.some((v) => v.id === condition.valve && v.deg === condition.at_deg);
   }
+  if ('coupling' in condition) {
+    const { coupling, made } = condition;
+    return scene.couplings.some((c) => c.id === coupling && c.made === made);
+  }
   if ('pump' in condition) {
     return scene.pumps.some((p) => p.id === condition.pump && p.on === condition.on);
   }

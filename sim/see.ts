@@ -4,10 +4,10 @@ import { P_ATM } from './base/units.ts';
 import type { Measures } from './fact.ts';
 import { controlId } from './hands.ts';
 import { readInstruments } from './instrument.ts';
-import type { Balance, LinkInside, Scene, Snapshot, Truth, Xray } from './lens.ts';
+import type { Balance, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { HEAT, SPEED } from './machines.ts';
 import { tankLevel, weighVolumes } from './network/columns.ts';
-import { JUNCTION, OPEN, TANK } from './network/plan.ts';
+import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
 
@@ -19,6 +19,36 @@ export function timeOf(world: World): number {
 function middleFlow(world: World, linkIx: number): number {
   const link = world.plan.links[linkIx]!;
   return world.state.flow[link.firstColumn + (link.columns >> 1)]!;
+}
+
+/** True for valves that a hand turns: of a three-way valve's legs, the one with its id. */
+function isHandle(plan: Plan, ix: number): boolean {
+  const { spec, control } = plan.links[ix]!;
+  return spec.kind === 'valve' || (spec.kind === 'leg' && control === ix);
+}
+
+/** Rims and open ends, each with what runs out of it. */
+function outletsOf(world: World): OutletSeen[] {
+  const { plan, state, scratch } = world;
+  return plan.nodes.flatMap((node, ix) => {
+    if (node.kind === TANK) {
+      return [
+        {
+          id: node.id,
+          rate: state.tankRate[2 * node.tank]!,
+          total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho,
+        },
+      ];
+    }
+    if (node.kind !== OPEN) return [];
+    const rate = plan.links.reduce((sum, link, l) => {
+      const q = (1 - scratch.alpha[link.to === ix ? link.from : link.to]!) * middleFlow(world, l);
+      return sum + (link.to === ix ? q : link.from === ix ? -q : 0);
+    }, 0);
+    return [
+      { id: node.id, rate, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho },
+    ];
+  });
 }
 
 function sceneOf(world: World): Scene {
@@ -34,9 +64,21 @@ function sceneOf(world: World): Scene {
   const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
   return {
     valves: plan.links.flatMap((link, ix) =>
-      link.spec.kind !== 'valve'
-        ? []
-        : [{ id: link.id, deg: state.control[ix]!, target_deg: wantedOf(ix) }],
+      isHandle(plan, ix)
+        ? [
+            {
+              id: link.id,
+              deg: state.control[ix]!,
+              target_deg: wantedOf(ix),
+              range_deg: link.spec.kind === 'leg' ? 270 : 90,
+            },
+          ]
+        : [],
+    ),
+    couplings: plan.links.flatMap((link, ix) =>
+      link.spec.kind === 'coupling'
+        ? [{ id: link.id, made: state.control[ix]! > 0.5, wanted: wantedOf(ix) === 1 }]
+        : [],
     ),
     pumps: plan.pumps.map((pump, k) => ({
       id: pump.id,
@@ -68,25 +110,7 @@ function sceneOf(world: World): Scene {
           ]
         : [],
     ),
-    outlets: plan.nodes.flatMap((node, ix) => {
-      if (node.kind === TANK) {
-        return [
-          {
-            id: node.id,
-            rate: state.tankRate[2 * node.tank]!,
-            total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho,
-          },
-        ];
-      }
-      if (node.kind !== OPEN) return [];
-      const rate = plan.links.reduce((sum, link, l) => {
-        const q = (1 - scratch.alpha[link.to === ix ? link.from : link.to]!) * middleFlow(world, l);
-        return sum + (link.to === ix ? q : link.from === ix ? -q : 0);
-      }, 0);
-      return [
-        { id: node.id, rate, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho },
-      ];
-    }),
+    outlets: outletsOf(world),
     hands: { busy: hands[0]! < 0 ? null : controlId(plan, hands[0]!), waiting },
     over: state.counter[1] === 1,
   };
@@ -203,9 +227,9 @@ export function measure(world: World): Measures {
   const loopAir = gasIn(world, loop);
   let spilled = 0;
   let wasted = 0;
-  plan.nodes.forEach((node, n) => {
+  plan.nodes.forEach((node) => {
     const lost = node.ledger < 0 ? 0 : state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho;
-    const spec = plan.scenario.nodes[n]!;
+    const { spec } = node;
     if (spec.kind === 'tank') spilled += abs(lost);
     if (spec.kind === 'open') {
       if (spec.goes_to === 'ground') spilled += abs(lost);
@@ -225,7 +249,7 @@ export function measure(world: World): Measures {
     time_s: timeOf(world),
     controls: Object.fromEntries(
       plan.links.flatMap((link, ix) =>
-        link.spec.kind === 'valve' || link.spec.kind === 'pump'
+        isHandle(plan, ix) || link.spec.kind === 'pump' || link.spec.kind === 'coupling'
           ? [[link.id, state.control[ix]!]]
           : [],
       ),

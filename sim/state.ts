@@ -12,6 +12,7 @@ export interface Sizes {
   readonly faces: number;
   readonly instruments: number;
   readonly tanks: number;
+  readonly tees: number;
   readonly pumps: number;
   readonly watches: number;
   readonly ledgers: number;
@@ -38,8 +39,11 @@ export interface State {
   readonly pending: Float64Array;
   /** Liquid through each face since solutes were last carried, kg. */
   readonly carried: Float64Array;
-  /** Valve angle, degrees open; pump wanted 0/1; imposed flow m3/s: one a link. */
+  /** One a link: handle of a valve, degrees; pump wanted, coupling made, check valve open, 0/1;
+   *  share of a filter that is blocked; imposed flow, m3/s. */
   readonly control: Float64Array;
+  /** What each tee's three legs are pushed towards it by its losses, Pa. */
+  readonly tee: Float64Array;
   /** Tank marker, m, or -1. */
   readonly mark: Float64Array;
   /** Pump: speed 0..1, gas factor, npsh factor, lock timer s, locked 0/1, casing heat K. */
@@ -79,6 +83,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['pending', 2 * n.faces],
     ['carried', n.faces],
     ['control', n.links],
+    ['tee', 3 * n.tees],
     ['mark', n.tanks],
     ['pump', PUMP_STRIDE * n.pumps],
     ['shown', n.instruments],

@@ -1,6 +1,7 @@
 // A world is made from a scenario and a seed, and changed by `step` alone.
 import { assert } from './base/assert.ts';
 import { hashBytes } from './base/hash.ts';
+import { max, min } from './base/math.ts';
 import { seedStream } from './base/rng.ts';
 import { P_ATM } from './base/units.ts';
 import type { Command } from './command.ts';
@@ -13,6 +14,8 @@ import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
 import { makeScratch, spreadPressure, weighColumns, weighVolumes } from './network/columns.ts';
 import { makeHeads, solveHeads } from './network/heads.ts';
+import { setOpenings } from './network/passage.ts';
+import { followTees } from './network/tees.ts';
 import type { Plan } from './network/plan.ts';
 import { makePlan } from './network/topology.ts';
 import type { Scenario } from './scenario.ts';
@@ -40,6 +43,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     watches,
     instruments: plan.scenario.instruments.length,
     tanks: plan.tanks.length,
+    tees: plan.tees.length,
     pumps: plan.pumps.length,
     ledgers: plan.ledgers.length,
   };
@@ -73,13 +77,10 @@ export function createWorld(scenario: Scenario, seed: number): World {
   state.point.fill(P_ATM);
   state.mark.fill(-1);
   restHands(state);
-  fillNodes(world);
   fillPipes(world);
-  plan.links.forEach((link, ix) => {
-    const spec = link.spec;
-    if (spec.kind === 'valve') state.control[ix] = spec.start_deg;
-    if (spec.kind === 'fixed_flow') state.control[ix] = spec.flow_L_s / 1000;
-    if (spec.kind === 'pump') state.control[ix] = spec.start_on ? 1 : 0;
+  fillNodes(world);
+  plan.links.forEach((_, ix) => {
+    state.control[ix] = startOf(plan, ix);
   });
   plan.pumps.forEach((pump, k) => {
     state.pump[k * PUMP_STRIDE + SPEED] = pump.spec.start_on ? 1 : 0;
@@ -91,29 +92,66 @@ export function createWorld(scenario: Scenario, seed: number): World {
   return { ...world, start: contents(world) };
 }
 
-function fill(world: World, v: number, gasShare: number, x: number): void {
+/** Where a link's control stands when the run starts. */
+function startOf(plan: Plan, ix: number): number {
+  const { spec, id } = plan.links[ix]!;
+  switch (spec.kind) {
+    case 'valve':
+      return spec.start_deg;
+    case 'leg': {
+      const whole = plan.scenario.links.find((link) => link.id === id);
+      return whole?.kind === 'three_way' ? whole.start_deg : 0;
+    }
+    case 'fixed_flow':
+      return spec.flow_L_s / 1000;
+    case 'pump':
+      return spec.start_on ? 1 : 0;
+    case 'coupling':
+      return spec.start === 'made' ? 1 : 0;
+    case 'filter':
+      return spec.start_blocked;
+    default:
+      return 0;
+  }
+}
+
+interface Content {
+  /** Share of the room that holds gas; fraction of antifreeze in the liquid; Pa abs. */
+  readonly gas: number;
+  readonly x: number;
+  readonly p: number;
+}
+
+function fill(world: World, v: number, { gas, x, p }: Content): void {
   const { plan, state } = world;
   const { antifreeze, temperature_C } = plan.scenario;
   const rho = mixDensity(antifreeze, temperature_C, x);
-  const mass = plan.room[v]! * (1 - gasShare) * rho;
+  const room = plan.room[v]! * (1 + plan.compliance[v]! * (p - P_ATM));
+  const mass = room * (1 - gas) * rho;
   state.density[v] = rho;
   state.fraction[v] = x;
   state.mass[v] = mass;
   state.solute[v] = mass * x;
-  state.gas[v] = plan.room[v]! * gasShare * P_ATM;
+  state.gas[v] = room * gas * p;
+  state.pressure[v] = p;
+  if (v >= plan.nodes.length) state.point[plan.leans[v]!] = p;
 }
 
+const startPressure = (gauge_kPa: number | undefined) => P_ATM + 1000 * (gauge_kPa ?? 0);
+
+/** Fittings after pipes: where both know the pressure of a point, the fitting's stands. */
 function fillNodes(world: World): void {
   const { plan, state } = world;
-  plan.scenario.nodes.forEach((spec, n) => {
-    if (spec.kind === 'junction') fill(world, n, spec.start_gas_fraction, 0);
-    else
-      fill(
-        world,
-        n,
-        0,
-        spec.kind === 'tank' ? spec.start_antifreeze_fraction : plan.nodes[n]!.fraction,
-      );
+  plan.nodes.forEach(({ spec, fraction }, n) => {
+    if (spec.kind === 'junction') {
+      const p = startPressure(spec.start_pressure_kPa);
+      fill(world, n, { gas: spec.start_gas_fraction, x: 0, p });
+      state.point[n] = p;
+      return;
+    }
+    const x = spec.kind === 'tank' ? spec.start_antifreeze_fraction : fraction;
+    fill(world, n, { gas: 0, x, p: P_ATM });
+    state.point[n] = P_ATM;
     if (spec.kind !== 'tank') return;
     state.mass[n] = (spec.area_m2 * spec.start_level_mm * state.density[n]!) / 1000;
     state.solute[n] = state.mass[n]! * spec.start_antifreeze_fraction;
@@ -126,15 +164,14 @@ function fillPipes(world: World): void {
     const spec = link.spec;
     if (spec.kind !== 'pipe' && spec.kind !== 'hose') continue;
     const dx = link.length / link.cells;
+    const p = startPressure(spec.start_pressure_kPa);
     for (let k = 0; k < link.cells; k++) {
       let gas = 0;
       for (const stretch of spec.gas) {
-        const lap =
-          (stretch.to_m < (k + 1) * dx ? stretch.to_m : (k + 1) * dx) -
-          (stretch.from_m > k * dx ? stretch.from_m : k * dx);
+        const lap = min(stretch.to_m, (k + 1) * dx) - max(stretch.from_m, k * dx);
         if (lap > 0) gas += lap / dx;
       }
-      fill(world, link.firstCell + k, gas > 1 ? 1 : gas, spec.start_antifreeze_fraction);
+      fill(world, link.firstCell + k, { gas: min(1, gas), x: spec.start_antifreeze_fraction, p });
     }
   }
 }
@@ -147,13 +184,15 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (state.counter[1] === 1) return facts.length === 0 ? NO_FACTS : facts;
   moveHands(plan, state, dt, facts); //            Hands first: the tick shows their effect.
   weighVolumes(plan, state, scratch, dt); //       What is where, as the last tick left it.
+  setOpenings(plan, state, scratch);
+  followTees(plan, state, scratch, dt);
   runPumps({ plan, state, alpha: scratch.alpha, dt, facts });
   weighColumns(plan, state, scratch);
   solveHeads({ plan, state, scratch, heads, dt, trial: world.trial });
   totalFlux({ plan, state, scratch, fluxes, before: heads.before, dt });
   spreadPressure(plan, state, scratch); //         Gas crosses faces at its new pressure.
   offerBoundaries(plan, state, fluxes);
-  splitFlux(plan, state, scratch, fluxes);
+  splitFlux(plan, scratch, fluxes);
   carry({ plan, state, fluxes, moves, dt }); //    Contents follow this tick's flow.
   settleTanks({ plan, state, fluxes, moves, dt });
   if (carriesSolute(plan)) {

@@ -21,6 +21,7 @@ export function checkGeometry(draft: Draft): void {
       checkGas(draft, link);
     }
     if (link.kind === 'pump') checkCurve(draft, link);
+    if (link.kind === 'coil') checkTable(draft, link);
   }
   checkCells(draft);
   checkAntifreeze(draft);
@@ -135,6 +136,24 @@ function checkCurve(draft: Draft, pump: Item): void {
   const best = numberOf(pump.raw.best_flow_L_s);
   if (best !== null && flow !== null && best > flow) {
     fault(draft, `${pump.path}.best_flow_L_s`, `lies beyond the curve's end at ${flow} L/s`);
+  }
+}
+
+/** A coil's loss grows with its flow. */
+function checkTable(draft: Draft, coil: Item): void {
+  let flow: number | null = null;
+  let loss: number | null = null;
+  for (const { raw, path } of itemsOf(coil.raw.table, `${coil.path}.table`)) {
+    const q = numberOf(raw.flow_L_s);
+    const p = numberOf(raw.loss_kPa);
+    if (q !== null && flow !== null && q <= flow) {
+      fault(draft, `${path}.flow_L_s`, `must be more than the ${flow} L/s before it`);
+    }
+    if (p !== null && loss !== null && p <= loss) {
+      fault(draft, `${path}.loss_kPa`, `must be more than the ${loss} kPa before it`);
+    }
+    flow = q ?? flow;
+    loss = p ?? loss;
   }
 }
 

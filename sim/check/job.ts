@@ -7,6 +7,8 @@ import type { Draft } from './raw.ts';
 const STATES: Readonly<Record<string, readonly string[]>> = {
   valve: ['shut', 'open'],
   pump: ['on', 'off'],
+  coupling: ['made', 'apart'],
+  three_way: ['all_joined', 'from_shut', 'branch_shut', 'to_shut'],
 };
 
 export function checkJob(draft: Draft): void {
@@ -101,7 +103,8 @@ function checkHandOver(draft: Draft, value: unknown): void {
     }
     const states = kind === null ? undefined : STATES[kind];
     if (states === undefined) {
-      if (kind !== null) fault(draft, at, `"${id}" is a ${kind}; a valve or pump is needed here`);
+      if (kind !== null)
+        fault(draft, at, `"${id}" is a ${kind}; a valve, pump or coupling is needed here`);
       continue;
     }
     const state = textOf(raw.state);

@@ -1,6 +1,6 @@
 // Names: every id stands once, every end of a link leads somewhere, all is one network with a
 // boundary, and instruments look at things of the right kind.
-import { endOf, fault, portsOf, textOf } from './raw.ts';
+import { endOf, fault, numberOf, objectOf, portsOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
 const BOUNDARIES: readonly (string | null)[] = ['tank', 'reservoir', 'open'];
@@ -8,6 +8,7 @@ const BOUNDARIES: readonly (string | null)[] = ['tank', 'reservoir', 'open'];
 export function checkReferences(draft: Draft): void {
   checkIds(draft);
   for (const link of draft.links) checkEnds(draft, link);
+  for (const node of draft.nodes) checkTee(draft, node);
   checkNetwork(draft);
   for (const instrument of draft.instruments) checkInstrument(draft, instrument);
 }
@@ -29,7 +30,7 @@ function reportTwins(draft: Draft, items: readonly Item[]): void {
 }
 
 function checkEnds(draft: Draft, link: Item): void {
-  for (const key of ['from', 'to'] as const) {
+  for (const key of link.kind === 'three_way' ? THREE_ENDS : TWO_ENDS) {
     const text = textOf(link.raw[key]);
     if (text === null || endOf(draft, text) !== null) continue;
     fault(draft, `${link.path}.${key}`, endMessage(draft, text));
@@ -37,6 +38,38 @@ function checkEnds(draft: Draft, link: Item): void {
   const from = textOf(link.raw.from);
   if (from !== null && from === link.raw.to) {
     fault(draft, `${link.path}.to`, `starts and ends at the same place, "${from}"`);
+  }
+  const branch = link.kind === 'three_way' ? textOf(link.raw.branch) : null;
+  if (branch !== null && (branch === from || branch === link.raw.to)) {
+    fault(draft, `${link.path}.branch`, `"${branch}" is another end of it already`);
+  }
+}
+
+const TWO_ENDS = ['from', 'to'] as const;
+const THREE_ENDS = ['from', 'to', 'branch'] as const;
+
+/** A tee's three links are different ones, they are there, and they end at it. */
+function checkTee(draft: Draft, node: Item): void {
+  const tee = objectOf(node.raw.tee);
+  if (tee === null || node.id === null) return;
+  const seen = new Set<string>();
+  const run: unknown[] = Array.isArray(tee.run) ? tee.run : [];
+  const legs = [
+    ...run.map((id, at) => [`run[${at}]`, id] as const),
+    ['branch', tee.branch] as const,
+  ];
+  for (const [key, value] of legs) {
+    const id = textOf(value);
+    if (id === null) continue;
+    const path = `${node.path}.tee.${key}`;
+    const link = draft.linkById.get(id);
+    if (link === undefined) fault(draft, path, `there is no link "${id}"`);
+    else if (link.kind === 'three_way') fault(draft, path, `"${id}" is a three-way valve`);
+    else if (link.raw.from !== node.id && link.raw.to !== node.id) {
+      fault(draft, path, `"${id}" does not end at "${node.id}"`);
+    }
+    if (seen.has(id)) fault(draft, path, `"${id}" is another leg of it already`);
+    seen.add(id);
   }
 }
 
@@ -54,8 +87,12 @@ function endMessage(draft: Draft, text: string): string {
 /** Everything must hang together, and somewhere the pressure must be given. */
 function checkNetwork(draft: Draft): void {
   if (draft.nodes.length === 0) return;
-  if (!draft.nodes.some((n) => BOUNDARIES.includes(n.kind))) {
-    fault(draft, 'nodes', 'there is no tank, reservoir or open end: nothing gives the pressure');
+  const given = draft.nodes.some(
+    (n) => BOUNDARIES.includes(n.kind) || numberOf(n.raw.start_pressure_kPa) !== null,
+  );
+  if (!given) {
+    const kinds = 'no tank, reservoir or open end, and no junction says its start_pressure_kPa';
+    fault(draft, 'nodes', `there is ${kinds}: nothing gives the pressure`);
   }
   const near = neighbours(draft);
   const first = draft.nodes.find((n) => (near.get(n)?.length ?? 0) > 0);
@@ -75,10 +112,13 @@ function neighbours(draft: Draft): ReadonlyMap<Item, Item[]> {
   const near = new Map<Item, Item[]>();
   for (const link of draft.links) {
     const a = endOf(draft, link.raw.from)?.node;
-    const b = endOf(draft, link.raw.to)?.node;
-    if (a === undefined || b === undefined) continue;
-    near.set(a, [...(near.get(a) ?? []), b]);
-    near.set(b, [...(near.get(b) ?? []), a]);
+    if (a === undefined) continue;
+    for (const key of ['to', 'branch']) {
+      const b = endOf(draft, link.raw[key])?.node;
+      if (b === undefined) continue;
+      near.set(a, [...(near.get(a) ?? []), b]);
+      near.set(b, [...(near.get(b) ?? []), a]);
+    }
   }
   return near;
 }

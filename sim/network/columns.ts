@@ -5,9 +5,10 @@ import { max, sqrt } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import { LOCAL_LOSS_LINEAR_BELOW, PRESSURE_MIN, RELAX } from '../constants.ts';
 import { pipeLoss } from '../laws/friction.ts';
+import { tableLoss } from '../laws/coil.ts';
 import { ballValveK } from '../laws/fitting.ts';
 import type { State } from '../state.ts';
-import { JUNCTION, type Plan } from './plan.ts';
+import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = 1.2 / P_ATM;
@@ -31,6 +32,10 @@ export interface Scratch {
   readonly gasC: Float64Array;
   readonly wallC: Float64Array;
   readonly source: Float64Array;
+  /** Per link: degrees open, 0..90. */
+  readonly open: Float64Array;
+  /** Per column: what tees add to its drive along from -> to, Pa. */
+  readonly teePush: Float64Array;
   readonly out: Float64Array;
 }
 
@@ -46,6 +51,8 @@ export function makeScratch(plan: Plan): Scratch {
     gasC: new Float64Array(points),
     wallC: new Float64Array(points),
     source: new Float64Array(points),
+    open: new Float64Array(plan.links.length).fill(90),
+    teePush: new Float64Array(columns),
     out: new Float64Array(4),
   };
 }
@@ -151,7 +158,12 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
     wetShare = max(AIR_DENSITY / rho, section.L / L);
   } else {
     wetShare = max(AIR_DENSITY / rho, scratch.wet[c]! / link.length);
-    if (spec.kind === 'valve') K = ballValveK(state.control[column.link]!, spec.loss_k_open);
+    K = fittingLoss(link, state, scratch, column.link, K);
+    if (link.table !== null) {
+      tableLoss(Q, link.table, out);
+      out[0] *= wetShare;
+      out[1] *= wetShare;
+    }
   }
   if (K > 0) {
     const q0 = LOCAL_LOSS_LINEAR_BELOW * A;
@@ -160,6 +172,23 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
     out[0] += k * Q * r;
     out[1] += k * (r + (Q * Q) / r);
   }
+}
+
+/** Local loss coefficient of a fitting as it stands now. */
+function fittingLoss(
+  link: LinkPlan,
+  state: State,
+  scratch: Scratch,
+  ix: number,
+  fixed: number,
+): number {
+  const spec = link.spec;
+  if (spec.kind === 'valve' || spec.kind === 'leg') {
+    return ballValveK(scratch.open[ix]!, spec.loss_k_open);
+  }
+  if (spec.kind !== 'filter') return fixed;
+  const clear = 1 - state.control[ix]!;
+  return spec.loss_k / (clear * clear); // The same flow through what openings are left.
 }
 
 /** Pressure of each cell from the pressures at its column's ends. */

@@ -4,8 +4,10 @@ import { abs, max, min, round, PI } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
 import { COLUMN_LENGTH_MAX, FITTING_INERTIA_LENGTH, FITTING_LENGTH } from '../constants.ts';
 import { wallCompliance } from '../laws/elastic.ts';
+import type { LossTable } from '../laws/coil.ts';
 import { gasSection, type GasSection } from '../laws/gas.ts';
-import type { ConduitSpec, LinkSpec, Scenario } from '../scenario.ts';
+import type { ConduitSpec, NodeSpec, Scenario } from '../scenario.ts';
+import type { Parts, PartSpec } from './expand.ts';
 import {
   JUNCTION,
   LEDGER_SUPPLIED,
@@ -18,9 +20,9 @@ import {
   type Plan,
 } from './plan.ts';
 
-export function planNodes(scenario: Scenario, ledgers: string[]): NodePlan[] {
+export function planNodes(nodes: readonly NodeSpec[], ledgers: string[]): NodePlan[] {
   let tank = 0;
-  return scenario.nodes.map((node) => {
+  return nodes.map((node) => {
     const ledger =
       node.kind === 'reservoir'
         ? LEDGER_SUPPLIED
@@ -29,6 +31,7 @@ export function planNodes(scenario: Scenario, ledgers: string[]): NodePlan[] {
           : ledgers.push(node.id) - 1;
     const base = {
       id: node.id,
+      spec: node,
       tank: -1,
       ledger,
       rating: 1e12,
@@ -69,11 +72,12 @@ interface End {
   readonly z: number;
 }
 
-function resolveEnd(scenario: Scenario, nodeIx: ReadonlyMap<string, number>, text: string): End {
+function resolveEnd(parts: Parts, nodeIx: ReadonlyMap<string, number>, text: string): End {
+  const whole = nodeIx.get(text); // Hidden nodes have a dot in their own id.
   const [id, port] = text.split('.');
-  const node = nodeIx.get(id!);
+  const node = whole ?? nodeIx.get(id!);
   assert(node !== undefined, `unknown node ${text}`);
-  const spec = scenario.nodes[node]!;
+  const spec = parts.nodes[node]!;
   if (spec.kind === 'tank') {
     const found = spec.ports.find((p) => p.id === port);
     assert(found !== undefined, `unknown port ${text}`);
@@ -82,7 +86,7 @@ function resolveEnd(scenario: Scenario, nodeIx: ReadonlyMap<string, number>, tex
   return { node, z: spec.elevation_m };
 }
 
-const isConduit = (spec: LinkSpec): spec is ConduitSpec =>
+const isConduit = (spec: PartSpec): spec is ConduitSpec =>
   spec.kind === 'pipe' || spec.kind === 'hose';
 
 /** Elevation at arc length s along a conduit. */
@@ -106,6 +110,20 @@ export function elevationAt(
   return rest <= 0 ? ends.zTo : z0 + ((ends.zTo - z0) * min(s - s0, rest)) / rest;
 }
 
+/** A leg or an opening obeys the control of the part that it belongs to. */
+function controlOf(parts: Parts, ix: number): number {
+  const spec = parts.links[ix]!;
+  if (spec.kind !== 'leg' && spec.kind !== 'gap') return ix;
+  return parts.links.findIndex((link) => link.id === spec.of);
+}
+
+function tableOf(spec: PartSpec): LossTable | null {
+  if (spec.kind !== 'coil') return null;
+  const flow = spec.table.map((row) => row.flow_L_s / 1000);
+  const loss = spec.table.map((row) => row.loss_kPa * 1000);
+  return { flow, loss };
+}
+
 export interface Counters {
   cell: number;
   face: number;
@@ -116,14 +134,16 @@ export interface Counters {
 
 export function planLink(args: {
   scenario: Scenario;
-  spec: LinkSpec;
+  parts: Parts;
+  ix: number;
   nodeIx: ReadonlyMap<string, number>;
   at: Counters;
   water: Plan['water'];
 }): LinkPlan {
-  const { scenario, spec, nodeIx, at, water } = args;
-  const a = resolveEnd(scenario, nodeIx, spec.from);
-  const b = resolveEnd(scenario, nodeIx, spec.to);
+  const { scenario, parts, nodeIx, at, water } = args;
+  const spec = parts.links[args.ix]!;
+  const a = resolveEnd(parts, nodeIx, spec.from);
+  const b = resolveEnd(parts, nodeIx, spec.to);
   const bore = spec.bore_mm / 1000;
   const conduit = isConduit(spec);
   const length = conduit ? spec.length_m : FITTING_INERTIA_LENGTH;
@@ -133,6 +153,8 @@ export function planLink(args: {
   const link: LinkPlan = {
     id: spec.id,
     spec,
+    control: controlOf(parts, args.ix),
+    table: tableOf(spec),
     from: a.node,
     to: b.node,
     zFrom: a.z,
@@ -154,6 +176,11 @@ export function planLink(args: {
   return link;
 }
 
+/** Loss that does not change while the world runs. */
+function lossOf(spec: PartSpec): number {
+  return 'loss_k' in spec && spec.kind !== 'filter' ? spec.loss_k : 0;
+}
+
 export function planColumns(
   links: readonly LinkPlan[],
   nodes: number,
@@ -161,7 +188,7 @@ export function planColumns(
   const columns: ColumnPlan[] = [];
   let point = nodes;
   links.forEach((link, ix) => {
-    const lossK = 'loss_k' in link.spec ? link.spec.loss_k : 0;
+    const lossK = lossOf(link.spec);
     for (let c = 0; c < link.columns; c++) {
       const first = round((c * link.cells) / link.columns);
       const last = round(((c + 1) * link.cells) / link.columns);

@@ -10,11 +10,11 @@ import {
   THETA_PIPE,
   VOID_CONDUCTANCE,
 } from '../constants.ts';
-import { SHUT_DEG } from '../laws/fitting.ts';
 import { pumpHead } from '../laws/pump.ts';
 import { PUMP_STRIDE, type State } from '../state.ts';
 import { columnLoss, endPressure, type Scratch } from './columns.ts';
 import { makeFactor, solve, type Factor } from './matrix.ts';
+import { isShut } from './passage.ts';
 import { OPEN, RESERVOIR, type Plan } from './plan.ts';
 
 export interface Heads {
@@ -64,12 +64,6 @@ export function makeHeads(plan: Plan): Heads {
   };
 }
 
-/** True where a column passes nothing this tick. */
-export function isShut(plan: Plan, state: State, c: number): boolean {
-  const link = plan.columns[c]!.link;
-  return plan.links[link]!.spec.kind === 'valve' && state.control[link]! <= SHUT_DEG;
-}
-
 /** Net drive of a column without its ends' pressures, Pa: weight, pump and loss at flow Q. */
 function pushAndSlope(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
   columnLoss(plan, state, scratch, c, Q);
@@ -86,7 +80,7 @@ function pushAndSlope(plan: Plan, state: State, scratch: Scratch, c: number, Q: 
     push += scale * out[0]!;
     slope -= scale * out[1]!;
   }
-  out[0] = push + scratch.weight[c]!;
+  out[0] = push + scratch.weight[c]! + scratch.teePush[c]!;
   out[1] = slope;
 }
 
@@ -148,7 +142,7 @@ function linearise(args: {
     heads.q0[c] = state.control[plan.columns[c]!.link]!;
     return;
   }
-  if (isShut(plan, state, c)) {
+  if (isShut(plan, scratch, c)) {
     heads.gain[c] = 0;
     heads.q0[c] = 0;
     return;
@@ -248,7 +242,7 @@ export function solveHeads(args: {
   }
   for (let c = 0; c < plan.columns.length; c++) {
     const th = heads.theta[c]!;
-    state.flowMean[c] = isShut(plan, state, c) ? 0 : th * trial[c]! + (1 - th) * state.flow[c]!;
+    state.flowMean[c] = isShut(plan, scratch, c) ? 0 : th * trial[c]! + (1 - th) * state.flow[c]!;
     state.flow[c] = trial[c]!;
   }
 }

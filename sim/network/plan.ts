@@ -2,7 +2,9 @@
 // life. Leaves out anything that changes, and how it is worked out (cut.ts, topology.ts).
 import type { GasSection } from '../laws/gas.ts';
 import type { PumpCurve } from '../laws/pump.ts';
-import type { LinkSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
+import type { LossTable } from '../laws/coil.ts';
+import type { NodeSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
+import type { PartSpec } from './expand.ts';
 
 export const JUNCTION = 0;
 export const TANK = 1;
@@ -12,6 +14,7 @@ export const OPEN = 3;
 /** One node as the engine sees it. */
 export interface NodePlan {
   readonly id: string;
+  readonly spec: NodeSpec;
   readonly kind: number;
   readonly elevation: number;
   readonly volume: number;
@@ -27,7 +30,11 @@ export interface NodePlan {
 /** One link: a run of cells (pipe, hose) or a fitting without length. */
 export interface LinkPlan {
   readonly id: string;
-  readonly spec: LinkSpec;
+  readonly spec: PartSpec;
+  /** Link whose control rules how far this one stands open; most often itself. */
+  readonly control: number;
+  /** Of a coil. */
+  readonly table: LossTable | null;
   readonly from: number;
   readonly to: number;
   /** Elevation of each end, and the tank port's bore and height there (or -1). */
@@ -70,6 +77,30 @@ export interface TankPlan {
   readonly id: string;
   readonly node: number;
   readonly spec: TankSpec;
+  /** Ends of links at its ports. */
+  readonly ends: readonly EndPlan[];
+}
+/** The end of a link at a boundary: its face, height and bore; out = +1 where the link leaves. */
+export interface EndPlan {
+  readonly node: number;
+  readonly face: number;
+  /** Place in a list with two numbers a face: what stands on its from side, on its to side. */
+  readonly slot: number;
+  readonly z: number;
+  readonly bore: number;
+  readonly area: number;
+  readonly out: number;
+}
+
+/** Where three columns meet: those of the run and the branch; +1 where a column ends here. */
+export interface TeePlan {
+  readonly node: number;
+  readonly columns: readonly [number, number, number];
+  readonly inward: readonly [number, number, number];
+  readonly area: readonly [number, number, number];
+  /** Branch over run, areas. */
+  readonly ratio: number;
+  readonly angle_deg: number;
 }
 
 export interface Plan {
@@ -79,6 +110,11 @@ export interface Plan {
   readonly columns: readonly ColumnPlan[];
   readonly pumps: readonly PumpPlan[];
   readonly tanks: readonly TankPlan[];
+  readonly tees: readonly TeePlan[];
+  /** Every end of a link at a tank, a reservoir or an open end. */
+  readonly ends: readonly EndPlan[];
+  /** Links that do not always stand open. */
+  readonly turning: readonly number[];
   readonly ledgers: readonly string[];
   /** Pressure points: nodes first, then joints between columns of one pipe. */
   readonly points: number;

@@ -3,6 +3,10 @@ import { compressibility, density, surfaceTension, viscosity } from '../laws/wat
 import { makePumpCurve } from '../laws/pump.ts';
 import type { Scenario } from '../scenario.ts';
 import { fillTables, planColumns, planLink, planNodes, type Counters } from './cut.ts';
+import { planEnds } from './ends.ts';
+import { expand } from './expand.ts';
+import { turns } from './passage.ts';
+import { planTees } from './tees.ts';
 import { COMMON_LEDGERS, type Plan } from './plan.ts';
 
 /** Compiles a checked scenario. */
@@ -15,10 +19,11 @@ export function makePlan(scenario: Scenario): Plan {
     compressibility: compressibility(t),
   };
   const ledgers: string[] = [...COMMON_LEDGERS];
-  const nodes = planNodes(scenario, ledgers);
+  const parts = expand(scenario);
+  const nodes = planNodes(parts.nodes, ledgers);
   const nodeIx = new Map(nodes.map((n, i) => [n.id, i]));
   const at: Counters = { cell: nodes.length, face: 0, point: 0, column: 0, pump: 0 };
-  const links = scenario.links.map((spec) => planLink({ scenario, spec, nodeIx, at, water }));
+  const links = parts.links.map((_, ix) => planLink({ scenario, parts, ix, nodeIx, at, water }));
   const { columns, points } = planColumns(links, nodes.length);
   const tables = fillTables({ nodes, links, columns, volumes: at.cell, faces: at.face, water });
   const pumps = links.flatMap((link, ix) =>
@@ -35,8 +40,11 @@ export function makePlan(scenario: Scenario): Plan {
           },
         ],
   );
-  const tanks = scenario.nodes.flatMap((spec, node) =>
-    spec.kind === 'tank' ? [{ id: spec.id, node, spec }] : [],
+  const ends = planEnds(nodes, links);
+  const tanks = parts.nodes.flatMap((spec, node) =>
+    spec.kind === 'tank'
+      ? [{ id: spec.id, node, spec, ends: ends.filter((end) => end.node === node) }]
+      : [],
   );
   return {
     scenario,
@@ -45,6 +53,9 @@ export function makePlan(scenario: Scenario): Plan {
     columns,
     pumps,
     tanks,
+    ends,
+    tees: scenario.tee_losses ? planTees(nodes, links, columns) : [],
+    turning: links.flatMap((link, ix) => (turns(link.spec) ? [ix] : [])),
     ledgers,
     points,
     volumes: at.cell,

@@ -22,7 +22,7 @@ export interface Fluxes {
   readonly total: Float64Array;
   readonly gas: Float64Array;
   readonly liquid: Float64Array;
-  /** Gas share that a boundary node offers to a face that draws from it, by face; -1: none. */
+  /** Gas share that a boundary offers to a face that draws from it; from side, to side. */
   readonly offered: Float64Array;
   readonly out: Float64Array;
   /** Per volume: what it takes in beyond the flow (m3/s); C, slip (m/s) and limiter of its gas. */
@@ -39,7 +39,7 @@ export function makeFluxes(plan: Plan): Fluxes {
     total: make(),
     gas: make(),
     liquid: make(),
-    offered: make().fill(-1),
+    offered: new Float64Array(2 * plan.faces),
     out: new Float64Array(4),
     intake: volumes(),
     carry: volumes(),
@@ -115,9 +115,12 @@ function pushed(a: number, sink: number, carried: number, along: number, phi: nu
   return net > 0 ? net : 0;
 }
 
-/** Gas share of the volume on one side of a face; boundaries offer what they hold there. */
-function shareAt(plan: Plan, scratch: Scratch, fluxes: Fluxes, v: number, face: number): number {
-  if (v < plan.nodes.length && plan.nodes[v]!.kind !== JUNCTION) return fluxes.offered[face]!;
+/**
+ * Gas share of the volume on one side of a face (slot: twice the face, 1 more on its to side);
+ * boundaries offer what they hold there.
+ */
+function shareAt(plan: Plan, scratch: Scratch, fluxes: Fluxes, v: number, slot: number): number {
+  if (v < plan.nodes.length && plan.nodes[v]!.kind !== JUNCTION) return fluxes.offered[slot]!;
   return scratch.alpha[v]!;
 }
 
@@ -163,7 +166,7 @@ function endGas(
     scratch,
     fluxes,
     atStart ? plan.faceFrom[face]! : plan.faceTo[face]!,
-    face,
+    2 * face + (atStart ? 0 : 1),
   );
   let gas = 0;
   if (inside > 0) {
@@ -183,24 +186,17 @@ function endGas(
  * A fitting mixes: gas goes with the flow as the donor holds it, and rises through what is open
  * where one end stands higher. [fit: no correlation covers a valve body]
  */
-function splitFitting(
-  plan: Plan,
-  state: State,
-  scratch: Scratch,
-  fluxes: Fluxes,
-  link: LinkPlan,
-): void {
+function splitFitting(plan: Plan, scratch: Scratch, fluxes: Fluxes, link: LinkPlan): void {
   const face = link.firstFace;
-  const spec = link.spec;
   const q = fluxes.total[face]!;
-  const deg = spec.kind === 'valve' ? state.control[plan.columns[link.firstColumn]!.link]! : 90;
+  const deg = scratch.open[plan.columns[link.firstColumn]!.link]!;
   if (deg <= SHUT_DEG) {
     fluxes.gas[face] = 0;
     fluxes.liquid[face] = 0;
     return;
   }
-  const a = shareAt(plan, scratch, fluxes, link.from, face);
-  const b = shareAt(plan, scratch, fluxes, link.to, face);
+  const a = shareAt(plan, scratch, fluxes, link.from, 2 * face);
+  const b = shareAt(plan, scratch, fluxes, link.to, 2 * face + 1);
   if (a <= 0 && b <= 0) {
     fluxes.gas[face] = 0;
     fluxes.liquid[face] = q;
@@ -217,9 +213,9 @@ function splitFitting(
 }
 
 /** Gas and liquid flux at every face. */
-export function splitFlux(plan: Plan, state: State, scratch: Scratch, fluxes: Fluxes): void {
+export function splitFlux(plan: Plan, scratch: Scratch, fluxes: Fluxes): void {
   for (const link of plan.links) {
-    if (link.cells === 0) splitFitting(plan, state, scratch, fluxes, link);
+    if (link.cells === 0) splitFitting(plan, scratch, fluxes, link);
     else splitPipe(plan, scratch, fluxes, link);
   }
 }

@@ -1,7 +1,7 @@
 // The tank: bubbles that rise out of it or are carried under to the suction, air that a shallow
 // outlet draws in, liquid over the rim. Tank gas in the state is bubbles in the liquid only.
 // Simplification: arriving gas leaves at once but for a fine share; no foam, no second size.
-import { PI, max } from '../base/math.ts';
+import { max } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
 import { BUBBLE_FINE, FINE_SHARE } from '../constants.ts';
 import {
@@ -11,58 +11,27 @@ import {
   vortexSubmergence,
 } from '../laws/tank.ts';
 import { tankLevel } from '../network/columns.ts';
-import { TANK, type Plan } from '../network/plan.ts';
+import { OPEN, TANK, type EndPlan, type Plan, type TankPlan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Fluxes } from './flux.ts';
 import type { Moves } from './carry.ts';
 
 /** What a face at a boundary offers to a pipe that draws from it: gas share by volume. */
 export function offerBoundaries(plan: Plan, state: State, fluxes: Fluxes): void {
-  for (const link of plan.links) {
-    offerEnd(plan, state, fluxes, {
-      node: link.from,
-      z: link.zFrom,
-      face: link.firstFace,
-      bore: link.bore,
-      out: 1,
-    });
-    offerEnd(plan, state, fluxes, {
-      node: link.to,
-      z: link.zTo,
-      face: link.firstFace + link.cells,
-      bore: link.bore,
-      out: -1,
-    });
-  }
+  for (const end of plan.ends) fluxes.offered[end.slot] = offerOf(plan, state, fluxes, end);
 }
 
-function offerEnd(
-  plan: Plan,
-  state: State,
-  fluxes: Fluxes,
-  end: {
-    node: number;
-    z: number;
-    face: number;
-    bore: number;
-    out: number;
-  },
-): void {
+function offerOf(plan: Plan, state: State, fluxes: Fluxes, end: EndPlan): number {
   const node = plan.nodes[end.node]!;
-  if (!node.fixed) return;
-  if (node.kind !== TANK) {
-    // A reservoir gives liquid only; an open end stands in air.
-    fluxes.offered[end.face] = node.pressure === P_ATM && node.ledger > 1 ? 1 : 0;
-    return;
-  }
+  // A reservoir gives liquid only; an open end stands in air.
+  if (node.kind !== TANK) return node.kind === OPEN ? 1 : 0;
   const depth = node.elevation + tankLevel(plan, state, node.tank) - end.z;
   const drawn = max(0, end.out * fluxes.total[end.face]!);
-  const speed = drawn / ((PI * end.bore * end.bore) / 4);
-  const needed = vortexSubmergence(end.bore, speed);
+  const needed = vortexSubmergence(end.bore, drawn / end.area);
   const vortex = drawn > 0 ? vortexAirFraction(needed, depth) : depth <= 0 ? 1 : 0;
   const liquid = state.mass[end.node]! / state.density[end.node]!;
   const bubbles = liquid > 0 ? state.gas[end.node]! / P_ATM / liquid : 0;
-  fluxes.offered[end.face] = vortex > bubbles ? vortex : bubbles > 1 ? 1 : bubbles;
+  return vortex > bubbles ? vortex : bubbles > 1 ? 1 : bubbles;
 }
 
 /** Settles every tank after its faces' liquid has been moved. */
@@ -75,7 +44,7 @@ export function settleTanks(args: {
 }): void {
   const { plan, state, dt } = args;
   plan.tanks.forEach((tank, ix) => {
-    const arrived = takeGas(args, tank.node);
+    const arrived = takeGas(args, tank);
     const at = plan.nodes[tank.node]!.ledger * LEDGER_STRIDE;
     const liquid = state.mass[tank.node]! / state.density[tank.node]!;
     const rise = bubbleRise(BUBBLE_FINE, plan.scenario.temperature_C);
@@ -92,37 +61,31 @@ export function settleTanks(args: {
 /** Gas through the tank's faces: in, a fine share stays as bubbles; out, bubbles then air. */
 function takeGas(
   args: { plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number },
-  node: number,
+  tank: TankPlan,
 ): number {
   const { plan, state, moves, dt } = args;
-  const at = plan.nodes[node]!.ledger * LEDGER_STRIDE;
+  const { node } = tank;
+  const { ledger, elevation, tank: ix } = plan.nodes[node]!;
+  const at = ledger * LEDGER_STRIDE + 2;
   let straight = 0;
-  for (const link of plan.links) {
-    for (const end of [
-      { n: link.from, f: link.firstFace, s: -1, z: link.zFrom },
-      { n: link.to, f: link.firstFace + link.cells, s: 1, z: link.zTo },
-    ]) {
-      if (end.n !== node) continue;
-      const gas = end.s * moves.gas[end.f]!;
-      const depth =
-        plan.nodes[node]!.elevation + tankLevel(plan, state, plan.nodes[node]!.tank) - end.z;
-      if (gas >= 0) {
-        const stays = depth > 0 ? gas * FINE_SHARE : 0;
-        state.gas[node]! += stays;
-        state.ledger[at + 2]! += gas - stays;
-        straight += gas - stays;
-      } else {
-        const bubbles = -gas < state.gas[node]! ? -gas : state.gas[node]!;
-        state.gas[node]! -= bubbles;
-        state.ledger[at + 2]! -= -gas - bubbles;
-      }
-      const inflow = (end.s * moves.liquid[end.f]!) / state.density[node]! / dt;
-      if (inflow > 0 && depth < 0) {
-        const drawn =
-          plungeEntrainment(inflow / link.area, link.bore, -depth) * inflow * dt * P_ATM;
-        state.gas[node]! += drawn;
-        state.ledger[at + 2]! -= drawn;
-      }
+  for (const end of tank.ends) {
+    const gas = -end.out * moves.gas[end.face]!;
+    const depth = elevation + tankLevel(plan, state, ix) - end.z;
+    if (gas >= 0) {
+      const stays = depth > 0 ? gas * FINE_SHARE : 0;
+      state.gas[node]! += stays;
+      state.ledger[at]! += gas - stays;
+      straight += gas - stays;
+    } else {
+      const bubbles = -gas < state.gas[node]! ? -gas : state.gas[node]!;
+      state.gas[node]! -= bubbles;
+      state.ledger[at]! -= -gas - bubbles;
+    }
+    const inflow = (-end.out * moves.liquid[end.face]!) / state.density[node]! / dt;
+    if (inflow > 0 && depth < 0) {
+      const drawn = plungeEntrainment(inflow / end.area, end.bore, -depth) * inflow * dt * P_ATM;
+      state.gas[node]! += drawn;
+      state.ledger[at]! -= drawn;
     }
   }
   return straight;

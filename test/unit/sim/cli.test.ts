@@ -117,7 +117,7 @@ describe('bad input', () => {
     expect(pathsOf(told)).toEqual(['seed', 'steps[0].do.target_deg']);
     expect(told.stderr.trim().split('\n')).toEqual([
       `${script}: seed: must be at least 0`,
-      `${script}: steps[0].do.target_deg: must be at most 90`,
+      `${script}: steps[0].do.target_deg: must be at most 270`,
     ]);
     expect(existsSync(out)).toBe(false);
   });

@@ -8,7 +8,15 @@ import { REASONS } from '../../../sim/marks.ts';
 import { scenarioJsonSchema } from '../../../sim/scenario.ts';
 
 const STAGES = ['warning', 'tripped', 'ended'] as const;
-const HAND_OVER = ['pump_left_on', 'pump_left_off', 'valve_left_open', 'valve_left_shut'];
+const HAND_OVER = [
+  'pump_left_on',
+  'pump_left_off',
+  'valve_left_open',
+  'valve_left_shut',
+  'coupling_left_made',
+  'coupling_left_apart',
+  'three_way_left',
+];
 const RULES = ['air_left', 'fluid_lost', 'time_taken', 'time_not_counted', 'suction_before_pump'];
 
 /** Keys that every level needs, by the ids of the engine and of its own parts. */

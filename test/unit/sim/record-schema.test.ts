@@ -84,7 +84,7 @@ describe('the check of a record', () => {
 
   it('names an angle that no handle has, also half degrees', () => {
     const commands = [
-      [0, { kind: 'valve', valve: 'suction_valve', target_deg: 91 }],
+      [0, { kind: 'valve', valve: 'suction_valve', target_deg: 271 }],
       [0, { kind: 'valve', valve: 'suction_valve', target_deg: 0.5 }],
     ];
     expect(without({ commands })).toEqual([
