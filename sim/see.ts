@@ -6,8 +6,9 @@ import { controlId } from './hands.ts';
 import { readInstruments } from './instrument.ts';
 import type { Balance, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { HEAT, SPEED } from './machines.ts';
-import { tankLevel, weighVolumes } from './network/columns.ts';
+import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
+import { weigh } from './network/weigh.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
 
@@ -118,7 +119,7 @@ function sceneOf(world: World): Scene {
 
 /** Brings the gas shares up to date with the contents; they are no state. */
 function look(world: World): void {
-  weighVolumes(world.plan, world.state, world.scratch, world.dt);
+  weigh(world.plan, world.state, world.scratch);
 }
 
 /** What a technician gets: gauges, eyes and ears. */

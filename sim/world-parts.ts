@@ -1,6 +1,6 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
 import type { Watch } from './hazard.ts';
-import type { Scratch } from './network/columns.ts';
+import type { Scratch } from './network/weigh.ts';
 import type { Heads } from './network/heads.ts';
 import type { Plan } from './network/plan.ts';
 import type { State } from './state.ts';
@@ -14,7 +14,7 @@ export interface World {
   readonly dt: number;
   readonly state: State;
   /** kg, kg, J at the start. */
-  readonly start: readonly [number, number, number];
+  readonly start: Float64Array;
   readonly scratch: Scratch;
   readonly heads: Heads;
   readonly fluxes: Fluxes;

@@ -12,10 +12,10 @@ import { makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
-import { makeScratch, spreadPressure, weighColumns, weighVolumes } from './network/columns.ts';
 import { makeHeads, solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
+import { makeScratch, spreadPressure, weigh } from './network/weigh.ts';
 import type { Plan } from './network/plan.ts';
 import { makePlan } from './network/topology.ts';
 import type { Scenario } from './scenario.ts';
@@ -23,7 +23,8 @@ import type { World } from './world-parts.ts';
 import { contents, measure } from './see.ts';
 import { LEDGER_STRIDE, makeState, PUMP_STRIDE, type Sizes } from './state.ts';
 import { carry, makeMoves } from './transport/carry.ts';
-import { makeFluxes, splitFlux, totalFlux } from './transport/flux.ts';
+import { makeFluxes, totalFlux } from './transport/flux.ts';
+import { splitFlux } from './transport/split.ts';
 import { carriesSolute, carrySolute, mixNodes } from './transport/solute.ts';
 import { offerBoundaries, settleTanks } from './transport/tank.ts';
 
@@ -58,7 +59,7 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
     seed,
     dt: scenario.solver.tick_s,
     state,
-    start: [0, 0, 0],
+    start: new Float64Array(3),
     scratch: makeScratch(plan),
     heads: makeHeads(plan),
     fluxes: makeFluxes(plan),
@@ -66,6 +67,11 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
     watches,
     trial: new Float64Array(plan.columns.length),
   };
+}
+
+/** In place: a world whose shape changed would be slow for all its life. */
+function setStart(world: World, start: ArrayLike<number>): void {
+  world.start.set(start);
 }
 
 /** A fresh world. `scenario` must have come from `parseScenario`; seed is a whole number. */
@@ -87,9 +93,10 @@ export function createWorld(scenario: Scenario, seed: number): World {
     state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
     state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
   });
-  weighVolumes(plan, state, world.scratch, world.dt);
+  weigh(plan, state, world.scratch);
   followInstruments(plan, state, 1e9);
-  return { ...world, start: contents(world) };
+  setStart(world, contents(world));
+  return world;
 }
 
 /** Where a link's control stands when the run starts. */
@@ -178,23 +185,22 @@ function fillPipes(world: World): void {
 
 /** One tick. The only writer. Returns what happened, in order. */
 export function step(world: World, commands: readonly Command[]): readonly Fact[] {
-  const { plan, state, scratch, heads, fluxes, moves, dt } = world;
+  const { plan, state, scratch, fluxes, moves, dt } = world;
   const facts: Fact[] = [];
   takeCommands(world, commands, facts);
   if (state.counter[1] === 1) return facts.length === 0 ? NO_FACTS : facts;
   moveHands(plan, state, dt, facts); //            Hands first: the tick shows their effect.
-  weighVolumes(plan, state, scratch, dt); //       What is where, as the last tick left it.
+  weigh(plan, state, scratch); //                  What is where, as the last tick left it.
   setOpenings(plan, state, scratch);
   followTees(plan, state, scratch, dt);
   runPumps({ plan, state, alpha: scratch.alpha, dt, facts });
-  weighColumns(plan, state, scratch);
-  solveHeads({ plan, state, scratch, heads, dt, trial: world.trial });
-  totalFlux({ plan, state, scratch, fluxes, before: heads.before, dt });
-  spreadPressure(plan, state, scratch); //         Gas crosses faces at its new pressure.
+  solveHeads(world);
+  totalFlux(world);
+  spreadPressure(world); //         Gas crosses faces at its new pressure.
   offerBoundaries(plan, state, fluxes);
-  splitFlux(plan, scratch, fluxes);
-  carry({ plan, state, fluxes, moves, dt }); //    Contents follow this tick's flow.
-  settleTanks({ plan, state, fluxes, moves, dt });
+  splitFlux(world);
+  carry(world); //    Contents follow this tick's flow.
+  settleTanks(world);
   if (carriesSolute(plan)) {
     mixNodes(plan, state, moves);
     if (state.counter[0]! % SOLUTE_EVERY === SOLUTE_EVERY - 1)
@@ -250,11 +256,12 @@ export function loadState(
   scenario: Scenario,
   seed: number,
   bytes: ArrayBuffer,
-  start?: readonly [number, number, number],
+  start?: ArrayLike<number>,
 ): World {
   const from = start ?? createWorld(scenario, seed).start;
-  const world = { ...frame(scenario, seed, bytes), start: from };
-  weighVolumes(world.plan, world.state, world.scratch, world.dt);
+  const world = frame(scenario, seed, bytes);
+  setStart(world, from);
+  weigh(world.plan, world.state, world.scratch);
   return world;
 }
 

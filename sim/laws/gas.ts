@@ -1,20 +1,7 @@
 // How gas moves in a liquid-carrying pipe of any slope: one closed form of published parts, with
 // everything that depends on bore and slope alone worked out once. Flux = alpha (C j + slip phi).
 // Leaves neighbours, tees and compressibility to the transport.
-import {
-  abs,
-  acos,
-  clamp,
-  lerp,
-  max,
-  min,
-  PI,
-  pow,
-  sin,
-  smoothstep,
-  sqrt,
-  tanh,
-} from '../base/math.ts';
+import { abs, acos, clamp, max, min, PI, pow, sin, smoothstep, sqrt, tanh } from '../base/math.ts';
 import { G } from '../base/units.ts';
 
 /** Constants of one bore and slope. Angles by their sine; +x goes up where sinTheta > 0. */
@@ -45,6 +32,10 @@ export interface GasSection {
   readonly onset: number;
   /** Thinnest layer, as a share of the bore, that surface tension lets spread. */
   readonly cap: number;
+  /** Gas share of a layer of that thickness. */
+  readonly capShare: number;
+  /** m/s along +x: rise of small bubbles up the slope. */
+  readonly bubble: number;
 }
 
 const DEG = PI / 180;
@@ -99,6 +90,7 @@ export function gasSection(
   const w = smoothstep((b - 22.5 * DEG) / (67.5 * DEG));
   const slopePart = 0.56 * sqrt(min(sb, sin(22.5 * DEG)));
   const st = smoothstep((b - 45 * DEG) / (30 * DEG));
+  const cap = min(0.9, (2 * sqrt(sigma / (drho * G))) / D);
   return {
     D,
     sinTheta,
@@ -114,7 +106,9 @@ export function gasSection(
     hi: 0.05 + 0.2 * st,
     s: sqrt(rho_g / rho_l),
     onset: cb < 1e-6 ? 1e9 : r * 1.071 * sqrt(sb / cb), // [KalinskeBliss1943]
-    cap: min(0.9, (2 * sqrt(sigma / (drho * G))) / D),
+    cap,
+    capShare: segmentShare(cap),
+    bubble: U_b * sinTheta,
   };
 }
 
@@ -123,29 +117,76 @@ export function clearingVelocity(sec: GasSection, n: number): number {
   return sec.r * (sec.F_level * pocketConstant(n) + sec.F_rest);
 }
 
-/** Velocity of a pocket along the flow, m/s, J = |j|; `rising`: the flow goes up the slope. */
-function pocketVelocity(sec: GasSection, J: number, n: number, rising: boolean): number {
-  const { r, T, Up } = sec;
-  const J0 = r * pocketConstant(n);
-  const creep = 0.05 * J; // [fit]
-  const level = J > J0 ? max(creep, J - J0 * (J0 / J) * (J0 / J)) : creep;
-  if (rising) {
-    const C0 = lerp(sec.C0_slow, 1.2, smoothstep(J / r - 3));
-    return (1 - T) * level + T * (C0 * J + Up);
-  }
-  const Jc = clearingVelocity(sec, n);
-  const down = J <= Jc ? -Up * (1 - J / Jc) : J - Up - (Jc - Up) * (Jc / J) * (Jc / J);
-  return (1 - T) * level + T * down;
-}
-
 /** Froude number of the flow from which small bubbles ride in its fast middle [fit]. */
 const A_FULL = 0.2;
 
+/** Places in the numbers that `drift` takes and gives. */
+export const DRIFT = { alpha: 0, j: 1, n: 2, C: 3, slip: 4, phi: 5, size: 6 } as const;
+
 /**
- * out[0] = C, out[1] = slip u - C j along +x before the end limiter (m/s), out[2] = phi, so that
- * the gas flux is alpha (C j + slip phi). alpha 0..1, j m/s along +x, n pocket size. The end
- * limiter has the form of [Shi2005]. No transcendental function inside.
+ * C, slip u - C j along +x before the end limiter (m/s) and phi, so that the gas flux is
+ * alpha (C j + slip phi); from alpha 0..1, j m/s along +x and the pocket's size n. The end limiter
+ * has the form of [Shi2005]. Called for every wet cell in every tick, so its numbers come and go
+ * in a list: a call that takes or gives a number by itself costs more than the sum.
  */
+export function drift(sec: GasSection, io: Float64Array): void {
+  const alpha = io[0]!;
+  const j = io[1]!;
+  const rising = sec.sinTheta >= 0 ? j : -j;
+  let A = 1;
+  if (rising > 0) {
+    // Faded in: a step at rest would make the exchange of a stalled leg flicker with j's sign.
+    const t = rising / (A_FULL * sec.r);
+    A += (sec.A_up - 1) * (t >= 1 ? 1 : t * t * (3 - 2 * t));
+  }
+  const x = (alpha - sec.lo) / (sec.hi - sec.lo);
+  const w = x <= 0 ? 0 : x >= 1 ? 1 : x * x * (3 - 2 * x);
+  let u = 0;
+  if (w < 1) {
+    // (1 - alpha)^1.75 = x sqrt(x) sqrt(sqrt(x)), x = 1 - alpha.
+    const one = 1 - alpha;
+    const root = sqrt(one);
+    u = (1 - w) * (A * j + sec.bubble * one * root * sqrt(root));
+  }
+  if (w > 0) {
+    pocketSpeed(sec, io);
+    u += w * io[4]!;
+  }
+  const y = alpha <= 0.4 ? 0 : (alpha - 0.4) / 0.6;
+  const C = A / (1 + (A - 1) * y * y);
+  const full = 1 - alpha * C;
+  io[3] = C;
+  io[4] = u - C * j;
+  io[5] = full <= 0 ? 0 : full / (full + (1 - full) * sec.s);
+}
+
+/** io[4] = velocity of a long pocket of size io[2] along +x, m/s, in a flow of io[1] m/s. */
+function pocketSpeed(sec: GasSection, io: Float64Array): void {
+  const { r, T, Up } = sec;
+  const j = io[1]!;
+  const n = io[2]!;
+  const J = j < 0 ? -j : j;
+  const a = n < 0.06 ? 0.45 : n < 0.12 ? 0.5 : n < 0.3 ? 0.57 : 0.61; // [Escarameia2005]
+  const J0 = r * a;
+  const creep = 0.05 * J; // [fit]
+  const past = J > J0 ? J - J0 * (J0 / J) * (J0 / J) : creep;
+  const level = past > creep ? past : creep;
+  let inclined = 0;
+  if (j < 0 ? sec.sinTheta <= 0 : sec.sinTheta >= 0) {
+    const x = J / r - 3;
+    const t = x <= 0 ? 0 : x >= 1 ? 1 : x * x * (3 - 2 * x);
+    inclined = (sec.C0_slow + (1.2 - sec.C0_slow) * t) * J + Up;
+  } else {
+    const Jc = r * (sec.F_level * a + sec.F_rest);
+    inclined = J <= Jc ? -Up * (1 - J / Jc) : J - Up - (Jc - Up) * (Jc / J) * (Jc / J);
+  }
+  const speed = (1 - T) * level + T * inclined;
+  io[4] = j < 0 ? -speed : speed;
+}
+
+const io = new Float64Array(DRIFT.size);
+
+/** The same with its numbers one by one: out[0] = C, out[1] = slip, out[2] = phi. */
 export function gasDrift(
   sec: GasSection,
   alpha: number,
@@ -153,25 +194,13 @@ export function gasDrift(
   n: number,
   out: Float64Array,
 ): void {
-  const { sinTheta } = sec;
-  const sign = j < 0 ? -1 : 1;
-  const J = abs(j);
-  const rising = sinTheta >= 0 ? j : -j;
-  // Faded in: a step at rest would make the exchange of a stalled leg flicker with the sign of j.
-  const A = rising > 0 ? 1 + (sec.A_up - 1) * smoothstep(rising / (A_FULL * sec.r)) : 1;
-  const pocket = sign * pocketVelocity(sec, J, n, sign * sinTheta >= 0);
-  const one = 1 - alpha;
-  // (1 - alpha)^1.75 = x sqrt(x) sqrt(sqrt(x)), x = 1 - alpha.
-  const root = sqrt(one);
-  const bubble = A * j + sec.U_b * sinTheta * one * root * sqrt(root);
-  const w = smoothstep((alpha - sec.lo) / (sec.hi - sec.lo));
-  const u = (1 - w) * bubble + w * pocket;
-  const y = clamp((alpha - 0.4) / 0.6, 0, 1);
-  const C = A / (1 + (A - 1) * y * y);
-  const z = min(1, alpha * C);
-  out[0] = C;
-  out[1] = u - C * j;
-  out[2] = (1 - z) / (1 - z + z * sec.s);
+  io[0] = alpha;
+  io[1] = j;
+  io[2] = n;
+  drift(sec, io);
+  out[0] = io[3]!;
+  out[1] = io[4]!;
+  out[2] = io[5]!;
 }
 
 const driftOut = new Float64Array(3);
@@ -203,27 +232,35 @@ for (let i = 0; i <= LAYER_STEPS; i++) {
   surfaceTable[i] = 2 * sqrt(max(0, lo - lo * lo));
 }
 
+/** alpha 0..1. */
 function lookUp(table: Float64Array, alpha: number): number {
-  const x = clamp(alpha, 0, 1) * LAYER_STEPS;
-  const i = x >= LAYER_STEPS ? LAYER_STEPS - 1 : x - (x % 1);
+  const x = alpha * LAYER_STEPS;
+  const i = x >= LAYER_STEPS ? LAYER_STEPS - 1 : x | 0;
   return table[i]! + (x - i) * (table[i + 1]! - table[i]!);
 }
 
 /** Thickness over bore of a gas layer along the crown that fills `alpha` of the section. */
 export function layerThickness(alpha: number): number {
-  return lookUp(layerTable, alpha);
+  return lookUp(layerTable, clamp(alpha, 0, 1));
 }
 
+/** Sine of the slope up to which a gas layer levels itself along the crown: 10 degrees. */
+const LEVELLING_SINE = 0.17365;
+
 /**
- * Gas that levels itself along the crown, m/s along +x: 0.228 r sqrt(dh/D), which at dh = D is the
- * lock exchange of [Benjamin1968]. A layer thinner than twice the capillary length stands [fit].
+ * Gas that levels itself along the crown between two cells of gas shares left and right, m/s
+ * along +x: 0.228 r sqrt(dh/D), which at dh = D is the lock exchange of [Benjamin1968]. A layer
+ * thinner than twice the capillary length stands, and the steeper the pipe, the less [fit].
  */
-export function levelling(sec: GasSection, hLeft: number, hRight: number): number {
-  const left = hLeft > hRight;
-  const drive = left ? hLeft - max(hRight, sec.cap) : hRight - max(hLeft, sec.cap);
+export function levelling(sec: GasSection, left: number, right: number): number {
+  const slope = sec.sinTheta < 0 ? -sec.sinTheta : sec.sinTheta;
+  const most = left > right ? left : right;
+  if (slope >= LEVELLING_SINE || most <= sec.capShare) return 0;
+  const low = lookUp(layerTable, left > right ? right : left);
+  const drive = lookUp(layerTable, most) - (low > sec.cap ? low : sec.cap);
   if (drive <= 0) return 0;
-  const j = 0.228 * sec.r * sqrt(drive);
-  return left ? j : -j;
+  const j = (1 - slope / LEVELLING_SINE) * 0.228 * sec.r * sqrt(drive);
+  return left > right ? j : -j;
 }
 
 /**

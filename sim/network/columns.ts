@@ -1,127 +1,22 @@
-// What each column answers to the solver: weight of its contents, mass that must be moved,
-// friction and local losses with their slope, and the room that its cells take or give.
-// Reads contents and pressures of the last tick; leaves solving to heads.ts.
+// What each column answers to the solver: friction and local losses with their slope, and the
+// pressure where it meets its points. Reads contents as weigh.ts left them; leaves solving to
+// heads.ts.
 import { max, sqrt } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
-import { LOCAL_LOSS_LINEAR_BELOW, PRESSURE_MIN, RELAX } from '../constants.ts';
+import { LOCAL_LOSS_LINEAR_BELOW } from '../constants.ts';
 import { pipeLoss } from '../laws/friction.ts';
 import { tableLoss } from '../laws/coil.ts';
 import { ballValveK } from '../laws/fitting.ts';
 import type { State } from '../state.ts';
-import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
+import type { PartSpec } from './expand.ts';
+import type { Plan } from './plan.ts';
+import type { Scratch } from './weigh.ts';
 
-/** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
-const AIR_DENSITY_PER_PA = 1.2 / P_ATM;
 /** Pa s. Air. */
 const AIR_VISCOSITY = 1.8e-5;
 /** kg/m3, and the Darcy factor of fast air in smooth small pipe (about 0.03 at Re 1e4). */
 const AIR_DENSITY = 1.2;
 const AIR_FRICTION = 0.03;
-
-/** Numbers of one tick, overwritten every tick; not state. */
-export interface Scratch {
-  /** Gas share of each volume. */
-  readonly alpha: Float64Array;
-  /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
-  readonly excess: Float64Array;
-  /** Per column: weight G (Pa), inertia (Pa s2/m3), liquid length (m), mean density share. */
-  readonly weight: Float64Array;
-  readonly inertia: Float64Array;
-  readonly wet: Float64Array;
-  /** Per point: gas compliance sum(m/p^2), elastic compliance sum(V c), excess S. */
-  readonly gasC: Float64Array;
-  readonly wallC: Float64Array;
-  readonly source: Float64Array;
-  /** Per link: degrees open, 0..90. */
-  readonly open: Float64Array;
-  /** Per column: what tees add to its drive along from -> to, Pa. */
-  readonly teePush: Float64Array;
-  readonly out: Float64Array;
-}
-
-export function makeScratch(plan: Plan): Scratch {
-  const { volumes, points } = plan;
-  const columns = plan.columns.length;
-  return {
-    alpha: new Float64Array(volumes),
-    excess: new Float64Array(volumes),
-    weight: new Float64Array(columns),
-    inertia: new Float64Array(columns),
-    wet: new Float64Array(columns),
-    gasC: new Float64Array(points),
-    wallC: new Float64Array(points),
-    source: new Float64Array(points),
-    open: new Float64Array(plan.links.length).fill(90),
-    teePush: new Float64Array(columns),
-    out: new Float64Array(4),
-  };
-}
-
-/** Gas share, discrepancy and compliance of every volume. Writes scratch only. */
-export function weighVolumes(plan: Plan, state: State, scratch: Scratch, dt: number): void {
-  const { gas, mass, density, pressure } = state;
-  const { alpha, excess, gasC, wallC, source } = scratch;
-  const { room, compliance, leans, nodes } = plan;
-  gasC.fill(0);
-  wallC.fill(0);
-  source.fill(0);
-  const rate = RELAX / dt;
-  for (let v = 0; v < plan.volumes; v++) {
-    if (v < nodes.length && nodes[v]!.kind !== JUNCTION) continue;
-    const p = pressure[v]!;
-    const stretched = room[v]! * (1 + compliance[v]! * (p - P_ATM));
-    const m = gas[v]!;
-    const gasRoom = m === 0 ? 0 : m / p;
-    const share = gasRoom / stretched;
-    alpha[v] = share > 1 ? 1 : share;
-    const s = rate * (mass[v]! / density[v]! + gasRoom - stretched);
-    excess[v] = s;
-    const point = leans[v]!;
-    gasC[point] = gasC[point]! + gasRoom / p;
-    wallC[point] = wallC[point]! + room[v]! * compliance[v]!;
-    source[point] = source[point]! + s;
-  }
-}
-
-/** Weight, inertia and liquid length of every column. Writes scratch only. */
-export function weighColumns(plan: Plan, state: State, scratch: Scratch): void {
-  const { columns, links, cellLength, zStart, zEnd } = plan;
-  const { density, pressure } = state;
-  const { alpha, weight, inertia, wet } = scratch;
-  for (let c = 0; c < columns.length; c++) {
-    const column = columns[c]!;
-    const link = links[column.link]!;
-    if (column.cells === 0) {
-      weighFitting(plan, state, scratch, c);
-      continue;
-    }
-    let pull = 0;
-    let column_kg_m2 = 0;
-    let liquid = 0;
-    for (let v = column.cell; v < column.cell + column.cells; v++) {
-      const a = alpha[v]!;
-      const rho = (1 - a) * density[v]! + a * AIR_DENSITY_PER_PA * pressure[v]!;
-      pull += rho * G * (zStart[v]! - zEnd[v]!);
-      column_kg_m2 += rho * cellLength[v]!;
-      liquid += (1 - a) * cellLength[v]!;
-    }
-    weight[c] = pull;
-    inertia[c] = column_kg_m2 / link.area;
-    wet[c] = liquid;
-  }
-}
-
-/** A fitting holds nothing itself: it weighs as its fuller side does. */
-function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const column = plan.columns[c]!;
-  const link = plan.links[column.link]!;
-  const donor = state.flow[c]! >= 0 ? link.from : link.to;
-  const a = plan.nodes[donor]!.kind === JUNCTION ? scratch.alpha[donor]! : 0;
-  const rho = max(1.2, (1 - a) * state.density[donor]!);
-  scratch.weight[c] = rho * G * (link.zFrom - link.zTo);
-  scratch.inertia[c] = (rho * link.length) / link.area;
-  scratch.wet[c] = (1 - a) * link.length;
-}
 
 const section = { D: 0, A: 0, L: 0, e: 0, rho: 0, mu: 0 };
 
@@ -158,7 +53,7 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
     wetShare = max(AIR_DENSITY / rho, section.L / L);
   } else {
     wetShare = max(AIR_DENSITY / rho, scratch.wet[c]! / link.length);
-    K = fittingLoss(link, state, scratch, column.link, K);
+    K = fittingLoss(spec, scratch.open[column.link]!, state.control[column.link]!, K);
     if (link.table !== null) {
       tableLoss(Q, link.table, out);
       out[0] *= wetShare;
@@ -174,45 +69,12 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
   }
 }
 
-/** Local loss coefficient of a fitting as it stands now. */
-function fittingLoss(
-  link: LinkPlan,
-  state: State,
-  scratch: Scratch,
-  ix: number,
-  fixed: number,
-): number {
-  const spec = link.spec;
-  if (spec.kind === 'valve' || spec.kind === 'leg') {
-    return ballValveK(scratch.open[ix]!, spec.loss_k_open);
-  }
+/** Local loss coefficient of a fitting that stands `open` degrees open; `control` of a filter. */
+function fittingLoss(spec: PartSpec, open: number, control: number, fixed: number): number {
+  if (spec.kind === 'valve' || spec.kind === 'leg') return ballValveK(open, spec.loss_k_open);
   if (spec.kind !== 'filter') return fixed;
-  const clear = 1 - state.control[ix]!;
+  const clear = 1 - control;
   return spec.loss_k / (clear * clear); // The same flow through what openings are left.
-}
-
-/** Pressure of each cell from the pressures at its column's ends. */
-export function spreadPressure(plan: Plan, state: State, scratch: Scratch): void {
-  const { columns, zStart, zEnd } = plan;
-  const { point, pressure, density } = state;
-  const { alpha, weight } = scratch;
-  for (let n = 0; n < plan.nodes.length; n++) pressure[n] = point[n]!;
-  for (let c = 0; c < columns.length; c++) {
-    const column = columns[c]!;
-    if (column.cells === 0) continue;
-    const start = endPressure(plan, state, c, true);
-    const rest = endPressure(plan, state, c, false) - start - weight[c]!;
-    let pull = 0;
-    for (let k = 0; k < column.cells; k++) {
-      const v = column.cell + k;
-      const a = alpha[v]!;
-      const rho = (1 - a) * density[v]! + a * AIR_DENSITY_PER_PA * pressure[v]!;
-      const own = rho * G * (zStart[v]! - zEnd[v]!);
-      const p = start + pull + own / 2 + (rest * (k + 0.5)) / column.cells;
-      pull += own;
-      pressure[v] = p > PRESSURE_MIN ? p : PRESSURE_MIN;
-    }
-  }
 }
 
 /** Pressure where a column meets its point: a tank's depends on the port's height. */

@@ -1,11 +1,10 @@
 // How the plan is worked out: ends resolved, pipes cut into cells and columns, tables filled.
 import { assert } from '../base/assert.ts';
-import { abs, max, min, round, PI } from '../base/math.ts';
+import { max, min, round, PI } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
 import { COLUMN_LENGTH_MAX, FITTING_INERTIA_LENGTH, FITTING_LENGTH } from '../constants.ts';
-import { wallCompliance } from '../laws/elastic.ts';
 import type { LossTable } from '../laws/coil.ts';
-import { gasSection, type GasSection } from '../laws/gas.ts';
+import { gasSection } from '../laws/gas.ts';
 import type { ConduitSpec, NodeSpec, Scenario } from '../scenario.ts';
 import type { Parts, PartSpec } from './expand.ts';
 import {
@@ -86,7 +85,7 @@ function resolveEnd(parts: Parts, nodeIx: ReadonlyMap<string, number>, text: str
   return { node, z: spec.elevation_m };
 }
 
-const isConduit = (spec: PartSpec): spec is ConduitSpec =>
+export const isConduit = (spec: PartSpec): spec is ConduitSpec =>
   spec.kind === 'pipe' || spec.kind === 'hose';
 
 /** Elevation at arc length s along a conduit. */
@@ -208,73 +207,4 @@ export function planColumns(
     }
   });
   return { columns, points: point };
-}
-
-function conduitCompliance(spec: ConduitSpec, water: Plan['water']): number {
-  if (spec.kind === 'hose') return spec.compliance_per_MPa / 1e6 + water.compressibility;
-  const wall = wallCompliance(
-    spec.bore_mm / 1000,
-    spec.wall_mm / 1000,
-    spec.modulus_MPa * 1e6,
-    spec.poisson,
-  );
-  return wall + water.compressibility;
-}
-
-/** Compliance of a fitting: brass and cast iron hardly stretch, the liquid yields. */
-const FITTING_COMPLIANCE = 2e-10;
-
-export function fillTables(args: {
-  nodes: readonly NodePlan[];
-  links: readonly LinkPlan[];
-  columns: readonly ColumnPlan[];
-  volumes: number;
-  faces: number;
-  water: Plan['water'];
-}) {
-  const { nodes, links, columns, volumes, faces, water } = args;
-  const room = new Float64Array(volumes);
-  const compliance = new Float64Array(volumes);
-  const cellLength = new Float64Array(volumes);
-  const zStart = new Float64Array(volumes);
-  const zEnd = new Float64Array(volumes);
-  const leans = new Int32Array(volumes);
-  const faceFrom = new Int32Array(faces);
-  const faceTo = new Int32Array(faces);
-  const section: (GasSection | null)[] = new Array<GasSection | null>(volumes).fill(null);
-  nodes.forEach((node, i) => {
-    room[i] = node.volume;
-    compliance[i] = FITTING_COMPLIANCE + water.compressibility;
-    zStart[i] = zEnd[i] = node.elevation;
-    leans[i] = i;
-  });
-  for (const link of links) {
-    for (let k = 0; k <= link.cells; k++) {
-      faceFrom[link.firstFace + k] = k === 0 ? link.from : link.firstCell + k - 1;
-      faceTo[link.firstFace + k] = k === link.cells ? link.to : link.firstCell + k;
-    }
-    if (!isConduit(link.spec)) continue;
-    const dx = link.length / link.cells;
-    for (let k = 0; k < link.cells; k++) {
-      const v = link.firstCell + k;
-      room[v] = link.area * dx;
-      cellLength[v] = dx;
-      compliance[v] = conduitCompliance(link.spec, water);
-      zStart[v] = elevationAt(link.spec, link, k * dx);
-      zEnd[v] = elevationAt(link.spec, link, (k + 1) * dx);
-      const slope = max(-1, min(1, (zEnd[v]! - zStart[v]!) / dx));
-      section[v] = gasSection(
-        link.bore,
-        abs(slope) < 1e-9 ? 0 : slope,
-        water.rho,
-        1.2,
-        water.sigma,
-      );
-    }
-  }
-  for (const column of columns) {
-    for (let k = 0; k < column.cells; k++)
-      leans[column.cell + k] = k < column.half ? column.a : column.b;
-  }
-  return { room, compliance, cellLength, zStart, zEnd, section, leans, faceFrom, faceTo };
 }

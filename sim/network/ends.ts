@@ -9,6 +9,7 @@ export function planEnds(nodes: readonly NodePlan[], links: readonly LinkPlan[])
     const ends: EndPlan[] = [
       {
         node: link.from,
+        column: link.firstColumn,
         face: link.firstFace,
         slot: 2 * link.firstFace,
         z: link.zFrom,
@@ -16,7 +17,16 @@ export function planEnds(nodes: readonly NodePlan[], links: readonly LinkPlan[])
         area,
         out: 1,
       },
-      { node: link.to, face: last, slot: 2 * last + 1, z: link.zTo, bore, area, out: -1 },
+      {
+        node: link.to,
+        column: link.firstColumn + link.columns - 1,
+        face: last,
+        slot: 2 * last + 1,
+        z: link.zTo,
+        bore,
+        area,
+        out: -1,
+      },
     ];
     return ends.filter((end) => nodes[end.node]!.fixed);
   });

@@ -1,7 +1,7 @@
 // Pressure and flow of one tick: momentum of rigid columns between elastic, gassy points.
 // A fixed number of Newton passes on the loss; one sparse symmetric solve each. A column whose
 // valve is shut, or whose flow is imposed, is not in the matrix.
-import { max } from '../base/math.ts';
+import { abs, max } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import {
   NEWTON_PASSES,
@@ -12,10 +12,11 @@ import {
 } from '../constants.ts';
 import { pumpHead } from '../laws/pump.ts';
 import { PUMP_STRIDE, type State } from '../state.ts';
-import { columnLoss, endPressure, type Scratch } from './columns.ts';
+import { columnLoss, tankLevel } from './columns.ts';
 import { makeFactor, solve, type Factor } from './matrix.ts';
 import { isShut } from './passage.ts';
 import { OPEN, RESERVOIR, type Plan } from './plan.ts';
+import type { Scratch } from './weigh.ts';
 
 export interface Heads {
   readonly factor: Factor;
@@ -28,11 +29,33 @@ export interface Heads {
   readonly gain: Float64Array;
   readonly q0: Float64Array;
   readonly drive: Float64Array;
+  /** Net drive and its slope, and the flow where they were last worked out in this tick. */
+  readonly at: Float64Array;
+  readonly push: Float64Array;
+  readonly slope: Float64Array;
+  /** Points of each column, and their unknowns. */
+  readonly columnA: Int32Array;
+  readonly columnB: Int32Array;
+  /** m of pipe; 0 of a fitting. */
+  readonly columnLength: Float64Array;
+  readonly ua: Int32Array;
+  readonly ub: Int32Array;
   readonly theta: Float64Array;
   /** Offset of the pressure a column feels at a tank's port against the node's, Pa. */
   readonly offsetA: Float64Array;
   readonly offsetB: Float64Array;
   readonly before: Float64Array;
+}
+
+/** What solving a tick needs; a world is one. */
+export interface Net {
+  readonly plan: Plan;
+  readonly state: State;
+  readonly scratch: Scratch;
+  readonly heads: Heads;
+  /** Flow of each column as the passes find it, m3/s. */
+  readonly trial: Float64Array;
+  readonly dt: number;
 }
 
 export function makeHeads(plan: Plan): Heads {
@@ -57,6 +80,16 @@ export function makeHeads(plan: Plan): Heads {
     gain: new Float64Array(n),
     q0: new Float64Array(n),
     drive: new Float64Array(n),
+    at: new Float64Array(n),
+    push: new Float64Array(n),
+    slope: new Float64Array(n),
+    columnA: Int32Array.from(plan.columns, (c) => c.a),
+    columnB: Int32Array.from(plan.columns, (c) => c.b),
+    columnLength: Float64Array.from(plan.columns, (c) =>
+      c.cells === 0 ? 0 : plan.links[c.link]!.length * c.share,
+    ),
+    ua: Int32Array.from(plan.columns, (c) => unknown[c.a]!),
+    ub: Int32Array.from(plan.columns, (c) => unknown[c.b]!),
     theta: new Float64Array(n),
     offsetA: new Float64Array(n),
     offsetB: new Float64Array(n),
@@ -65,7 +98,7 @@ export function makeHeads(plan: Plan): Heads {
 }
 
 /** Net drive of a column without its ends' pressures, Pa: weight, pump and loss at flow Q. */
-function pushAndSlope(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
+function pushAndSlope({ plan, state, scratch }: Net, c: number, Q: number): void {
   columnLoss(plan, state, scratch, c, Q);
   const { out } = scratch;
   const pump = plan.links[plan.columns[c]!.link]!.pump;
@@ -92,153 +125,169 @@ function setBoundaries(plan: Plan, state: State): void {
   }
 }
 
+/** What a tank's port feels above the surface's pressure, at every column that ends there. */
+function feelTanks({ plan, state, heads }: Net): void {
+  for (let t = 0; t < plan.tanks.length; t++) {
+    const { node, ends } = plan.tanks[t]!;
+    const surface = plan.nodes[node]!.elevation + tankLevel(plan, state, t);
+    for (let e = 0; e < ends.length; e++) {
+      const { column, out, z } = ends[e]!;
+      const depth = surface - z;
+      const p = depth > 0 ? state.density[node]! * G * depth : 0;
+      if (out > 0) heads.offsetA[column] = p;
+      else heads.offsetB[column] = p;
+    }
+  }
+}
+
 /**
- * Weight of the tick's end. A water column on a gas cushion swings for long and is followed with
- * little damping. Gas alone rings faster than a tick can follow, and a plastic wall loses what it
- * stores: both are damped by weighing the end fully.
+ * Net drive and slope of every column at the tick's start, kept as where they were worked out;
+ * and the weight of the tick's end. A water column on a gas cushion swings for long and is
+ * followed with little damping. Gas alone rings faster than a tick can follow, and a plastic wall
+ * loses what it stores: both are damped by weighing the end fully.
  */
-function thetaOf(plan: Plan, scratch: Scratch, c: number): number {
-  const column = plan.columns[c]!;
-  if (column.cells === 0) return 1;
-  const wet = scratch.wet[c]! / (plan.links[column.link]!.length * column.share);
-  const cushion = max(gasPart(scratch, column.a), gasPart(scratch, column.b));
-  return 1 - (1 - THETA_PIPE) * wet * wet * cushion;
-}
-
-/** Share of a point's give that is gas. */
-function gasPart(scratch: Scratch, point: number): number {
-  const gas = scratch.gasC[point]!;
-  return gas === 0 ? 0 : gas / (gas + scratch.wallC[point]!);
-}
-
-function prepare(plan: Plan, state: State, scratch: Scratch, heads: Heads): void {
-  const { offsetA, offsetB, drive, theta } = heads;
+function prepare(net: Net): void {
+  const { plan, state, scratch, heads } = net;
+  const { offsetA, offsetB, drive, theta, columnA, columnB, columnLength } = heads;
+  const { gasC, wet } = scratch;
+  const { wallC } = plan;
   for (let c = 0; c < plan.columns.length; c++) {
-    const column = plan.columns[c]!;
-    const pa = endPressure(plan, state, c, true);
-    const pb = endPressure(plan, state, c, false);
-    offsetA[c] = pa - state.point[column.a]!;
-    offsetB[c] = pb - state.point[column.b]!;
-    theta[c] = thetaOf(plan, scratch, c);
-    if (theta[c] === 1) continue;
-    pushAndSlope(plan, state, scratch, c, state.flow[c]!);
-    drive[c] = pa - pb + scratch.out[0]!;
+    const a = columnA[c]!;
+    const b = columnB[c]!;
+    const length = columnLength[c]!;
+    const share = length === 0 ? 0 : wet[c]! / length;
+    const atA = gasC[a]! === 0 ? 0 : gasC[a]! / (gasC[a]! + wallC[a]!);
+    const atB = gasC[b]! === 0 ? 0 : gasC[b]! / (gasC[b]! + wallC[b]!);
+    theta[c] = 1 - (1 - THETA_PIPE) * share * share * (atA > atB ? atA : atB);
+    workOut(net, c, state.flow[c]!);
+    const ends = state.point[a]! + offsetA[c]! - state.point[b]! - offsetB[c]!;
+    drive[c] = ends + heads.push[c]!;
   }
 }
 
-function linearise(args: {
-  plan: Plan;
-  state: State;
-  scratch: Scratch;
-  heads: Heads;
-  c: number;
-  Q: number;
-  dt: number;
-}): void {
-  const { plan, state, scratch, heads, c, Q, dt } = args;
-  const spec = plan.links[plan.columns[c]!.link]!.spec;
-  if (spec.kind === 'fixed_flow') {
-    heads.gain[c] = 0;
-    heads.q0[c] = state.control[plan.columns[c]!.link]!;
-    return;
-  }
-  if (isShut(plan, scratch, c)) {
-    heads.gain[c] = 0;
-    heads.q0[c] = 0;
-    return;
-  }
-  pushAndSlope(plan, state, scratch, c, Q);
-  const th = heads.theta[c]!;
-  const I = scratch.inertia[c]! / dt;
-  const slope = scratch.out[1]!;
-  const gain = th / (I + th * slope);
-  const old = th === 1 ? 0 : ((1 - th) * heads.drive[c]!) / th;
-  heads.gain[c] = gain;
-  heads.q0[c] =
-    gain *
-    ((I / th) * state.flow[c]! +
-      old +
-      scratch.out[0]! +
-      slope * Q +
-      heads.offsetA[c]! -
-      heads.offsetB[c]!);
+function workOut(net: Net, c: number, Q: number): void {
+  const { scratch, heads } = net;
+  pushAndSlope(net, c, Q);
+  heads.at[c] = Q;
+  heads.push[c] = scratch.out[0]!;
+  heads.slope[c] = scratch.out[1]!;
 }
 
-/** Storage of a point between pressures po and p, m3/s, and its slope in p. */
-function storage(scratch: Scratch, n: number, po: number, p: number, dt: number): void {
-  const gasC = scratch.gasC[n]! / dt;
-  const wallC = scratch.wallC[n]! / dt;
-  const { out } = scratch;
-  out[0] = gasC * po * (1 - po / p) + wallC * (p - po);
-  out[1] = gasC * ((po * po) / (p * p)) + wallC;
+/** Share of the flow up to which the drive is followed along its slope instead of anew. */
+const SAME_FLOW = 1e-3;
+
+function linearise(net: Net): void {
+  const { plan, state, scratch, heads, trial, dt } = net;
+  const { at, push, slope, gain, q0, theta, drive, offsetA, offsetB } = heads;
+  for (let c = 0; c < plan.columns.length; c++) {
+    const link = plan.columns[c]!.link;
+    if (plan.links[link]!.spec.kind === 'fixed_flow') {
+      gain[c] = 0;
+      q0[c] = state.control[link]!;
+      continue;
+    }
+    if (isShut(plan, scratch, c)) {
+      gain[c] = 0;
+      q0[c] = 0;
+      continue;
+    }
+    const Q = trial[c]!;
+    const off = Q - at[c]!;
+    if (abs(off) > SAME_FLOW * abs(at[c]!)) workOut(net, c, Q);
+    const th = theta[c]!;
+    const I = scratch.inertia[c]! / dt;
+    const g = th / (I + th * slope[c]!);
+    const old = th === 1 ? 0 : ((1 - th) * drive[c]!) / th;
+    const known = (I / th) * state.flow[c]! + old + push[c]! + slope[c]! * at[c]!;
+    gain[c] = g;
+    q0[c] = g * (known + offsetA[c]! - offsetB[c]!);
+  }
 }
 
-function assemble(plan: Plan, state: State, scratch: Scratch, heads: Heads, dt: number): void {
-  const { factor, unknown, edge, rhs, gain, q0, theta, before } = heads;
-  factor.diagonal.fill(0);
-  factor.off.fill(0);
-  rhs.fill(0);
+/** Storage of each unknown point between the tick's two ends, linearised at its pressure now. */
+function assemblePoints({ plan, state, scratch, heads, dt }: Net): void {
+  const { factor, unknown, rhs, before } = heads;
+  const { gasC, source } = scratch;
   for (let p = 0; p < plan.points; p++) {
     const u = unknown[p]!;
     if (u < 0) continue;
     const now = state.point[p]!;
-    storage(scratch, p, before[p]!, now, dt);
+    const po = before[p]!;
+    const gas = gasC[p]! / dt;
+    const wall = plan.wallC[p]! / dt;
+    const ratio = po / now;
+    const stored = gas * po * (1 - ratio) + wall * (now - po);
+    const slope = gas * ratio * ratio + wall;
     const vapour = now < PRESSURE_MIN * 1.2 ? VOID_CONDUCTANCE : 0;
-    factor.diagonal[u] = scratch.out[1]! + vapour;
-    rhs[u] =
-      scratch.out[1]! * now - scratch.out[0]! + scratch.source[p]! + vapour * PRESSURE_MIN * 1.2;
-  }
-  for (let c = 0; c < plan.columns.length; c++) {
-    const column = plan.columns[c]!;
-    const th = theta[c]!;
-    const g = th * gain[c]!;
-    const mean = th * q0[c]! + (1 - th) * state.flow[c]!;
-    const a = unknown[column.a]!;
-    const b = unknown[column.b]!;
-    if (a >= 0) {
-      factor.diagonal[a]! += g;
-      rhs[a]! += b < 0 ? g * state.point[column.b]! - mean : -mean;
-    }
-    if (b >= 0) {
-      factor.diagonal[b]! += g;
-      rhs[b]! += a < 0 ? g * state.point[column.a]! + mean : mean;
-    }
-    if (edge[c]! >= 0) factor.off[factor.edgeSlot[edge[c]!]!]! -= g;
+    factor.diagonal[u] = slope + vapour;
+    rhs[u] = slope * now - stored + source[p]! + vapour * PRESSURE_MIN * 1.2;
   }
 }
 
+function assembleColumns({ plan, state, heads }: Net): void {
+  const { factor, edge, rhs, gain, q0, theta, ua, ub, columnA, columnB } = heads;
+  const { diagonal, off, edgeSlot } = factor;
+  for (let c = 0; c < plan.columns.length; c++) {
+    const th = theta[c]!;
+    const g = th * gain[c]!;
+    const mean = th * q0[c]! + (1 - th) * state.flow[c]!;
+    const a = ua[c]!;
+    const b = ub[c]!;
+    if (a >= 0) {
+      diagonal[a] = diagonal[a]! + g;
+      rhs[a] = rhs[a]! + (b < 0 ? g * state.point[columnB[c]!]! - mean : -mean);
+    }
+    if (b >= 0) {
+      diagonal[b] = diagonal[b]! + g;
+      rhs[b] = rhs[b]! + (a < 0 ? g * state.point[columnA[c]!]! + mean : mean);
+    }
+    if (edge[c]! >= 0) {
+      const slot = edgeSlot[edge[c]!]!;
+      off[slot] = off[slot]! - g;
+    }
+  }
+}
+
+/** Takes the solution over; the largest move of a pressure, Pa. */
+function take({ plan, state, heads, trial }: Net): number {
+  const { unknown, rhs, q0, gain, columnA, columnB } = heads;
+  let most = 0;
+  for (let p = 0; p < plan.points; p++) {
+    const u = unknown[p]!;
+    if (u < 0) continue;
+    const was = state.point[p]!;
+    const now = max(rhs[u]!, max(PRESSURE_MIN, was * (1 - PRESSURE_FALL_MAX)));
+    const move = abs(now - was);
+    if (move > most) most = move;
+    state.point[p] = now;
+  }
+  for (let c = 0; c < plan.columns.length; c++) {
+    trial[c] = q0[c]! + gain[c]! * (state.point[columnA[c]!]! - state.point[columnB[c]!]!);
+  }
+  return most;
+}
+
+/**
+ * Pa. Where no pressure moves more in a pass, the next one would change nothing that counts: what
+ * is not straight goes with the square of the move, (10/1e5)^2.
+ */
+const SETTLED = 10;
+
 /** Solves pressure and flow at the end of the tick. Writes point, flow, flowMean. */
-export function solveHeads(args: {
-  plan: Plan;
-  state: State;
-  scratch: Scratch;
-  heads: Heads;
-  dt: number;
-  trial: Float64Array;
-}): void {
-  const { plan, state, scratch, heads, dt, trial } = args;
+export function solveHeads(net: Net): void {
+  const { plan, state, scratch, heads, trial } = net;
   setBoundaries(plan, state);
   heads.before.set(state.point);
-  prepare(plan, state, scratch, heads);
+  feelTanks(net);
+  prepare(net);
   trial.set(state.flow);
   for (let pass = 0; pass < NEWTON_PASSES; pass++) {
-    for (let c = 0; c < plan.columns.length; c++) {
-      linearise({ plan, state, scratch, heads, c, Q: trial[c]!, dt });
-    }
-    assemble(plan, state, scratch, heads, dt);
+    linearise(net);
+    heads.factor.off.fill(0);
+    assemblePoints(net);
+    assembleColumns(net);
     solve(heads.factor, heads.rhs);
-    for (let p = 0; p < plan.points; p++) {
-      const u = heads.unknown[p]!;
-      if (u < 0) continue;
-      state.point[p] = max(
-        heads.rhs[u]!,
-        max(PRESSURE_MIN, state.point[p]! * (1 - PRESSURE_FALL_MAX)),
-      );
-    }
-    for (let c = 0; c < plan.columns.length; c++) {
-      const { a, b } = plan.columns[c]!;
-      trial[c] = heads.q0[c]! + heads.gain[c]! * (state.point[a]! - state.point[b]!);
-    }
+    if (take(net) < SETTLED) break;
   }
   for (let c = 0; c < plan.columns.length; c++) {
     const th = heads.theta[c]!;

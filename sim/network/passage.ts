@@ -5,9 +5,10 @@ import { abs, max, min } from '../base/math.ts';
 import { G } from '../base/units.ts';
 import { SHUT_DEG } from '../laws/fitting.ts';
 import type { State } from '../state.ts';
-import { endPressure, type Scratch } from './columns.ts';
+import { endPressure } from './columns.ts';
 import type { PartSpec } from './expand.ts';
 import type { LinkPlan, Plan } from './plan.ts';
+import type { Scratch } from './weigh.ts';
 
 export const FULL_DEG = 90;
 

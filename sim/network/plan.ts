@@ -83,6 +83,7 @@ export interface TankPlan {
 /** The end of a link at a boundary: its face, height and bore; out = +1 where the link leaves. */
 export interface EndPlan {
   readonly node: number;
+  readonly column: number;
   readonly face: number;
   /** Place in a list with two numbers a face: what stands on its from side, on its to side. */
   readonly slot: number;
@@ -104,6 +105,8 @@ export interface TeePlan {
 }
 
 export interface Plan {
+  /** 1/s. Share of a discrepancy of room that is put right each second. */
+  readonly relaxRate: number;
   readonly scenario: Scenario;
   readonly nodes: readonly NodePlan[];
   readonly links: readonly LinkPlan[];
@@ -123,6 +126,11 @@ export interface Plan {
   /** Per volume: room m3, compliance 1/Pa, length m, elevation of both faces, section. */
   readonly room: Float64Array;
   readonly compliance: Float64Array;
+  /** Room that a pascal adds, m3; Pa per kg/m3 of contents from its start to its end. */
+  readonly give: Float64Array;
+  readonly drop: Float64Array;
+  /** Per point: elastic room a pascal adds, m3. */
+  readonly wallC: Float64Array;
   readonly cellLength: Float64Array;
   readonly zStart: Float64Array;
   readonly zEnd: Float64Array;

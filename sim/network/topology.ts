@@ -1,11 +1,13 @@
 // From a checked scenario to its plan, in order: nodes, links, columns, tables.
 import { compressibility, density, surfaceTension, viscosity } from '../laws/water.ts';
 import { makePumpCurve } from '../laws/pump.ts';
+import { RELAX } from '../constants.ts';
 import type { Scenario } from '../scenario.ts';
-import { fillTables, planColumns, planLink, planNodes, type Counters } from './cut.ts';
+import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planEnds } from './ends.ts';
 import { expand } from './expand.ts';
 import { turns } from './passage.ts';
+import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { COMMON_LEDGERS, type Plan } from './plan.ts';
 
@@ -25,7 +27,15 @@ export function makePlan(scenario: Scenario): Plan {
   const at: Counters = { cell: nodes.length, face: 0, point: 0, column: 0, pump: 0 };
   const links = parts.links.map((_, ix) => planLink({ scenario, parts, ix, nodeIx, at, water }));
   const { columns, points } = planColumns(links, nodes.length);
-  const tables = fillTables({ nodes, links, columns, volumes: at.cell, faces: at.face, water });
+  const tables = fillTables({
+    nodes,
+    links,
+    columns,
+    points,
+    volumes: at.cell,
+    faces: at.face,
+    water,
+  });
   const pumps = links.flatMap((link, ix) =>
     link.spec.kind !== 'pump'
       ? []
@@ -47,6 +57,7 @@ export function makePlan(scenario: Scenario): Plan {
       : [],
   );
   return {
+    relaxRate: RELAX / scenario.solver.tick_s,
     scenario,
     nodes,
     links,

@@ -13,12 +13,14 @@ import {
 import { tankLevel } from '../network/columns.ts';
 import { OPEN, TANK, type EndPlan, type Plan, type TankPlan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
-import type { Fluxes } from './flux.ts';
-import type { Moves } from './carry.ts';
+import type { Flow, Fluxes } from './flux.ts';
 
 /** What a face at a boundary offers to a pipe that draws from it: gas share by volume. */
 export function offerBoundaries(plan: Plan, state: State, fluxes: Fluxes): void {
-  for (const end of plan.ends) fluxes.offered[end.slot] = offerOf(plan, state, fluxes, end);
+  for (let e = 0; e < plan.ends.length; e++) {
+    const end = plan.ends[e]!;
+    fluxes.offered[end.slot] = offerOf(plan, state, fluxes, end);
+  }
 }
 
 function offerOf(plan: Plan, state: State, fluxes: Fluxes, end: EndPlan): number {
@@ -35,16 +37,11 @@ function offerOf(plan: Plan, state: State, fluxes: Fluxes, end: EndPlan): number
 }
 
 /** Settles every tank after its faces' liquid has been moved. */
-export function settleTanks(args: {
-  plan: Plan;
-  state: State;
-  fluxes: Fluxes;
-  moves: Moves;
-  dt: number;
-}): void {
-  const { plan, state, dt } = args;
-  plan.tanks.forEach((tank, ix) => {
-    const arrived = takeGas(args, tank);
+export function settleTanks(load: Flow): void {
+  const { plan, state, dt } = load;
+  for (let ix = 0; ix < plan.tanks.length; ix++) {
+    const tank = plan.tanks[ix]!;
+    const arrived = takeGas(load, tank);
     const at = plan.nodes[tank.node]!.ledger * LEDGER_STRIDE;
     const liquid = state.mass[tank.node]! / state.density[tank.node]!;
     const rise = bubbleRise(BUBBLE_FINE, plan.scenario.temperature_C);
@@ -55,20 +52,18 @@ export function settleTanks(args: {
     state.ledger[at + 2]! += leaves;
     state.tankRate[2 * ix + 1] = (leaves + arrived) / P_ATM / dt;
     spillOver(plan, state, ix, dt);
-  });
+  }
 }
 
 /** Gas through the tank's faces: in, a fine share stays as bubbles; out, bubbles then air. */
-function takeGas(
-  args: { plan: Plan; state: State; fluxes: Fluxes; moves: Moves; dt: number },
-  tank: TankPlan,
-): number {
-  const { plan, state, moves, dt } = args;
+function takeGas(load: Flow, tank: TankPlan): number {
+  const { plan, state, moves, dt } = load;
   const { node } = tank;
   const { ledger, elevation, tank: ix } = plan.nodes[node]!;
   const at = ledger * LEDGER_STRIDE + 2;
   let straight = 0;
-  for (const end of tank.ends) {
+  for (let e = 0; e < tank.ends.length; e++) {
+    const end = tank.ends[e]!;
     const gas = -end.out * moves.gas[end.face]!;
     const depth = elevation + tankLevel(plan, state, ix) - end.z;
     if (gas >= 0) {

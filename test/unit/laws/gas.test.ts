@@ -156,7 +156,7 @@ describe('a gas layer along the crown', () => {
         const j = gas.levelling(sec, a, b);
         expect(j).toBeCloseTo(-gas.levelling(sec, b, a), 14);
         if (a > b) expect(j).toBeGreaterThanOrEqual(0);
-        if (Math.max(a, b) <= sec.cap) expect(j).toBe(0);
+        if (Math.max(a, b) <= sec.capShare) expect(j).toBe(0);
       }
     }
     expect(gas.levelling(sec, 0.6, 0.6)).toBe(0);

@@ -1,0 +1,109 @@
+// The plan's lists of numbers: room, give, weight and neighbours of every volume and face.
+import { max, min, round } from '../base/math.ts';
+import { G } from '../base/units.ts';
+import { wallCompliance } from '../laws/elastic.ts';
+import { gasSection, type GasSection } from '../laws/gas.ts';
+import type { ConduitSpec } from '../scenario.ts';
+import { elevationAt, isConduit } from './cut.ts';
+import { JUNCTION, type ColumnPlan, type LinkPlan, type NodePlan, type Plan } from './plan.ts';
+
+function conduitCompliance(spec: ConduitSpec, water: Plan['water']): number {
+  if (spec.kind === 'hose') return spec.compliance_per_MPa / 1e6 + water.compressibility;
+  const wall = wallCompliance(
+    spec.bore_mm / 1000,
+    spec.wall_mm / 1000,
+    spec.modulus_MPa * 1e6,
+    spec.poisson,
+  );
+  return wall + water.compressibility;
+}
+
+/** Compliance of a fitting: brass and cast iron hardly stretch, the liquid yields. */
+const FITTING_COMPLIANCE = 2e-10;
+
+/** Slopes that differ by less are one: they differ by rounding, and cells then share constants. */
+const SAME_SLOPE = 1e-9;
+
+/** Constants of a bore and slope, worked out once for all cells that have them. */
+function sectionOf(
+  known: Map<string, GasSection>,
+  bore: number,
+  slope: number,
+  water: Plan['water'],
+): GasSection {
+  const steps = round(slope / SAME_SLOPE);
+  const key = `${bore} ${steps}`;
+  const found = known.get(key) ?? gasSection(bore, steps * SAME_SLOPE, water.rho, 1.2, water.sigma);
+  known.set(key, found);
+  return found;
+}
+
+export function fillTables(args: {
+  nodes: readonly NodePlan[];
+  links: readonly LinkPlan[];
+  columns: readonly ColumnPlan[];
+  points: number;
+  volumes: number;
+  faces: number;
+  water: Plan['water'];
+}) {
+  const { nodes, links, columns, volumes, faces, water } = args;
+  const room = new Float64Array(volumes);
+  const compliance = new Float64Array(volumes);
+  const cellLength = new Float64Array(volumes);
+  const zStart = new Float64Array(volumes);
+  const zEnd = new Float64Array(volumes);
+  const leans = new Int32Array(volumes);
+  const faceFrom = new Int32Array(faces);
+  const faceTo = new Int32Array(faces);
+  const known = new Map<string, GasSection>();
+  const section: (GasSection | null)[] = new Array<GasSection | null>(volumes).fill(null);
+  nodes.forEach((node, i) => {
+    room[i] = node.volume;
+    compliance[i] = FITTING_COMPLIANCE + water.compressibility;
+    zStart[i] = zEnd[i] = node.elevation;
+    leans[i] = i;
+  });
+  for (const link of links) {
+    for (let k = 0; k <= link.cells; k++) {
+      faceFrom[link.firstFace + k] = k === 0 ? link.from : link.firstCell + k - 1;
+      faceTo[link.firstFace + k] = k === link.cells ? link.to : link.firstCell + k;
+    }
+    if (!isConduit(link.spec)) continue;
+    const dx = link.length / link.cells;
+    for (let k = 0; k < link.cells; k++) {
+      const v = link.firstCell + k;
+      room[v] = link.area * dx;
+      cellLength[v] = dx;
+      compliance[v] = conduitCompliance(link.spec, water);
+      zStart[v] = elevationAt(link.spec, link, k * dx);
+      zEnd[v] = elevationAt(link.spec, link, (k + 1) * dx);
+      const slope = max(-1, min(1, (zEnd[v]! - zStart[v]!) / dx));
+      section[v] = sectionOf(known, link.bore, slope, water);
+    }
+  }
+  for (const column of columns) {
+    for (let k = 0; k < column.cells; k++)
+      leans[column.cell + k] = k < column.half ? column.a : column.b;
+  }
+  const give = room.map((v, i) => v * compliance[i]!);
+  const drop = zStart.map((z, i) => G * (z - zEnd[i]!));
+  const wallC = new Float64Array(args.points);
+  leans.forEach((point, v) => {
+    if (v >= nodes.length || nodes[v]!.kind === JUNCTION) wallC[point]! += give[v]!;
+  });
+  return {
+    room,
+    compliance,
+    give,
+    drop,
+    wallC,
+    cellLength,
+    zStart,
+    zEnd,
+    section,
+    leans,
+    faceFrom,
+    faceTo,
+  };
+}

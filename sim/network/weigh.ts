@@ -1,0 +1,168 @@
+// What is where, as the last tick left it: gas share and discrepancy of every volume, weight and
+// inertia of every column; and, once pressures are solved, the pressure of every cell.
+// One pass over the cells does the first, since every tick of every run pays for it.
+import { max } from '../base/math.ts';
+import { G, P_ATM } from '../base/units.ts';
+import { PRESSURE_MIN } from '../constants.ts';
+import type { State } from '../state.ts';
+import type { Net } from './heads.ts';
+import { JUNCTION, type Plan } from './plan.ts';
+
+/** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
+const AIR_DENSITY_PER_PA = 1.2 / P_ATM;
+/** kg/m3. Air; no fitting weighs less. */
+const AIR_DENSITY = 1.2;
+
+/** Numbers of one tick, overwritten every tick; not state. */
+export interface Scratch {
+  /** Gas share of each volume. */
+  readonly alpha: Float64Array;
+  /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
+  readonly excess: Float64Array;
+  /** Pa. What the contents of each cell weigh along from -> to. */
+  readonly pull: Float64Array;
+  /** Per column: weight G (Pa), inertia (Pa s2/m3), liquid length (m). */
+  readonly weight: Float64Array;
+  readonly inertia: Float64Array;
+  readonly wet: Float64Array;
+  /** Per point: gas compliance sum(m/p^2), excess S. */
+  readonly gasC: Float64Array;
+  readonly source: Float64Array;
+  /** Per link: degrees open, 0..90. */
+  readonly open: Float64Array;
+  /** Per column: what tees add to its drive along from -> to, Pa. */
+  readonly teePush: Float64Array;
+  readonly out: Float64Array;
+}
+
+export function makeScratch(plan: Plan): Scratch {
+  const { volumes, points } = plan;
+  const columns = plan.columns.length;
+  return {
+    alpha: new Float64Array(volumes),
+    excess: new Float64Array(volumes),
+    pull: new Float64Array(volumes),
+    weight: new Float64Array(columns),
+    inertia: new Float64Array(columns),
+    wet: new Float64Array(columns),
+    gasC: new Float64Array(points),
+    source: new Float64Array(points),
+    open: new Float64Array(plan.links.length).fill(90),
+    teePush: new Float64Array(columns),
+    out: new Float64Array(4),
+  };
+}
+
+/** Weighs every volume and every column. Writes scratch only. */
+export function weigh(plan: Plan, state: State, scratch: Scratch): void {
+  scratch.gasC.fill(0);
+  scratch.source.fill(0);
+  for (let n = 0; n < plan.nodes.length; n++) {
+    if (plan.nodes[n]!.kind === JUNCTION) weighFittingRoom(plan, state, scratch, n);
+  }
+  for (let c = 0; c < plan.columns.length; c++) {
+    if (plan.columns[c]!.cells === 0) weighFitting(plan, state, scratch, c);
+    else weighColumn(plan, state, scratch, c);
+  }
+}
+
+function weighFittingRoom(plan: Plan, state: State, scratch: Scratch, n: number): void {
+  const p = state.pressure[n]!;
+  const stretched = plan.room[n]! + plan.give[n]! * (p - P_ATM);
+  const m = state.gas[n]!;
+  const gasRoom = m === 0 ? 0 : m / p;
+  const share = gasRoom / stretched;
+  scratch.alpha[n] = share > 1 ? 1 : share;
+  const s = plan.relaxRate * (state.mass[n]! / state.density[n]! + gasRoom - stretched);
+  scratch.excess[n] = s;
+  scratch.gasC[n] = scratch.gasC[n]! + gasRoom / p;
+  scratch.source[n] = scratch.source[n]! + s;
+}
+
+function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): void {
+  const { room, give, drop } = plan;
+  const { gas, mass, density, pressure } = state;
+  const { alpha, excess, pull } = scratch;
+  const rate = plan.relaxRate;
+  const { a, b, cell, cells, half, link } = plan.columns[c]!;
+  let weight = 0;
+  let heavy = 0;
+  let liquid = 0;
+  let v = cell;
+  for (let side = 0; side < 2; side++) {
+    const end = side === 0 ? cell + half : cell + cells;
+    let gasC = 0;
+    let source = 0;
+    for (; v < end; v++) {
+      const p = pressure[v]!;
+      const m = gas[v]!;
+      let rho = density[v]!;
+      const stretched = room[v]! + give[v]! * (p - P_ATM);
+      let s = mass[v]! / rho - stretched;
+      let share = 0;
+      if (m !== 0) {
+        const gasRoom = m / p;
+        share = gasRoom / stretched;
+        if (share > 1) share = 1;
+        s += gasRoom;
+        gasC += gasRoom / p;
+        rho = (1 - share) * rho + share * AIR_DENSITY_PER_PA * p;
+      }
+      alpha[v] = share;
+      s *= rate;
+      excess[v] = s;
+      source += s;
+      const own = rho * drop[v]!;
+      pull[v] = own;
+      weight += own;
+      heavy += rho;
+      liquid += 1 - share;
+    }
+    const point = side === 0 ? a : b;
+    scratch.gasC[point] = scratch.gasC[point]! + gasC;
+    scratch.source[point] = scratch.source[point]! + source;
+  }
+  const { length, cells: all, area } = plan.links[link]!;
+  const dx = length / all;
+  scratch.weight[c] = weight;
+  scratch.inertia[c] = (heavy * dx) / area;
+  scratch.wet[c] = liquid * dx;
+}
+
+/** A fitting holds nothing itself: it weighs as its fuller side does. */
+function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): void {
+  const column = plan.columns[c]!;
+  const link = plan.links[column.link]!;
+  const donor = state.flow[c]! >= 0 ? link.from : link.to;
+  const a = plan.nodes[donor]!.kind === JUNCTION ? scratch.alpha[donor]! : 0;
+  const rho = max(AIR_DENSITY, (1 - a) * state.density[donor]!);
+  scratch.weight[c] = rho * G * (link.zFrom - link.zTo);
+  scratch.inertia[c] = (rho * link.length) / link.area;
+  scratch.wet[c] = (1 - a) * link.length;
+}
+
+/**
+ * Pressure of each volume from those at its column's ends. Gas that a boundary gives has the
+ * pressure of the air.
+ */
+export function spreadPressure({ plan, state, scratch, heads }: Net): void {
+  const { columns, nodes } = plan;
+  const { point, pressure } = state;
+  const { pull, weight } = scratch;
+  const { offsetA, offsetB } = heads;
+  for (let n = 0; n < nodes.length; n++) pressure[n] = nodes[n]!.fixed ? P_ATM : point[n]!;
+  for (let c = 0; c < columns.length; c++) {
+    const { cell, cells, a, b } = columns[c]!;
+    if (cells === 0) continue;
+    const start = point[a]! + offsetA[c]!;
+    const loss = (point[b]! + offsetB[c]! - start - weight[c]!) / cells;
+    let p = start + loss / 2;
+    for (let v = cell; v < cell + cells; v++) {
+      const own = pull[v]!;
+      const here = p + own / 2;
+      pressure[v] = here;
+      if (here < PRESSURE_MIN) pressure[v] = PRESSURE_MIN;
+      p += own + loss;
+    }
+  }
+}

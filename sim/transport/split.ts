@@ -1,0 +1,125 @@
+// Splits each face's flux in gas and liquid, as amounts that cross in this tick. Goes face by
+// face along a pipe and notes on the way whether a cell is asked for more than it holds.
+import { max, min } from '../base/math.ts';
+import { EXCHANGE_MAX } from '../constants.ts';
+import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
+import type { LinkPlan } from '../network/plan.ts';
+import { driftPipe, endGas, LAYER_ABOVE, layered, shareAt } from './drift.ts';
+import type { Flow } from './flux.ts';
+import { limitPipe, limitFittings } from './limit.ts';
+
+/** kg and J that cross each face in this tick, into `moves`; never more than a donor holds. */
+export function splitFlux(flow: Flow): void {
+  const { links } = flow.plan;
+  for (let l = 0; l < links.length; l++) {
+    const link = links[l]!;
+    if (link.cells === 0) splitFitting(flow, link);
+    else if (splitPipe(flow, link)) limitPipe(flow, link);
+  }
+  limitFittings(flow);
+}
+
+/** Amounts through face f of `gas` and the rest of the flux, m3/s, each as its donor has it. */
+function want(flow: Flow, f: number, gas: number): void {
+  const { plan, state, moves, dt } = flow;
+  const liquid = flow.fluxes.total[f]! - gas;
+  const from = plan.faceFrom[f]!;
+  const to = plan.faceTo[f]!;
+  moves.liquid[f] = liquid * dt * state.density[liquid >= 0 ? from : to]!;
+  moves.gas[f] = gas === 0 ? 0 : gas * dt * state.pressure[gas > 0 ? from : to]!;
+}
+
+/**
+ * A fitting mixes: gas goes with the flow as the donor holds it, and rises through what is open
+ * where one end stands higher. [fit: no correlation covers a valve body]
+ */
+function splitFitting(flow: Flow, link: LinkPlan): void {
+  const { plan, scratch, fluxes, moves } = flow;
+  const face = link.firstFace;
+  const deg = scratch.open[plan.columns[link.firstColumn]!.link]!;
+  if (deg <= SHUT_DEG) {
+    moves.gas[face] = 0;
+    moves.liquid[face] = 0;
+    return;
+  }
+  const a = shareAt(flow, link.from, 2 * face);
+  const b = shareAt(flow, link.to, 2 * face + 1);
+  if (a <= 0 && b <= 0) return want(flow, face, 0);
+  const q = fluxes.total[face]!;
+  const { sinTheta, Up } = link.section;
+  const source = sinTheta >= 0 ? a : b;
+  const sink = sinTheta >= 0 ? b : a;
+  const open = link.area * valveOpenArea(deg);
+  const rise = sinTheta === 0 ? 0 : Up * min(source, EXCHANGE_MAX) * (1 - sink) * open;
+  want(flow, face, q * (q >= 0 ? a : b) + (sinTheta >= 0 ? rise : -rise));
+}
+
+/** All faces of a pipe; true where one of its cells is asked for more than it holds. */
+function splitPipe(flow: Flow, link: LinkPlan): boolean {
+  const { firstCell, firstFace, cells } = link;
+  driftPipe(flow, link);
+  want(flow, firstFace, endGas(flow, link, true));
+  want(flow, firstFace + cells, endGas(flow, link, false));
+  return cells > 1 ? splitInside(flow, link) : cellShort(flow, firstCell, firstFace);
+}
+
+/** The faces between a pipe's cells. */
+function splitInside(flow: Flow, link: LinkPlan): boolean {
+  const { dt } = flow;
+  const { total, riding, ahead, back, out } = flow.fluxes;
+  const { gas, liquid } = flow.moves;
+  const { alpha } = flow.scratch;
+  const { density, pressure, gas: held, mass } = flow.state;
+  const { firstCell, firstFace, cells, area } = link;
+  const shift = firstFace - firstCell;
+  let a = alpha[firstCell]!;
+  // What the cell before the face has lost already, through its other face.
+  let lost = liquid[firstFace]! < 0 ? -liquid[firstFace]! : 0;
+  let lostGas = gas[firstFace]! < 0 ? -gas[firstFace]! : 0;
+  let short = false;
+  for (let v = firstCell + 1; v < firstCell + cells; v++) {
+    const b = alpha[v]!;
+    const f = shift + v;
+    const q = total[f]!;
+    let g = 0;
+    if (a !== 0 || b !== 0) {
+      const j = q / area;
+      const on = ahead[v - 1]!;
+      const off = back[v]!;
+      const left = riding[v - 1]! * j + (on > 0 ? on * (1 - b) : on);
+      const right = -riding[v]! * j + (off > 0 ? off * (1 - a) : off);
+      if (left > 0) g = left;
+      if (right > 0) g -= right;
+      if (a > LAYER_ABOVE || b > LAYER_ABOVE) {
+        out[0] = j;
+        layered(flow, v);
+        g += out[1]!;
+      }
+      g *= area;
+    }
+    a = b;
+    const l = (q - g) * dt;
+    const kg = l * density[l >= 0 ? v - 1 : v]!;
+    liquid[f] = kg;
+    if (kg > 0) lost += kg;
+    if (lost > mass[v - 1]!) short = true;
+    lost = kg < 0 ? -kg : 0;
+    const joule = g === 0 ? 0 : g * dt * pressure[g > 0 ? v - 1 : v]!;
+    gas[f] = joule;
+    if (joule > 0) lostGas += joule;
+    if (lostGas > held[v - 1]!) short = true;
+    lostGas = joule < 0 ? -joule : 0;
+  }
+  const end = firstFace + cells;
+  const last = firstCell + cells - 1;
+  if (liquid[end]! > 0) lost += liquid[end]!;
+  if (gas[end]! > 0) lostGas += gas[end]!;
+  return short || lost > mass[last]! || lostGas > held[last]!;
+}
+
+/** A pipe of one cell. */
+function cellShort(flow: Flow, v: number, f: number): boolean {
+  const { gas, liquid } = flow.moves;
+  const out = (amounts: Float64Array) => max(0, -amounts[f]!) + max(0, amounts[f + 1]!);
+  return out(liquid) > flow.state.mass[v]! || out(gas) > flow.state.gas[v]!;
+}
