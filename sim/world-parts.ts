@@ -1,11 +1,11 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
 import type { Watch } from './hazard.ts';
-import type { Scratch } from './network/weigh.ts';
-import type { Heads } from './network/heads.ts';
+import type { Scratch } from './network/net.ts';
+import type { Heads } from './network/net.ts';
 import type { Plan } from './network/plan.ts';
 import type { State } from './state.ts';
-import type { Moves } from './transport/carry.ts';
-import type { Fluxes } from './transport/flux.ts';
+import type { Moves } from './transport/flow.ts';
+import type { Fluxes } from './transport/flow.ts';
 
 export interface World {
   readonly plan: Plan;

@@ -11,7 +11,7 @@ const SLACK = 1e-6;
 const VELOCITY_MAX = 2.5;
 
 /** More cells than this take too long on a phone. */
-const CELLS_MAX = 20000;
+const CELLS_MAX = 40000;
 
 export function checkGeometry(draft: Draft): void {
   for (const node of draft.nodes) if (node.kind === 'tank') checkTank(draft, node);

@@ -6,7 +6,7 @@ import { abs, exp, log, min, sqrt } from '../base/math.ts';
  * Below this Reynolds number the law equals 64/Re to the last place, so the straight law of
  * Hagen and Poiseuille stands in: finite slope at rest, nothing divided by the flow.
  */
-const RE_STRAIGHT = 500;
+export const RE_STRAIGHT = 500;
 /** Roughness over bore beyond which the law was never meant; held there. */
 const ROUGHEST = 0.05;
 
@@ -60,6 +60,18 @@ export function frictionFactorSlope(Re: number, e_D: number): number {
   if (Re < RE_STRAIGHT) return -1;
   churchill(Re, e_D);
   return slope;
+}
+
+/** out[0] = factor, out[1] = d ln f/d ln Re [Churchill1977]; Re > 0. */
+export function frictionInto(Re: number, e_D: number, out: Float64Array): void {
+  if (Re < RE_STRAIGHT) {
+    out[0] = 64 / Re;
+    out[1] = -1;
+    return;
+  }
+  churchill(Re, e_D);
+  out[0] = factor;
+  out[1] = slope;
 }
 
 /** Bore m, area m2, length m, roughness m, density kg/m3, viscosity Pa s of a stretch of pipe. */

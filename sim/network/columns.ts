@@ -4,13 +4,13 @@
 import { max, sqrt } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import { LOCAL_LOSS_LINEAR_BELOW } from '../constants.ts';
-import { pipeLoss } from '../laws/friction.ts';
+import { frictionInto, RE_STRAIGHT } from '../laws/friction.ts';
 import { tableLoss } from '../laws/coil.ts';
 import { ballValveK } from '../laws/fitting.ts';
-import type { State } from '../state.ts';
+import { FRICTION_STRIDE, type State } from '../state.ts';
 import type { PartSpec } from './expand.ts';
 import type { Plan } from './plan.ts';
-import type { Scratch } from './weigh.ts';
+import type { Scratch } from './net.ts';
 
 /** Pa s. Air. */
 const AIR_VISCOSITY = 1.8e-5;
@@ -18,7 +18,42 @@ const AIR_VISCOSITY = 1.8e-5;
 const AIR_DENSITY = 1.2;
 const AIR_FRICTION = 0.03;
 
-const section = { D: 0, A: 0, L: 0, e: 0, rho: 0, mu: 0 };
+/**
+ * Share of a Reynolds number up to which the friction factor is followed along its slope. What is
+ * left out goes with the square: some 1e-5 of the factor. It is kept in the state, since a copy of
+ * a world must go on with the same bits.
+ */
+const SAME_REYNOLDS = 0.003;
+
+/** Friction over `wet` metres of liquid at flow Q; into out. */
+function friction(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
+  const { bore, area, spec } = plan.links[plan.columns[c]!.link]!;
+  const { rho, mu } = plan.water;
+  const { out } = scratch;
+  const wet = scratch.wet[c]!;
+  const V = Q < 0 ? -Q / area : Q / area;
+  const Re = (rho * V * bore) / mu;
+  if (Re < RE_STRAIGHT) {
+    out[1] = (32 * mu * wet) / (bore * bore * area);
+    out[0] = out[1] * Q;
+    return;
+  }
+  const kept = state.friction;
+  const at = c * FRICTION_STRIDE;
+  let off = Re / kept[at]! - 1;
+  if (!(off < SAME_REYNOLDS && off > -SAME_REYNOLDS)) {
+    const rough = spec.kind === 'pipe' || spec.kind === 'hose' ? spec.roughness_mm / 1000 : 0;
+    frictionInto(Re, rough / bore, out);
+    kept[at] = Re;
+    kept[at + 1] = out[0]!;
+    kept[at + 2] = out[1]!;
+    off = 0;
+  }
+  const f = kept[at + 1]! * (1 + kept[at + 2]! * off);
+  const R = (f * wet * rho * V) / (2 * bore * area);
+  out[0] = R * Q;
+  out[1] = R * (2 + kept[at + 2]!);
+}
 
 /**
  * Loss of column c at flow Q: out[0] = Pa along the flow's sign, out[1] = slope, Pa s/m3 > 0.
@@ -37,20 +72,15 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
   let wetShare = 1;
   if (column.cells > 0 && (spec.kind === 'pipe' || spec.kind === 'hose')) {
     const L = link.length * column.share;
-    section.D = link.bore;
-    section.A = A;
-    section.L = scratch.wet[c]!;
-    section.e = spec.roughness_mm / 1000;
-    section.rho = rho;
-    section.mu = plan.water.mu;
-    pipeLoss(Q, section, out);
-    const dryLength = L - section.L;
+    const wet = scratch.wet[c]!;
+    friction(plan, state, scratch, c, Q);
+    const dryLength = L - wet;
     const smooth = (32 * AIR_VISCOSITY * dryLength) / (link.bore * link.bore * A);
     const rough = (AIR_FRICTION * AIR_DENSITY * dryLength) / (2 * link.bore * A * A);
     const q = Q < 0 ? -Q : Q;
     out[0] += (smooth + rough * q) * Q;
     out[1] += smooth + 2 * rough * q;
-    wetShare = max(AIR_DENSITY / rho, section.L / L);
+    wetShare = max(AIR_DENSITY / rho, wet / L);
   } else {
     wetShare = max(AIR_DENSITY / rho, scratch.wet[c]! / link.length);
     K = fittingLoss(spec, scratch.open[column.link]!, state.control[column.link]!, K);

@@ -13,50 +13,10 @@ import {
 import { pumpHead } from '../laws/pump.ts';
 import { PUMP_STRIDE, type State } from '../state.ts';
 import { columnLoss, tankLevel } from './columns.ts';
-import { makeFactor, solve, type Factor } from './matrix.ts';
+import { makeFactor, solve } from './matrix.ts';
+import type { Heads, Net } from './net.ts';
 import { isShut } from './passage.ts';
 import { OPEN, RESERVOIR, type Plan } from './plan.ts';
-import type { Scratch } from './weigh.ts';
-
-export interface Heads {
-  readonly factor: Factor;
-  /** Unknown's number of each point, or -1 where the pressure is given. */
-  readonly unknown: Int32Array;
-  /** Edge of each column between two unknowns, or -1. */
-  readonly edge: Int32Array;
-  readonly rhs: Float64Array;
-  /** Linearised column: Q = q0 + gain (p_a - p_b); explicit part of its drive. */
-  readonly gain: Float64Array;
-  readonly q0: Float64Array;
-  readonly drive: Float64Array;
-  /** Net drive and its slope, and the flow where they were last worked out in this tick. */
-  readonly at: Float64Array;
-  readonly push: Float64Array;
-  readonly slope: Float64Array;
-  /** Points of each column, and their unknowns. */
-  readonly columnA: Int32Array;
-  readonly columnB: Int32Array;
-  /** m of pipe; 0 of a fitting. */
-  readonly columnLength: Float64Array;
-  readonly ua: Int32Array;
-  readonly ub: Int32Array;
-  readonly theta: Float64Array;
-  /** Offset of the pressure a column feels at a tank's port against the node's, Pa. */
-  readonly offsetA: Float64Array;
-  readonly offsetB: Float64Array;
-  readonly before: Float64Array;
-}
-
-/** What solving a tick needs; a world is one. */
-export interface Net {
-  readonly plan: Plan;
-  readonly state: State;
-  readonly scratch: Scratch;
-  readonly heads: Heads;
-  /** Flow of each column as the passes find it, m3/s. */
-  readonly trial: Float64Array;
-  readonly dt: number;
-}
 
 export function makeHeads(plan: Plan): Heads {
   const unknown = new Int32Array(plan.points).fill(-1);

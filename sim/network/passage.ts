@@ -8,7 +8,7 @@ import type { State } from '../state.ts';
 import { endPressure } from './columns.ts';
 import type { PartSpec } from './expand.ts';
 import type { LinkPlan, Plan } from './plan.ts';
-import type { Scratch } from './weigh.ts';
+import type { Scratch } from './net.ts';
 
 export const FULL_DEG = 90;
 

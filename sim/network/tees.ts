@@ -9,7 +9,7 @@ import {
 } from '../laws/fitting.ts';
 import type { State } from '../state.ts';
 import type { ColumnPlan, LinkPlan, NodePlan, Plan, TeePlan } from './plan.ts';
-import type { Scratch } from './weigh.ts';
+import type { Scratch } from './net.ts';
 
 /** s. Lag of a tee's loss behind its flows; shorter, and two tees in a row swing [fit]. */
 export const TEE_LAG = 0.5;

@@ -5,35 +5,13 @@ import { max } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import { PRESSURE_MIN } from '../constants.ts';
 import type { State } from '../state.ts';
-import type { Net } from './heads.ts';
+import type { Net, Scratch } from './net.ts';
 import { JUNCTION, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = 1.2 / P_ATM;
 /** kg/m3. Air; no fitting weighs less. */
 const AIR_DENSITY = 1.2;
-
-/** Numbers of one tick, overwritten every tick; not state. */
-export interface Scratch {
-  /** Gas share of each volume. */
-  readonly alpha: Float64Array;
-  /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
-  readonly excess: Float64Array;
-  /** Pa. What the contents of each cell weigh along from -> to. */
-  readonly pull: Float64Array;
-  /** Per column: weight G (Pa), inertia (Pa s2/m3), liquid length (m). */
-  readonly weight: Float64Array;
-  readonly inertia: Float64Array;
-  readonly wet: Float64Array;
-  /** Per point: gas compliance sum(m/p^2), excess S. */
-  readonly gasC: Float64Array;
-  readonly source: Float64Array;
-  /** Per link: degrees open, 0..90. */
-  readonly open: Float64Array;
-  /** Per column: what tees add to its drive along from -> to, Pa. */
-  readonly teePush: Float64Array;
-  readonly out: Float64Array;
-}
 
 export function makeScratch(plan: Plan): Scratch {
   const { volumes, points } = plan;

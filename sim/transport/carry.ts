@@ -11,16 +11,7 @@ import {
   type Plan,
 } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
-import type { Flow } from './flux.ts';
-
-export interface Moves {
-  /** J and kg through each face in this tick, along from -> to. */
-  readonly gas: Float64Array;
-  readonly liquid: Float64Array;
-  /** What a volume would lose, J and kg; then the share of it that it can give. */
-  readonly gasOut: Float64Array;
-  readonly liquidOut: Float64Array;
-}
+import type { Flow, Moves } from './flow.ts';
 
 export function makeMoves(plan: Plan): Moves {
   return {

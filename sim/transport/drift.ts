@@ -4,7 +4,7 @@
 import { EXCHANGE_MAX } from '../constants.ts';
 import { drift, entrainment, levelling } from '../laws/gas.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
-import type { Flow } from './flux.ts';
+import type { Flow } from './flow.ts';
 
 /** Gas share of a pocket from which a jump can tear anything; the law's own bound. */
 const TORN_ABOVE = 0.2;

@@ -1,29 +1,8 @@
 // Volume flux of everything at every face: a column's flow at its middle, and outward from there
 // by what each cell takes in as it is squeezed, stretched or put right.
 import { DRIFT } from '../laws/gas.ts';
-import type { Heads } from '../network/heads.ts';
 import type { Plan } from '../network/plan.ts';
-import type { Scratch } from '../network/weigh.ts';
-import type { State } from '../state.ts';
-import type { Moves } from './carry.ts';
-
-export interface Fluxes {
-  /** m3/s of everything through each face, along from -> to. */
-  readonly total: Float64Array;
-  /** Gas share that a boundary offers to a face that draws from it; from side, to side. */
-  readonly offered: Float64Array;
-  readonly out: Float64Array;
-  /** Per volume: what it takes in beyond the flow, m3/s. */
-  readonly intake: Float64Array;
-  /**
-   * Per volume: gas that rides with a flow of 1 m/s; gas that its slip sends ahead (towards the
-   * end) and back, m/s. Above zero the slip goes that way, into what room there is; below zero
-   * it holds back what the flow would carry.
-   */
-  readonly riding: Float64Array;
-  readonly ahead: Float64Array;
-  readonly back: Float64Array;
-}
+import type { Flow, Fluxes } from './flow.ts';
 
 export function makeFluxes(plan: Plan): Fluxes {
   const volumes = () => new Float64Array(plan.volumes);
@@ -36,17 +15,6 @@ export function makeFluxes(plan: Plan): Fluxes {
     ahead: volumes(),
     back: volumes(),
   };
-}
-
-/** What moving the contents needs; a world is one. */
-export interface Flow {
-  readonly plan: Plan;
-  readonly state: State;
-  readonly scratch: Scratch;
-  readonly fluxes: Fluxes;
-  readonly heads: Heads;
-  readonly moves: Moves;
-  readonly dt: number;
 }
 
 /** Total flux at each face: the column's flow at its middle, outward by each cell's intake. */

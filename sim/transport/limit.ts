@@ -1,7 +1,7 @@
 // Scales the outflow of a volume to what it holds, each phase by itself. Each face's amount has
 // one donor, so pipes and fittings are looked after one by one, and only where they are short.
 import { JUNCTION, TANK, type LinkPlan } from '../network/plan.ts';
-import type { Flow } from './flux.ts';
+import type { Flow } from './flow.ts';
 
 /** Share of what is asked that can be given. */
 function share(asked: number, held: number): number {

@@ -6,7 +6,7 @@ import { abs, min } from '../base/math.ts';
 import { mixDensity } from '../laws/antifreeze.ts';
 import { JUNCTION, OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
-import type { Moves } from './carry.ts';
+import type { Moves } from './flow.ts';
 
 /** True where no antifreeze can ever be: then nothing here has to run. */
 export function carriesSolute(plan: Plan): boolean {

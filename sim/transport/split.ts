@@ -5,7 +5,7 @@ import { EXCHANGE_MAX } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import { driftPipe, endGas, LAYER_ABOVE, layered, shareAt } from './drift.ts';
-import type { Flow } from './flux.ts';
+import type { Flow } from './flow.ts';
 import { limitPipe, limitFittings } from './limit.ts';
 
 /** kg and J that cross each face in this tick, into `moves`; never more than a donor holds. */

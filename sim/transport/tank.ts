@@ -13,7 +13,7 @@ import {
 import { tankLevel } from '../network/columns.ts';
 import { OPEN, TANK, type EndPlan, type Plan, type TankPlan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
-import type { Flow, Fluxes } from './flux.ts';
+import type { Flow, Fluxes } from './flow.ts';
 
 /** What a face at a boundary offers to a pipe that draws from it: gas share by volume. */
 export function offerBoundaries(plan: Plan, state: State, fluxes: Fluxes): void {

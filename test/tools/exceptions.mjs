@@ -16,8 +16,6 @@ export const EXCEPTIONS = [
   },
   { file: 'sim/laws/gas.ts', rule: 'max-params', reason: IN_THE_LOOP },
   { file: 'sim/network/columns.ts', rule: 'max-params', reason: IN_THE_LOOP },
-  { file: 'sim/network/heads.ts', rule: 'max-params', reason: IN_THE_LOOP },
   { file: 'sim/transport/carry.ts', rule: 'max-params', reason: IN_THE_LOOP },
-  { file: 'sim/transport/flux.ts', rule: 'max-params', reason: IN_THE_LOOP },
   { file: 'sim/transport/solute.ts', rule: 'max-params', reason: IN_THE_LOOP },
 ];

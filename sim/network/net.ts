@@ -1,0 +1,67 @@
+// What the solver works with beside plan and state: numbers of one tick, written anew in every
+// tick. They are no state: a copy of a world makes its own.
+import type { State } from '../state.ts';
+import type { Factor } from './matrix.ts';
+import type { Plan } from './plan.ts';
+
+/** Numbers of one tick, overwritten every tick; not state. */
+export interface Scratch {
+  /** Gas share of each volume. */
+  readonly alpha: Float64Array;
+  /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
+  readonly excess: Float64Array;
+  /** Pa. What the contents of each cell weigh along from -> to. */
+  readonly pull: Float64Array;
+  /** Per column: weight G (Pa), inertia (Pa s2/m3), liquid length (m). */
+  readonly weight: Float64Array;
+  readonly inertia: Float64Array;
+  readonly wet: Float64Array;
+  /** Per point: gas compliance sum(m/p^2), excess S. */
+  readonly gasC: Float64Array;
+  readonly source: Float64Array;
+  /** Per link: degrees open, 0..90. */
+  readonly open: Float64Array;
+  /** Per column: what tees add to its drive along from -> to, Pa. */
+  readonly teePush: Float64Array;
+  readonly out: Float64Array;
+}
+
+export interface Heads {
+  readonly factor: Factor;
+  /** Unknown's number of each point, or -1 where the pressure is given. */
+  readonly unknown: Int32Array;
+  /** Edge of each column between two unknowns, or -1. */
+  readonly edge: Int32Array;
+  readonly rhs: Float64Array;
+  /** Linearised column: Q = q0 + gain (p_a - p_b); explicit part of its drive. */
+  readonly gain: Float64Array;
+  readonly q0: Float64Array;
+  readonly drive: Float64Array;
+  /** Net drive and its slope, and the flow where they were last worked out in this tick. */
+  readonly at: Float64Array;
+  readonly push: Float64Array;
+  readonly slope: Float64Array;
+  /** Points of each column, and their unknowns. */
+  readonly columnA: Int32Array;
+  readonly columnB: Int32Array;
+  /** m of pipe; 0 of a fitting. */
+  readonly columnLength: Float64Array;
+  readonly ua: Int32Array;
+  readonly ub: Int32Array;
+  readonly theta: Float64Array;
+  /** Offset of the pressure a column feels at a tank's port against the node's, Pa. */
+  readonly offsetA: Float64Array;
+  readonly offsetB: Float64Array;
+  readonly before: Float64Array;
+}
+
+/** What solving a tick needs; a world is one. */
+export interface Net {
+  readonly plan: Plan;
+  readonly state: State;
+  readonly scratch: Scratch;
+  readonly heads: Heads;
+  /** Flow of each column as the passes find it, m3/s. */
+  readonly trial: Float64Array;
+  readonly dt: number;
+}

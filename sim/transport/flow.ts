@@ -1,0 +1,42 @@
+// What moving the contents works with: fluxes and amounts of one tick, written anew in every tick.
+import type { Heads, Scratch } from '../network/net.ts';
+import type { Plan } from '../network/plan.ts';
+import type { State } from '../state.ts';
+
+export interface Fluxes {
+  /** m3/s of everything through each face, along from -> to. */
+  readonly total: Float64Array;
+  /** Gas share that a boundary offers to a face that draws from it; from side, to side. */
+  readonly offered: Float64Array;
+  readonly out: Float64Array;
+  /** Per volume: what it takes in beyond the flow, m3/s. */
+  readonly intake: Float64Array;
+  /**
+   * Per volume: gas that rides with a flow of 1 m/s; gas that its slip sends ahead (towards the
+   * end) and back, m/s. Above zero the slip goes that way, into what room there is; below zero
+   * it holds back what the flow would carry.
+   */
+  readonly riding: Float64Array;
+  readonly ahead: Float64Array;
+  readonly back: Float64Array;
+}
+
+export interface Moves {
+  /** J and kg through each face in this tick, along from -> to. */
+  readonly gas: Float64Array;
+  readonly liquid: Float64Array;
+  /** What a volume would lose, J and kg; then the share of it that it can give. */
+  readonly gasOut: Float64Array;
+  readonly liquidOut: Float64Array;
+}
+
+/** What moving the contents needs; a world is one. */
+export interface Flow {
+  readonly plan: Plan;
+  readonly state: State;
+  readonly scratch: Scratch;
+  readonly fluxes: Fluxes;
+  readonly heads: Heads;
+  readonly moves: Moves;
+  readonly dt: number;
+}
