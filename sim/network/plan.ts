@@ -105,6 +105,8 @@ export interface TeePlan {
 }
 
 export interface Plan {
+  /** Density of the mixture by mass fraction (transport/solute.ts). */
+  readonly mixture: Float64Array;
   /** 1/s. Share of a discrepancy of room that is put right each second. */
   readonly relaxRate: number;
   readonly scenario: Scenario;

@@ -9,6 +9,7 @@ import { expand } from './expand.ts';
 import { turns } from './passage.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
+import { mixtureTable } from './mixture.ts';
 import { COMMON_LEDGERS, type Plan } from './plan.ts';
 
 /** Compiles a checked scenario. */
@@ -57,6 +58,7 @@ export function makePlan(scenario: Scenario): Plan {
       : [],
   );
   return {
+    mixture: mixtureTable(scenario),
     relaxRate: RELAX / scenario.solver.tick_s,
     scenario,
     nodes,

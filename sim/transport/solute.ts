@@ -3,7 +3,7 @@
 // waits in `pending`, so nothing is lost and nothing is counted twice.
 // Limiter: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
 import { abs, min } from '../base/math.ts';
-import { mixDensity } from '../laws/antifreeze.ts';
+import { FRACTION_MAX, LAST_STEP, STEPS_PER_FRACTION } from '../network/mixture.ts';
 import { JUNCTION, OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Moves } from './flow.ts';
@@ -44,13 +44,13 @@ function available(plan: Plan, state: State, v: number, face: number): number {
 
 /** Every tick: across pipe ends and fittings. */
 export function mixNodes(plan: Plan, state: State, moves: Moves): void {
-  for (const link of plan.links) {
-    crossEnd(plan, state, moves, link.firstFace);
-    if (link.cells > 0) crossEnd(plan, state, moves, link.firstFace + link.cells);
-    for (let k = 1; k < link.cells; k++) {
-      const f = link.firstFace + k;
-      state.carried[f]! += moves.liquid[f]!;
-    }
+  const { carried } = state;
+  for (let i = 0; i < plan.links.length; i++) {
+    const { firstFace, cells } = plan.links[i]!;
+    const last = firstFace + cells;
+    crossEnd(plan, state, moves, firstFace);
+    if (cells > 0) crossEnd(plan, state, moves, last);
+    for (let f = firstFace + 1; f < last; f++) carried[f] = carried[f]! + moves.liquid[f]!;
   }
   for (let n = 0; n < plan.nodes.length; n++) {
     const kind = plan.nodes[n]!.kind;
@@ -75,54 +75,68 @@ function crossEnd(plan: Plan, state: State, moves: Moves, face: number): void {
 function refresh(plan: Plan, state: State, v: number): void {
   const mass = state.mass[v]!;
   if (mass <= 0) return;
-  const x = min(1, state.solute[v]! / mass);
+  const share = state.solute[v]! / mass;
+  const x = share < 1 ? share : 1;
   if (x === state.fraction[v]) return;
   state.fraction[v] = x;
-  state.density[v] = mixDensity(plan.scenario.antifreeze, plan.scenario.temperature_C, x);
+  const at = x < FRACTION_MAX ? x * STEPS_PER_FRACTION : LAST_STEP;
+  const i = at < LAST_STEP ? at | 0 : LAST_STEP - 1;
+  const { mixture } = plan;
+  state.density[v] = mixture[i]! + (at - i) * (mixture[i + 1]! - mixture[i]!);
 }
 
 /** Every fourth tick: along each pipe. `flux` is scratch, one number a face. */
 export function carrySolute(plan: Plan, state: State, flux: Float64Array): void {
-  for (const link of plan.links) {
+  for (let i = 0; i < plan.links.length; i++) {
+    const link = plan.links[i]!;
     if (link.cells === 0) continue;
-    for (let k = 1; k < link.cells; k++) flux[k] = limitedFlux(state, link, k);
-    const last = link.firstCell + link.cells - 1;
+    limitedFluxes(state, link, flux);
     settle(state, link.firstCell, 2 * link.firstFace + 1);
-    settle(state, last, 2 * (link.firstFace + link.cells));
-    for (let k = 1; k < link.cells; k++) {
-      const f = link.firstFace + k;
-      const left = link.firstCell + k - 1;
-      const donor = flux[k]! >= 0 ? left : left + 1;
-      const most = state.solute[donor]!;
-      const moved = flux[k]! >= 0 ? min(flux[k]!, most) : -min(-flux[k]!, most);
-      state.solute[left]! -= moved;
-      state.solute[left + 1]! += moved;
-      state.carried[f] = 0;
-    }
-    for (let v = link.firstCell; v <= last; v++) refresh(plan, state, v);
+    settle(state, link.firstCell + link.cells - 1, 2 * (link.firstFace + link.cells));
+    moveAlong(state, link, flux);
+    for (let k = 0; k < link.cells; k++) refresh(plan, state, link.firstCell + k);
+  }
+}
+
+function moveAlong({ solute, carried }: State, link: LinkPlan, flux: Float64Array): void {
+  for (let k = 1; k < link.cells; k++) {
+    const right = link.firstCell + k;
+    const wanted = flux[k]!;
+    const most = wanted >= 0 ? solute[right - 1]! : -solute[right]!;
+    const moved = wanted >= 0 ? (wanted < most ? wanted : most) : wanted > most ? wanted : most;
+    solute[right - 1] = solute[right - 1]! - moved;
+    solute[right] = solute[right]! + moved;
+    carried[link.firstFace + k] = 0;
   }
 }
 
 function settle(state: State, v: number, slot: number): void {
-  state.solute[v]! += state.pending[slot]!;
+  state.solute[v] = state.solute[v]! + state.pending[slot]!;
   state.pending[slot] = 0;
 }
 
-/** kg of solute through inner face k since last time: upwind, sharpened by the limiter. */
-function limitedFlux(state: State, link: LinkPlan, k: number): number {
-  const liquid = state.carried[link.firstFace + k]!;
-  if (liquid === 0) return 0;
-  const dir = liquid > 0 ? 1 : -1;
-  const up = link.firstCell + (dir > 0 ? k - 1 : k);
-  const down = up + dir;
-  const far = up - dir;
-  const x = state.fraction[up]!;
-  const step = state.fraction[down]! - x;
-  if (step === 0 || far < link.firstCell || far >= link.firstCell + link.cells) return liquid * x;
-  const r = (x - state.fraction[far]!) / step;
-  if (r <= 0) return liquid * x;
-  const mass = state.mass[up]!;
-  const courant = mass > 0 ? min(1, abs(liquid) / mass) : 1;
-  const limiter = (2 * r) / (1 + r);
-  return liquid * (x + 0.5 * limiter * (1 - courant) * step);
+/** kg of solute through inner faces since last time: upwind, sharpened by the limiter. */
+function limitedFluxes(
+  { carried, fraction, mass }: State,
+  link: LinkPlan,
+  flux: Float64Array,
+): void {
+  const first = link.firstCell;
+  const end = first + link.cells;
+  for (let k = 1; k < link.cells; k++) {
+    const liquid = carried[link.firstFace + k]!;
+    const up = liquid > 0 ? first + k - 1 : first + k;
+    const down = liquid > 0 ? up + 1 : up - 1;
+    const far = liquid > 0 ? up - 1 : up + 1;
+    const x = fraction[up]!;
+    const step = fraction[down]! - x;
+    flux[k] = liquid * x;
+    if (step === 0 || far < first || far >= end) continue;
+    const r = (x - fraction[far]!) / step;
+    if (r <= 0) continue;
+    const held = mass[up]!;
+    const share = held > 0 ? (liquid < 0 ? -liquid : liquid) / held : 1;
+    const courant = share < 1 ? share : 1;
+    flux[k] = liquid * (x + (r / (1 + r)) * (1 - courant) * step);
+  }
 }
