@@ -10,12 +10,12 @@ import {
   THETA_PIPE,
   VOID_CONDUCTANCE,
 } from '../constants.ts';
+import { SHUT_DEG } from '../laws/fitting.ts';
 import { pumpHead } from '../laws/pump.ts';
 import { PUMP_STRIDE, type State } from '../state.ts';
 import { columnLoss, tankLevel } from './columns.ts';
 import { makeFactor, solve } from './matrix.ts';
 import type { Heads, Net } from './net.ts';
-import { isShut } from './passage.ts';
 import { OPEN, RESERVOIR, type Plan } from './plan.ts';
 
 export function makeHeads(plan: Plan): Heads {
@@ -47,6 +47,10 @@ export function makeHeads(plan: Plan): Heads {
     columnB: Int32Array.from(plan.columns, (c) => c.b),
     columnLength: Float64Array.from(plan.columns, (c) =>
       c.cells === 0 ? 0 : plan.links[c.link]!.length * c.share,
+    ),
+    columnLink: Int32Array.from(plan.columns, (c) => c.link),
+    imposed: Uint8Array.from(plan.columns, (c) =>
+      plan.links[c.link]!.spec.kind === 'fixed_flow' ? 1 : 0,
     ),
     ua: Int32Array.from(plan.columns, (c) => unknown[c.a]!),
     ub: Int32Array.from(plan.columns, (c) => unknown[c.b]!),
@@ -139,14 +143,16 @@ const SAME_FLOW = 1e-3;
 function linearise(net: Net): void {
   const { plan, state, scratch, heads, trial, dt } = net;
   const { at, push, slope, gain, q0, theta, drive, offsetA, offsetB } = heads;
+  const { columnLink, imposed } = heads;
+  const { inertia, open } = scratch;
   for (let c = 0; c < plan.columns.length; c++) {
-    const link = plan.columns[c]!.link;
-    if (plan.links[link]!.spec.kind === 'fixed_flow') {
+    const link = columnLink[c]!;
+    if (imposed[c] === 1) {
       gain[c] = 0;
       q0[c] = state.control[link]!;
       continue;
     }
-    if (isShut(plan, scratch, c)) {
+    if (open[link]! <= SHUT_DEG) {
       gain[c] = 0;
       q0[c] = 0;
       continue;
@@ -155,7 +161,7 @@ function linearise(net: Net): void {
     const off = Q - at[c]!;
     if (abs(off) > SAME_FLOW * abs(at[c]!)) workOut(net, c, Q);
     const th = theta[c]!;
-    const I = scratch.inertia[c]! / dt;
+    const I = inertia[c]! / dt;
     const g = th / (I + th * slope[c]!);
     const old = th === 1 ? 0 : ((1 - th) * drive[c]!) / th;
     const known = (I / th) * state.flow[c]! + old + push[c]! + slope[c]! * at[c]!;
@@ -251,7 +257,10 @@ export function solveHeads(net: Net): void {
   }
   for (let c = 0; c < plan.columns.length; c++) {
     const th = heads.theta[c]!;
-    state.flowMean[c] = isShut(plan, scratch, c) ? 0 : th * trial[c]! + (1 - th) * state.flow[c]!;
+    state.flowMean[c] =
+      scratch.open[heads.columnLink[c]!]! <= SHUT_DEG
+        ? 0
+        : th * trial[c]! + (1 - th) * state.flow[c]!;
     state.flow[c] = trial[c]!;
   }
 }

@@ -44,6 +44,9 @@ export interface Heads {
   /** Points of each column, and their unknowns. */
   readonly columnA: Int32Array;
   readonly columnB: Int32Array;
+  /** Link of each column; 1 where its flow is imposed. */
+  readonly columnLink: Int32Array;
+  readonly imposed: Uint8Array;
   /** m of pipe; 0 of a fitting. */
   readonly columnLength: Float64Array;
   readonly ua: Int32Array;

@@ -43,21 +43,29 @@ export function carry(flow: Flow): void {
  */
 function shift({ state, moves }: Flow, link: LinkPlan): void {
   const { gas, mass } = state;
+  const { gas: gasMoves, liquid } = moves;
   const first = link.firstCell;
   const last = first + link.cells - 1;
   const ahead = link.firstFace + 1 - first;
   let liquidIn = 0;
   let gasIn = 0;
-  for (let v = first; v <= last; v++) {
-    const l = v === last ? 0 : moves.liquid[ahead + v]!;
-    const g = v === last ? 0 : moves.gas[ahead + v]!;
-    mass[v] = mass[v]! + (liquidIn - l);
-    if (gasIn !== g) gas[v] = gas[v]! + (gasIn - g);
-    if (v !== first && v !== last && (gas[v]! < GAS_DUST || mass[v]! < LIQUID_DUST))
-      sweep(state, v);
+  for (let v = first; v < last; v++) {
+    const l = liquid[ahead + v]!;
+    const g = gasMoves[ahead + v]!;
+    const held = mass[v]! + (liquidIn - l);
+    mass[v] = held;
+    const before = gas[v]!;
+    if (before !== 0 || gasIn !== 0 || g !== 0) {
+      const joule = before + (gasIn - g);
+      gas[v] = joule;
+      if (joule < GAS_DUST && v > first) sweep(state, v);
+    }
+    if (held < LIQUID_DUST && v > first) sweep(state, v);
     liquidIn = l;
     gasIn = g;
   }
+  mass[last] = mass[last]! + liquidIn;
+  gas[last] = gas[last]! + gasIn;
 }
 
 /** A face at a fitting or a boundary. */
@@ -94,9 +102,8 @@ function sweepGas(state: State, v: number): void {
   state.gas[v] = 0;
 }
 
+/** What was dissolved in it has not crossed yet: solute.ts looks after it. */
 function sweepLiquid(state: State, v: number): void {
   state.ledger[DUST] = state.ledger[DUST]! + state.mass[v]!;
-  state.ledger[DUST + 1] = state.ledger[DUST + 1]! + state.solute[v]!;
   state.mass[v] = 0;
-  state.solute[v] = 0;
 }

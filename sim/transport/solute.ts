@@ -4,7 +4,15 @@
 // Limiter: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
 import { abs, min } from '../base/math.ts';
 import { FRACTION_MAX, LAST_STEP, STEPS_PER_FRACTION } from '../network/mixture.ts';
-import { JUNCTION, OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
+import {
+  JUNCTION,
+  LEDGER_DUST,
+  OPEN,
+  RESERVOIR,
+  TANK,
+  type LinkPlan,
+  type Plan,
+} from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Moves } from './flow.ts';
 
@@ -33,10 +41,10 @@ function give(plan: Plan, state: State, v: number, face: number, amount: number)
   else state.ledger[node.ledger * LEDGER_STRIDE + 1]! += amount;
 }
 
-/** What a volume can still give, kg. */
-function available(plan: Plan, state: State, v: number, face: number): number {
+/** What a volume can still give, kg: of a pipe's end cell, what has not been promised yet. */
+function available(plan: Plan, state: State, v: number, slot: number, other: number): number {
   if (v >= plan.nodes.length) {
-    return state.solute[v]! + state.pending[2 * face + (v === plan.faceTo[face] ? 1 : 0)]!;
+    return state.solute[v]! + state.pending[slot]! + (other < 0 ? 0 : state.pending[other]!);
   }
   const kind = plan.nodes[v]!.kind;
   return kind === RESERVOIR || kind === OPEN ? 1e300 : state.solute[v]!;
@@ -48,8 +56,9 @@ export function mixNodes(plan: Plan, state: State, moves: Moves): void {
   for (let i = 0; i < plan.links.length; i++) {
     const { firstFace, cells } = plan.links[i]!;
     const last = firstFace + cells;
-    crossEnd(plan, state, moves, firstFace);
-    if (cells > 0) crossEnd(plan, state, moves, last);
+    // A pipe of one cell promises the same solute at both of its ends.
+    crossEnd(plan, state, moves, firstFace, cells === 1 ? 2 * last : -1);
+    if (cells > 0) crossEnd(plan, state, moves, last, cells === 1 ? 2 * firstFace + 1 : -1);
     for (let f = firstFace + 1; f < last; f++) carried[f] = carried[f]! + moves.liquid[f]!;
   }
   for (let n = 0; n < plan.nodes.length; n++) {
@@ -58,24 +67,35 @@ export function mixNodes(plan: Plan, state: State, moves: Moves): void {
   }
 }
 
-function crossEnd(plan: Plan, state: State, moves: Moves, face: number): void {
+function crossEnd(plan: Plan, state: State, moves: Moves, face: number, other: number): void {
   const liquid = moves.liquid[face]!;
   if (liquid === 0) return;
   const from = plan.faceFrom[face]!;
   const to = plan.faceTo[face]!;
   const donor = liquid > 0 ? from : to;
   const want = abs(liquid) * fractionAt(plan, state, donor);
-  const amount = min(want, available(plan, state, donor, face));
+  const slot = 2 * face + (donor === from ? 0 : 1);
+  const amount = min(want, available(plan, state, donor, slot, other));
   if (amount <= 0) return;
   give(plan, state, donor, face, -amount);
   give(plan, state, donor === from ? to : from, face, amount);
 }
 
+/** kg. What a dry volume keeps for the next liquid to take up; less goes to the dust. */
+const RESIDUE_DUST = 1e-9;
+const DUST = LEDGER_DUST * LEDGER_STRIDE;
+
 /** Fraction and density from contents. */
 function refresh(plan: Plan, state: State, v: number): void {
   const mass = state.mass[v]!;
-  if (mass <= 0) return;
-  const share = state.solute[v]! / mass;
+  const solute = state.solute[v]!;
+  if (mass <= 0) {
+    if (solute === 0 || solute > RESIDUE_DUST) return;
+    state.ledger[DUST + 1]! += solute;
+    state.solute[v] = 0;
+    return;
+  }
+  const share = solute / mass;
   const x = share < 1 ? share : 1;
   if (x === state.fraction[v]) return;
   state.fraction[v] = x;

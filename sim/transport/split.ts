@@ -1,6 +1,7 @@
 // Splits each face's flux in gas and liquid, as amounts that cross in this tick. Goes face by
 // face along a pipe and notes on the way whether a cell is asked for more than it holds.
 import { max, min } from '../base/math.ts';
+import { G } from '../base/units.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
@@ -63,6 +64,28 @@ function splitPipe(flow: Flow, link: LinkPlan): boolean {
   return cells > 1 ? splitInside(flow, link) : cellShort(flow, firstCell, firstFace);
 }
 
+/** Sine of the slope up to which layers level themselves along the crown: 10 degrees. */
+const LEVEL_SINE = 0.17365;
+
+/**
+ * Share of an exchange that a cell takes part in as the sink, by its fall away from the face over
+ * LEVEL_SINE. Gas that rises through a face trades places with liquid that falls through it; over
+ * a crest both liquids stand below the face and none can.
+ */
+function room(fall: number): number {
+  return fall <= 0 ? 1 : fall >= 1 ? 0 : 1 - fall;
+}
+
+/**
+ * Gas that rises with the flow goes before the liquid: the surface climbs, and nothing runs over
+ * a crest before it stands there. So a side sends what finds room by exchange, or what its own
+ * law asks for as far as that is the flow.
+ */
+function risen(exchanged: number, own: number, flow: number): number {
+  const most = own < flow ? own : flow;
+  return most > exchanged ? most : exchanged;
+}
+
 /** The faces between a pipe's cells. */
 function splitInside(flow: Flow, link: LinkPlan): boolean {
   const { dt } = flow;
@@ -70,7 +93,9 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
   const { gas, liquid } = flow.moves;
   const { alpha } = flow.scratch;
   const { density, pressure, gas: held, mass } = flow.state;
-  const { firstCell, firstFace, cells, area } = link;
+  const { firstCell, firstFace, cells, area, length } = link;
+  const { drop } = flow.plan;
+  const steep = cells / (length * G * LEVEL_SINE);
   const shift = firstFace - firstCell;
   let a = alpha[firstCell]!;
   // What the cell before the face has lost already, through its other face.
@@ -86,8 +111,18 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
       const j = q / area;
       const on = ahead[v - 1]!;
       const off = back[v]!;
-      const left = riding[v - 1]! * j + (on > 0 ? on * (1 - b) : on);
-      const right = -riding[v]! * j + (off > 0 ? off * (1 - a) : off);
+      const rides = riding[v - 1]! * j;
+      const returns = -riding[v]! * j;
+      let left = rides + on;
+      if (on > 0) {
+        const exchange = on * (1 - b) * room(drop[v]! * steep);
+        left = risen(rides + exchange, rides - back[v - 1]!, j);
+      }
+      let right = returns + off;
+      if (off > 0) {
+        const exchange = off * (1 - a) * room(-drop[v - 1]! * steep);
+        right = risen(returns + exchange, returns - ahead[v]!, -j);
+      }
       if (left > 0) g = left;
       if (right > 0) g -= right;
       if (a > LAYER_ABOVE || b > LAYER_ABOVE) {
