@@ -4,6 +4,12 @@ import { parseRules, parseScenario, type Rules, type Scenario } from '../sim/ind
 import heronLaneDrawing from './01-heron-lane/drawing.json';
 import heronLane from './01-heron-lane/scenario.json';
 import heronLaneWords from './01-heron-lane/words.en.json';
+import sedgeMeadowDrawing from './02-sedge-meadow/drawing.json';
+import sedgeMeadow from './02-sedge-meadow/scenario.json';
+import sedgeMeadowWords from './02-sedge-meadow/words.en.json';
+import kestrelYardDrawing from './03-kestrel-yard/drawing.json';
+import kestrelYard from './03-kestrel-yard/scenario.json';
+import kestrelYardWords from './03-kestrel-yard/words.en.json';
 import rulesJson from './rules.json';
 import rulesWords from './words.en.json';
 
@@ -35,7 +41,19 @@ function level(folder: string, files: Files): Level {
 
 export const LEVELS: readonly Level[] = [
   level('01-heron-lane', {
-    scenario: heronLane, drawing: heronLaneDrawing, words: heronLaneWords,
+    scenario: heronLane,
+    drawing: heronLaneDrawing,
+    words: heronLaneWords,
+  }),
+  level('02-sedge-meadow', {
+    scenario: sedgeMeadow,
+    drawing: sedgeMeadowDrawing,
+    words: sedgeMeadowWords,
+  }),
+  level('03-kestrel-yard', {
+    scenario: kestrelYard,
+    drawing: kestrelYardDrawing,
+    words: kestrelYardWords,
   }),
 ];
 

@@ -4,7 +4,7 @@ import type { Command } from './command.ts';
 export const HAZARDS = [
   'dry_run', //        the pump turns with little liquid in its casing
   'starved', //        the pump turns while its suction cannot feed it
-  'deadhead', //       the pump turns against shut valves
+  'deadhead', //       the pump turns without through-flow: shut valves, or bound by air
   'overflow', //       liquid runs over the tank's rim
   'over_pressure', //  a part stands above its rating
   'hammer', //         a valve stopped moving water abruptly

@@ -3,7 +3,7 @@
 import { abs, exp, max } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { Fact, HazardKind } from './fact.ts';
-import { GAS_FACTOR, HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
+import { HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import type { Plan } from './network/plan.ts';
 import { PUMP_STRIDE, WATCH_STRIDE, type State } from './state.ts';
@@ -69,7 +69,8 @@ function pumpCondition(plan: Plan, state: State, alpha: Float64Array, watch: Wat
   if (watch.hazard === 'starved') return starved;
   const still =
     abs(state.flow[link.firstColumn]!) < (NO_FLOW_BELOW * pump.spec.best_flow_L_s) / 1000;
-  return !starved && still && state.pump[at + GAS_FACTOR]! > 0.5;
+  // Whether shut valves or air in the casing hold the flow back, the same water is stirred and warms.
+  return !starved && still;
 }
 
 /** The watched quantity now: a timer for pumps, litres over the rim, share of a rating. */

@@ -84,3 +84,5 @@ export {
 } from './record-schema.ts';
 export { runScript, type Outcome, type Played } from './script.ts';
 export { parseScript, scriptFaults, scriptJsonSchema, type Script } from './script-schema.ts';
+export { buildSite, circuitCount, siteText } from './field/build.ts';
+export type * from './field/site.ts';

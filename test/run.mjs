@@ -1,6 +1,6 @@
-// The test command: types, lint, walls, unit tests, the build and the browser, one after the
-// other. `npm test -- --only unit,types` runs some of them. The last line says how many passed
-// and failed; the exit code is 0 only when something ran and nothing failed.
+// The test command: types, lint and walls side by side, then unit tests, the build and the
+// browser one after the other. `npm test -- --only unit,types` runs some of them. The last line
+// says how many passed and failed; the exit code is 0 only when something ran and nothing failed.
 
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -15,7 +15,7 @@ import { countPlaywright, countVitest, isGood, summary, total } from './tools/re
  */
 
 const TOOL_MS = 120_000; // Longest a checker may take.
-const VITEST_MS = 240_000;
+const VITEST_MS = 480_000;
 const BROWSER_MS = 400_000;
 const OUTPUT_LINES_MAX = 120; // Lines of a failed part that are shown.
 process.env['NO_COLOR'] = '1'; // Colours are noise in a log.
@@ -67,9 +67,8 @@ async function vitest(name, ...filters) {
 /** @returns {Promise<Outcome>} */
 async function types() {
   const tsc = tool('typescript/bin/tsc');
-  const outcomes = [];
-  for (const project of ['sim', 'game', '.']) outcomes.push(await check(tsc, '-p', project));
-  return merged(...outcomes);
+  const projects = ['sim', 'game', '.'];
+  return merged(...(await Promise.all(projects.map((project) => check(tsc, '-p', project)))));
 }
 
 /** @returns {Promise<Outcome>} */
@@ -147,19 +146,34 @@ function showFailure({ output }) {
   console.log(lines.slice(-OUTPUT_LINES_MAX).join('\n'));
 }
 
+/** @param {string} name @returns {Promise<Count>} */
+async function runPart(name) {
+  const began = Date.now();
+  const outcome = await (PARTS[name] ?? (() => vitest(name, `test/${name}/`)))();
+  if (outcome.count.failed > 0) showFailure(outcome);
+  const seconds = ((Date.now() - began) / 1000).toFixed(1);
+  console.log(`${name.padEnd(10)}${seconds.padStart(6)} s   ${summary(outcome.count)}`);
+  return outcome.count;
+}
+
+/** Parts that use one core each, and nothing of each other's, so that they may run together. */
+const TOGETHER = ['types', 'lint', 'walls'];
+
+/** @param {readonly string[]} names @returns {string[][]} groups that run one after the other */
+function grouped(names) {
+  const together = names.filter((name) => TOGETHER.includes(name));
+  const alone = names.filter((name) => !TOGETHER.includes(name));
+  return [together, ...alone.map((name) => [name])].filter((group) => group.length > 0);
+}
+
 async function main() {
   requireNode();
   const names = partsWanted(process.argv.slice(2));
   await ensureInstalled(console.log);
   mkdirSync(REPORTS, { recursive: true });
   const counts = [];
-  for (const name of names) {
-    const began = Date.now();
-    const outcome = await (PARTS[name] ?? (() => vitest(name, `test/${name}/`)))();
-    if (outcome.count.failed > 0) showFailure(outcome);
-    const seconds = ((Date.now() - began) / 1000).toFixed(1);
-    console.log(`${name.padEnd(10)}${seconds.padStart(6)} s   ${summary(outcome.count)}`);
-    counts.push(outcome.count);
+  for (const group of grouped(names)) {
+    counts.push(...(await Promise.all(group.map(runPart))));
   }
   const all = total(counts);
   console.log(summary(all));

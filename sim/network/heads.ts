@@ -122,7 +122,7 @@ function prepare(net: Net): void {
     const share = length === 0 ? 0 : wet[c]! / length;
     const atA = gasC[a]! === 0 ? 0 : gasC[a]! / (gasC[a]! + wallC[a]!);
     const atB = gasC[b]! === 0 ? 0 : gasC[b]! / (gasC[b]! + wallC[b]!);
-    theta[c] = 1 - (1 - THETA_PIPE) * share * share * (atA > atB ? atA : atB);
+    theta[c] = 1 - (1 - THETA_PIPE) * (share > 0.3 ? 1 : share / 0.3) * (atA > atB ? atA : atB);
     workOut(net, c, state.flow[c]!);
     const ends = state.point[a]! + offsetA[c]! - state.point[b]! - offsetB[c]!;
     drive[c] = ends + heads.push[c]!;

@@ -126,21 +126,30 @@ function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): vo
 export function spreadPressure({ plan, state, scratch, heads }: Net): void {
   const { columns, nodes } = plan;
   const { point, pressure } = state;
-  const { pull, weight } = scratch;
-  const { offsetA, offsetB } = heads;
+  const { pull, weight, teePush } = scratch;
+  const { offsetA, offsetB, push } = heads;
   for (let n = 0; n < nodes.length; n++) pressure[n] = nodes[n]!.fixed ? P_ATM : point[n]!;
   for (let c = 0; c < columns.length; c++) {
-    const { cell, cells, a, b } = columns[c]!;
+    const { cell, cells, half, a, b } = columns[c]!;
     if (cells === 0) continue;
-    const start = point[a]! + offsetA[c]!;
-    const loss = (point[b]! + offsetB[c]! - start - weight[c]!) / cells;
-    let p = start + loss / 2;
-    for (let v = cell; v < cell + cells; v++) {
+    // Each half leans on its own point and on nothing of the other: storage counts it so, and a
+    // cell that answered to both would give back later what it had taken, and feed a swing.
+    const loss = (weight[c]! + teePush[c]! - push[c]!) / cells;
+    let p = point[a]! + offsetA[c]! - loss / 2;
+    for (let v = cell; v < cell + half; v++) {
       const own = pull[v]!;
       const here = p + own / 2;
       pressure[v] = here;
       if (here < PRESSURE_MIN) pressure[v] = PRESSURE_MIN;
-      p += own + loss;
+      p += own - loss;
+    }
+    p = point[b]! + offsetB[c]! + loss / 2;
+    for (let v = cell + cells - 1; v >= cell + half; v--) {
+      const own = pull[v]!;
+      const here = p - own / 2;
+      pressure[v] = here;
+      if (here < PRESSURE_MIN) pressure[v] = PRESSURE_MIN;
+      p -= own - loss;
     }
   }
 }

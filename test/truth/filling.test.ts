@@ -27,6 +27,29 @@ function highest(p_R: number, rise: number): number {
   return POCKET / lo;
 }
 
+/**
+ * The same with friction and the give of the water: one column that grows into the pocket, stepped
+ * by itself. f after Swamee and Jain 1976 for a smooth pipe. Water gives 4.6e-10 a pascal, and
+ * with a pressure that falls evenly to its other end it takes as much energy as a third of it
+ * would at the pocket (Rayleigh's quotient).
+ */
+function highestWithFriction(p_R: number, rise: number): number {
+  const dt = 1e-5;
+  let [d, V, peak] = [0, 0, 0];
+  for (let t = 0; t < 1.5; t += dt) {
+    const L = rise + d / A;
+    const p = (ATM * POCKET) / (POCKET - d);
+    const Re = (Math.abs(V) * BORE) / 1.004e-6;
+    const turbulent = 0.25 / Math.log10(5.74 / Math.max(Re, 2000) ** 0.9) ** 2;
+    const f = Re < 2000 ? 64 / Math.max(Re, 1) : turbulent;
+    V += (dt * ((p_R - p) / RHO - G * L - (f * L * V * Math.abs(V)) / (2 * BORE))) / L;
+    const stiff = (ATM * POCKET) / (POCKET - d) ** 2;
+    d += (V * A * dt) / (1 + ((4.6e-10 * A * L) / 3) * stiff);
+    peak = Math.max(peak, p);
+  }
+  return peak / ATM;
+}
+
 /** Ten metres of water under a metre of air, upright, smooth and stiff; p_R at the water's top. */
 function squeezed(ratio: number, solver: { tick_s: number; cell_m: number }): number {
   const world = createWorld(
@@ -80,10 +103,12 @@ describe('a head that comes on at once against a pocket of air', () => {
   });
 
   it.each([1.5, 2, 3])(
-    'CHK-5.8 independent method [energy balance, Martin 1976]: peak at p_R over p0 of %s',
+    'CHK-5.8 independent method [one column with friction]: peak at p_R over p0 of %s',
     (ratio) => {
-      const want = highest(ratio * ATM + RHO * G * 10, 10);
+      const want = highestWithFriction(ratio * ATM + RHO * G * 10, 10);
+      expect(want).toBeLessThan(highest(ratio * ATM + RHO * G * 10, 10));
       const got = squeezed(ratio, { tick_s: 0.001, cell_m: 0.25 });
+      console.log(`peak at ${ratio}: ${got.toFixed(3)} against ${want.toFixed(3)}`);
       expect(Math.abs(got / want - 1), `${got} against ${want}`).toBeLessThan(0.02);
     },
     60_000,

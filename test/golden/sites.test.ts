@@ -1,0 +1,14 @@
+// A level that was built from a site's few numbers still is what the builder makes of them.
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { built, scenarioFile, scenarioText } from './sites.ts';
+
+describe('levels made by the field builder', () => {
+  it('are the second and the third', () => {
+    expect(built).toEqual(['02-sedge-meadow', '03-kestrel-yard']);
+  });
+
+  it.each(built)('%s: its file is what the builder makes of its site', (folder) => {
+    expect(readFileSync(scenarioFile(folder), 'utf8')).toBe(scenarioText(folder));
+  });
+});

@@ -1,0 +1,60 @@
+// What a level's words promise is what its job and the rules ask: the same numbers, and a script
+// for every mistake that names its own level.
+import { describe, expect, it } from 'vitest';
+import { LEVELS } from '../../levels/index.ts';
+import { folders, readJson, LEVELS as FOLDER, scriptsOf } from '../tools/golden.ts';
+
+const numbers = (text: string) => (text.match(/\d+(\.\d+)?/g) ?? []).map(Number);
+
+describe.each(LEVELS)('the words of $id', ({ words, scenario, rules }) => {
+  const job = scenario.job!;
+  const says = (key: string): number[] => numbers(words[key]!);
+
+  it('give the pass marks of the rules and of the job', () => {
+    const { completeness, safety } = rules.dimensions;
+    expect(says('pass.total')).toEqual([
+      rules.pass_total,
+      100,
+      100 * completeness.minimum_share,
+      100 * safety.minimum_share,
+    ]);
+    expect(says('pass.air')).toEqual([job.air_allowed_L]);
+    expect(says('pass.loss')).toEqual([job.loss_free_L, job.loss_cap_L]);
+    expect(says('pass.time')).toEqual([job.time_full_s / 60, job.time_zero_s / 60]);
+  });
+
+  it('give the rating of the weakest part', () => {
+    const ratings = scenario.nodes.flatMap((n) =>
+      n.kind === 'junction' ? [n.rating_kPa ?? Infinity] : [],
+    );
+    expect(says('caution.pressure')).toContain(Math.min(...ratings));
+  });
+
+  it('give the lengths of its circuits', () => {
+    const bores = scenario.links.filter((l) => /^circuit(_\d+)?$/.test(l.id));
+    const lengths = bores.map((l) => (l.kind === 'pipe' ? l.length_m : NaN));
+    const told = says('summary');
+    if (scenario.id === 'kestrel_yard') {
+      const depth = (Math.min(...lengths) - 2 * 2 - 0.3) / 2;
+      expect(Math.abs(depth - told[0]!)).toBeLessThan(0.2);
+    } else {
+      expect(told).toEqual([...new Set([Math.min(...lengths), Math.max(...lengths)])]);
+    }
+  });
+
+  it('defer to local codes and to instructions, and say what this is', () => {
+    const cautions = Object.entries(words).filter(([key]) => key.startsWith('caution.'));
+    expect(cautions.length).toBeGreaterThanOrEqual(5);
+    expect(words['caution.aid']).toMatch(/Training aid only.*local code.*licensed practice/);
+    expect(words['caution.backflow']).toMatch(/local code/);
+  });
+});
+
+it('the levels stand in the order of their folders', () => {
+  expect(LEVELS.map((level) => level.folder)).toEqual(folders);
+  for (const { folder, id } of LEVELS) {
+    for (const name of scriptsOf(folder)) {
+      expect(readJson(FOLDER, folder, `${name}.script.json`)).toMatchObject({ level: id });
+    }
+  }
+});
