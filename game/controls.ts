@@ -21,26 +21,71 @@ export interface TankControl {
   readonly kind: 'tank';
   readonly id: string;
 }
-export type Control = ValveControl | PumpControl | TankControl;
+/** A T-port ball between three ends: at each position two of them are joined, or all three. */
+export interface ThreeWayControl {
+  readonly kind: 'three_way';
+  readonly id: string;
+  readonly deg: number;
+  readonly target: number;
+  readonly busy: boolean;
+  /** The nodes at its ends. */
+  readonly from: string;
+  readonly branch: string;
+  readonly to: string;
+}
+/** Two halves that hands join or part. */
+export interface CouplingControl {
+  readonly kind: 'coupling';
+  readonly id: string;
+  readonly made: boolean;
+  readonly wanted: boolean;
+  readonly busy: boolean;
+}
+export type Control =
+  | ValveControl | PumpControl | TankControl | ThreeWayControl | CouplingControl;
 
 type Waiting = ReadonlyMap<string, Command>;
 
-/** In the order of the scenario: valves and pumps as they stand in it, then tanks. */
-export function controlsOf(scenario: Scenario, now: Snapshot, waiting: Waiting): Control[] {
-  const { valves, pumps, hands } = now.scene;
-  const links = scenario.links.flatMap((link): Control[] => {
-    const valve = valves.find((one) => one.id === link.id);
-    const asked = waiting.get(link.id);
-    if (valve !== undefined) {
+type LinkSpec = Scenario['links'][number];
+
+/** The control that a link is, with what was asked of it; null for links without one. */
+function controlOf(link: LinkSpec, now: Snapshot, asked: Command | undefined): Control | null {
+  const { valves, pumps, couplings, hands } = now.scene;
+  const { id } = link;
+  const busy = hands.busy === id;
+  switch (link.kind) {
+    case 'valve':
+    case 'three_way': {
+      const valve = valves.find((one) => one.id === id);
+      if (valve === undefined) return null;
       const target = asked?.kind === 'valve' ? asked.target_deg : valve.target_deg;
-      const busy = hands.busy === valve.id;
-      return [{ kind: 'valve', id: valve.id, deg: valve.deg, target, busy }];
+      const handle = { id, deg: valve.deg, target, busy };
+      if (link.kind === 'valve') return { kind: 'valve', ...handle };
+      const node = (end: string) => end.split('.')[0] ?? end;
+      const { from, branch, to } = link;
+      const ends = { from: node(from), branch: node(branch), to: node(to) };
+      return { kind: 'three_way', ...handle, ...ends };
     }
-    const pump = pumps.find((one) => one.id === link.id);
-    if (pump === undefined) return [];
-    const wanted = asked?.kind === 'switch' ? asked.on : pump.wanted;
-    return [{ kind: 'pump', id: pump.id, on: pump.on, wanted }];
-  });
+    case 'pump': {
+      const pump = pumps.find((one) => one.id === id);
+      if (pump === undefined) return null;
+      const wanted = asked?.kind === 'switch' ? asked.on : pump.wanted;
+      return { kind: 'pump', id, on: pump.on, wanted };
+    }
+    case 'coupling': {
+      const found = couplings.find((one) => one.id === id);
+      if (found === undefined) return null;
+      const wanted = asked?.kind === 'coupling' ? asked.made : found.wanted;
+      return { kind: 'coupling', id, made: found.made, wanted, busy };
+    }
+    default:
+      return null;
+  }
+}
+
+/** In the order of the scenario: what its links have to be handled, then tanks. */
+export function controlsOf(scenario: Scenario, now: Snapshot, waiting: Waiting): Control[] {
+  const links = scenario.links.flatMap((link) => controlOf(link, now, waiting.get(link.id)) ?? []);
   const tanks = now.scene.tanks.map(({ id }): Control => ({ kind: 'tank', id }));
   return [...links, ...tanks];
 }
@@ -66,9 +111,43 @@ export function controlLabel(control: Control, lex: Lexicon): string {
       const state = t(control.on ? 'controls.running' : 'controls.standing');
       return t('controls.pump', { part, state });
     }
+    case 'three_way': {
+      const state = positionWord(control, control.deg, lex);
+      if (control.deg === control.target) return t('controls.valve', { part, state });
+      const target = positionWord(control, control.target, lex);
+      const key = control.busy ? 'controls.turning' : 'controls.waiting';
+      return t(key, { part, state, target });
+    }
+    case 'coupling': {
+      const state = halvesWord(control.made);
+      if (control.made === control.wanted) return t('controls.valve', { part, state });
+      const key = control.busy ? 'controls.making' : 'controls.will_make';
+      return t(key, { part, state, target: halvesWord(control.wanted) });
+    }
     case 'tank':
       return t('controls.marker_label', { part });
   }
+}
+
+/** Degrees at which a three-way valve has a position with a name. */
+export const POSITIONS = [0, 90, 180, 270] as const;
+
+/** Which ends are joined: "tank with stub", or the level's own words for this position. */
+export function positionWord(control: ThreeWayControl, deg: number, lex: Lexicon): string {
+  const own = `position.${control.id}.${Math.round(deg)}`;
+  if (lex.has(own)) return lex.say(own);
+  const [from, branch, to] = [control.from, control.branch, control.to].map(lex.part);
+  switch (Math.round(deg)) {
+    case 0: return t('controls.all_joined');
+    case 90: return t('controls.joined', { a: branch ?? '', b: to ?? '' });
+    case 180: return t('controls.joined', { a: from ?? '', b: to ?? '' });
+    case 270: return t('controls.joined', { a: from ?? '', b: branch ?? '' });
+    default: return t('controls.between');
+  }
+}
+
+export function halvesWord(made: boolean): string {
+  return t(made ? 'controls.made' : 'controls.apart');
 }
 
 export const QUARTER_DEG = 23; // Whole degrees only, so a quarter of the way is 23, not 22.5.
@@ -86,6 +165,12 @@ export function stepped(control: ValveControl, by: number): number {
   const steps = control.target / size;
   const on = (by > 0 ? Math.floor(steps) + 1 : Math.ceil(steps) - 1) * size;
   return Math.min(90, Math.max(0, on));
+}
+
+/** The named position next to where a three-way valve is to stand; round again after the last. */
+export function nextPosition(control: ThreeWayControl, by: 1 | -1): number {
+  const at = by > 0 ? Math.floor(control.target / 90) : Math.ceil(control.target / 90);
+  return 90 * ((at + by + POSITIONS.length) % POSITIONS.length);
 }
 
 /** Keys on a valve; null for keys that do nothing there. */
@@ -108,4 +193,39 @@ export function keyTarget(control: ValveControl, key: string): number | null {
     default:
       return null;
   }
+}
+
+/** What has a slip of its own beside the drawing. */
+export type Handled = ValveControl | ThreeWayControl | CouplingControl;
+
+export function isHandled(control: Control | undefined): control is Handled {
+  const kind = control?.kind;
+  return kind === 'valve' || kind === 'three_way' || kind === 'coupling';
+}
+
+export function stateWord(control: Handled, lex: Lexicon): string {
+  if (control.kind === 'valve') return degreesWord(control.deg);
+  if (control.kind === 'coupling') return halvesWord(control.made);
+  return positionWord(control, control.deg, lex);
+}
+
+/** What a tap asks for when the slip is open already. */
+export function againCommand(control: Handled): Command {
+  const { id } = control;
+  if (control.kind === 'coupling') return { kind: 'coupling', coupling: id, made: !control.wanted };
+  const target_deg = control.kind === 'valve' ? toggled(control) : nextPosition(control, 1);
+  return { kind: 'valve', valve: id, target_deg };
+}
+
+/** What a key asks for; null where it does nothing. */
+export function keyCommand(control: Handled, key: string): Command | null {
+  const { id } = control;
+  if (control.kind === 'coupling') return null;
+  if (control.kind === 'valve') {
+    const target_deg = keyTarget(control, key);
+    return target_deg === null ? null : { kind: 'valve', valve: id, target_deg };
+  }
+  const by = /^(ArrowUp|ArrowRight|PageUp)$/.test(key) ? 1
+    : /^(ArrowDown|ArrowLeft|PageDown)$/.test(key) ? -1 : null;
+  return by === null ? null : { kind: 'valve', valve: id, target_deg: nextPosition(control, by) };
 }

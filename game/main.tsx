@@ -1,5 +1,6 @@
-// Boots the page: reads the address, finds the job and what was kept of it, and puts the parts
-// together. The drawing comes in a piece of its own, fetched when the yard is first shown.
+// Boots the page: without a job in the address the list of jobs; else finds the job and what was
+// kept of it, and puts the parts together. The drawing comes in a piece of its own, fetched when
+// the yard is first shown.
 import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import './styles/base.css';
 import './styles/yard.css';
@@ -9,16 +10,21 @@ import './styles/handles.css';
 import './styles/said.css';
 import './styles/text.css';
 import './styles/debrief.css';
+import './styles/jobs.css';
 import './styles/phone.css';
 import './styles/print.css';
 import { render } from 'preact';
-import { levelById, LEVELS, type Level } from '../levels/index.ts';
+import { LEVELS, type Level } from '../levels/index.ts';
+import { ENGINE, scenarioHash } from '../sim/index.ts';
 import { figure, setLocale } from './i18n/format.ts';
 import { isWord, lexicon, t } from './i18n/index.ts';
+import { jobOf, type JobEntry } from './jobs.ts';
 import type { Wall } from './loop.ts';
 import { App } from './panels/app.tsx';
+import { Jobs } from './panels/jobs.tsx';
 import { Play, type Yard } from './play.ts';
-import { judge } from './records/resume.ts';
+import { sameJob } from './records/best.ts';
+import { judge, placeOf } from './records/resume.ts';
 import { Store } from './records/store.ts';
 import { layoutYard, type Drawing, type YardLayout } from './yard/layout.ts';
 import yardWords from './yard/words.en.json';
@@ -34,11 +40,6 @@ const wall: Wall = {
   request: (frame) => requestAnimationFrame(frame),
   cancel: (id) => cancelAnimationFrame(id),
 };
-
-function askedLevel(): Level | null {
-  const id = address.get('job');
-  return id === null ? LEVELS[0] ?? null : levelById(id.replaceAll('-', '_'));
-}
 
 function askedSeed(): number {
   const seed = Number(address.get('seed') ?? SEED);
@@ -64,13 +65,26 @@ async function mountYard(level: Level, parent: HTMLElement, layout: YardLayout):
   });
 }
 
-async function boot(): Promise<void> {
-  setLocale(document.documentElement.lang);
-  const level = askedLevel();
-  if (level === null) {
-    root.textContent = t('app.unknown_job', { job: address.get('job') ?? '' });
-    return;
-  }
+async function entryOf(level: Level, store: Store): Promise<JobEntry> {
+  const best = await store.best(level.id);
+  const place_s = placeOf(level, await store.load(level.id));
+  const version = { engine: ENGINE, scenario_hash: scenarioHash(level.scenario) };
+  return { level, best, older: best !== null && !sameJob(best, version), place_s };
+}
+
+async function listJobs(unknown: string | null): Promise<void> {
+  const store = new Store();
+  document.title = t('app.name');
+  const show = async (): Promise<void> => {
+    const entries = await Promise.all(LEVELS.map((level) => entryOf(level, store)));
+    render(<Jobs entries={entries} search={location.search} unknown={unknown} />, root);
+  };
+  await show();
+  // A page that comes back by the browser's own button is as old as when it was left.
+  window.addEventListener('pageshow', (event) => { if (event.persisted) void show(); });
+}
+
+async function openJob(level: Level): Promise<void> {
   const store = new Store();
   const date = () => new Date();
   const play = new Play({ level, mode: 'learn', seed: askedSeed(), store, wall, date });
@@ -84,11 +98,15 @@ async function boot(): Promise<void> {
   render(
     <App
       play={play}
-      layoutFor={(shape) => layoutYard(level.scenario, level.drawing as Drawing, shape)}
+      layoutFor={(shape) =>
+        layoutYard(level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
       mount={(parent, layout) => mountYard(level, parent, layout)}
     />,
     root,
   );
 }
 
-void boot();
+setLocale(document.documentElement.lang);
+const asked = address.get('job');
+const level = asked === null ? null : jobOf(asked);
+void (level === null ? listJobs(asked) : openJob(level));

@@ -7,6 +7,7 @@ import { brake, captionOf, heardOf, noteOf, type Caption } from './captions.ts';
 import { lexicon, type Lexicon } from './i18n/index.ts';
 import { Loop, type Speed, type Wall } from './loop.ts';
 import { attemptFile, type AttemptFile } from './records/attempt.ts';
+import { bestOf } from './records/best.ts';
 import type { Kept, Store, StoreTrouble } from './records/store.ts';
 import { controlOf, Session, type Mode } from './session.ts';
 
@@ -42,9 +43,12 @@ const SAVE_MS = 1000;
 /** A note that changes faster than this is one change. */
 const NOTE_MS = 1200;
 const LOG_MAX = 60;
+/** Cautions said once, when a control of this kind is first used; `id` null stands for any. */
 const CONTROL_CAUTIONS = [
   { kind: 'valve', id: 'fill_valve', key: 'caution.backflow' },
-  { kind: 'switch', id: 'pump', key: 'caution.electricity' },
+  { kind: 'valve', id: 'prime_valve', key: 'caution.backflow' },
+  { kind: 'switch', id: null, key: 'caution.electricity' },
+  { kind: 'coupling', id: null, key: 'caution.coupling' },
 ] as const;
 
 export class Play {
@@ -212,7 +216,9 @@ export class Play {
 
   private cautionFor(command: Command): void {
     const id = controlOf(command);
-    const found = CONTROL_CAUTIONS.find((one) => one.kind === command.kind && one.id === id);
+    const found = CONTROL_CAUTIONS.find(
+      (one) => one.kind === command.kind && (one.id === null || one.id === id),
+    );
     if (found === undefined || this.cautioned.has(found.key) || !this.lex.has(found.key)) return;
     this.cautioned.add(found.key);
     const { tick } = this.seen.value;
@@ -263,8 +269,12 @@ export class Play {
     this.braked.value = null;
     this.greeting.value = null;
     this.publish();
-    this.score.value = this.session.score();
+    const score = this.session.score();
+    this.score.value = score;
     this.view.value = 'debrief';
     this.save();
+    if (score === null) return;
+    const best = bestOf(score, this.session.record(), this.session.facts);
+    void this.options.store.keepBest(this.level.id, best);
   }
 }

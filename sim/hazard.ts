@@ -69,7 +69,7 @@ function pumpCondition(plan: Plan, state: State, alpha: Float64Array, watch: Wat
   if (watch.hazard === 'starved') return starved;
   const still =
     abs(state.flow[link.firstColumn]!) < (NO_FLOW_BELOW * pump.spec.best_flow_L_s) / 1000;
-  // Whether shut valves or air in the casing hold the flow back, the same water is stirred and warms.
+  // Shut valves or air in the casing: either way the same water is stirred, and warms.
   return !starved && still;
 }
 

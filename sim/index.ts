@@ -86,3 +86,4 @@ export { runScript, type Outcome, type Played } from './script.ts';
 export { parseScript, scriptFaults, scriptJsonSchema, type Script } from './script-schema.ts';
 export { buildSite, circuitCount, siteText } from './field/build.ts';
 export type * from './field/site.ts';
+export { steadyState, type Steady, type SteadyLink, type SteadyNode } from './steady.ts';

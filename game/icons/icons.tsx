@@ -34,6 +34,44 @@ export function HandleSign({ deg, size = 30 }: { readonly deg: number; readonly 
   );
 }
 
+/** Arms of a T-port ball: the position that shuts each, its pipe, and its share of the ball. */
+const ARMS = [
+  { shut: 90, pipe: 'M16 16H3', bore: 'M16 16H9' },
+  { shut: 180, pipe: 'M16 16V29', bore: 'M16 16V23' },
+  { shut: 270, pipe: 'M16 16H29', bore: 'M16 16H23' },
+] as const;
+
+/** A T-port ball between three pipes; those that it joins are filled. */
+export function ThreeWaySign({ deg, size = 30 }: { readonly deg: number; readonly size?: number }) {
+  const joined = ARMS.filter(({ shut }) => shut !== deg);
+  return (
+    <svg class="sign" width={size} height={size} viewBox="0 0 32 32" aria-hidden="true" fill="none">
+      {ARMS.map(({ pipe }) => <path key={pipe} d={pipe} stroke="var(--ink)" stroke-width="9" />)}
+      {ARMS.map(({ pipe }) => <path key={pipe} d={pipe} stroke="var(--paper)" stroke-width="6" />)}
+      <g stroke="var(--accent)">
+        {joined.map(({ pipe }) => <path key={pipe} d={pipe} stroke-width="6" />)}
+        <circle cx="16" cy="16" r="8" fill="var(--paper)" stroke="var(--ink)" stroke-width="1.5" />
+        {joined.map(({ bore }) => <path key={bore} d={bore} stroke-width="5" />)}
+      </g>
+    </svg>
+  );
+}
+
+/** Two halves of a coupling, joined or apart. */
+export function HalvesSign({ made, size }: { readonly made: boolean; readonly size: number }) {
+  const gap = made ? 0 : 4;
+  return (
+    <svg
+      class="sign" width={size} height={size} viewBox="0 0 32 32" aria-hidden="true"
+      fill="var(--paper)" stroke="currentColor" stroke-width="1.5" stroke-linejoin="round"
+    >
+      <path d={`M1 12h8v-3h${7 - gap}v14h-${7 - gap}v-3h-8`} />
+      <path d={`M31 12h-8v-3h-${7 - gap}v14h${7 - gap}v-3h8`} />
+      {made && <path d="M12 9V5h8v4M12 23v4h8v-4" stroke="var(--accent)" stroke-width="2.5" />}
+    </svg>
+  );
+}
+
 export function FreezeSign() {
   return <Sign><path d="M8 5v14M16 5v14" stroke-width="3.5" /></Sign>;
 }
@@ -89,6 +127,7 @@ export function FileSign() { return <Sign><path d="M12 3v12M7 10.5l5 5 5-5M4 20.
 export function PrintSign() {
   return <Sign><path d="M7 9V3.5h10V9M7 17H3.5V9h17v8H17M7 14h10v6.5H7z" /></Sign>;
 }
+export function OnwardSign() { return <Sign><path d="M4 12h15M13 6l6 6-6 6" /></Sign>; }
 export function AgainSign() {
   return <Sign><path d="M5 12a7 7 0 1 0 2.2-5.1M4.5 3.5v4.5H9" /></Sign>;
 }

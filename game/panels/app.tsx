@@ -1,9 +1,10 @@
 // The page: which of the three views is shown, and what frames them all.
 import { useEffect, useState } from 'preact/hooks';
 import { t } from '../i18n/index.ts';
-import { LensSign, LoopMark } from '../icons/icons.tsx';
+import { LensSign } from '../icons/icons.tsx';
 import type { Play, Yard } from '../play.ts';
 import type { Shape, YardLayout } from '../yard/layout.ts';
+import { BrandMark } from './brand.tsx';
 import { Clock } from './clock.tsx';
 import { Controls, Hands } from './controls.tsx';
 import { Debrief } from './debrief.tsx';
@@ -53,7 +54,7 @@ function Head({ play }: { readonly play: Play }) {
   return (
     <header class="head">
       <div class="title">
-        <LoopMark size={26} />
+        <BrandMark />
         <h1>{play.lex.say('title')}</h1>
         <nav>
           <a href="#job">{t('job.sheet')}</a>

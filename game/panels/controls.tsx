@@ -1,6 +1,6 @@
 // The controls as a list: the same actions as on the drawing, always there, for small screens,
 // keyboards, screen readers, and for those who like a list better. And what the hands are at.
-import { controlsOf, type Control } from '../controls.ts';
+import { controlsOf, isHandled, type Control } from '../controls.ts';
 import { list } from '../i18n/format.ts';
 import { t, upper } from '../i18n/index.ts';
 import { HandSign } from '../icons/icons.tsx';
@@ -12,12 +12,12 @@ interface RowProps { readonly play: Play; readonly control: Control }
 
 function Row({ play, control }: RowProps) {
   const name = upper(play.lex.part(control.id));
-  if (control.kind === 'valve') {
+  if (isHandled(control)) {
     return (
       <li class="control">
         <span class="control-name">{name}</span>
-        <HandleState valve={control} />
-        <HandleButtons play={play} valve={control} />
+        <HandleState play={play} control={control} />
+        <HandleButtons play={play} control={control} />
       </li>
     );
   }

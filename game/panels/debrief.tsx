@@ -1,13 +1,15 @@
 // The debrief: passed or not, the four marks, and for each point lost when, why, what could be
 // seen then, how to earn it, and whose rule it is. It prints as it stands.
 import type { DimensionMark, Score } from '../../sim/index.ts';
-import { t } from '../i18n/index.ts';
+import { lexicon, t } from '../i18n/index.ts';
 import {
-  AgainSign, CheckSign, CrossSign, FileSign, LoopMark, PrintSign, StopSign,
+  AgainSign, CheckSign, CrossSign, FileSign, OnwardSign, PrintSign, StopSign,
 } from '../icons/icons.tsx';
+import { jobAddress, nextJob } from '../jobs.ts';
 import type { Play } from '../play.ts';
 import { download, fileName } from '../records/attempt.ts';
 import { criticalText, deductionText, lostText, measuresText, pointsText } from '../verdict.ts';
+import { Brand } from './brand.tsx';
 import { Notices } from './notices.tsx';
 
 interface Props { readonly play: Play; readonly score: Score }
@@ -134,11 +136,17 @@ function Measured({ play }: { readonly play: Play }) {
   );
 }
 
-function Actions({ play }: { readonly play: Play }) {
+function Actions({ play, score }: Props) {
   const save = () => download(fileName(play.level.id, new Date()), play.file());
+  const next = score.passed ? nextJob(play.level.id) : null;
   return (
     <div class="actions">
-      <button type="button" class="primary" onClick={() => play.again()}>
+      {next !== null && (
+        <a class="button primary" href={jobAddress(next.id, location.search)}>
+          <OnwardSign /> {t('jobs.next', { job: lexicon(next.words).say('title') })}
+        </a>
+      )}
+      <button type="button" class={next === null ? 'primary' : ''} onClick={() => play.again()}>
         <AgainSign /> {t('debrief.again')}
       </button>
       <button type="button" onClick={save}><FileSign /> {t('debrief.file')}</button>
@@ -152,7 +160,7 @@ function Actions({ play }: { readonly play: Play }) {
 export function Debrief({ play, score }: Props) {
   return (
     <main class="debrief">
-      <p class="brand"><LoopMark /> {t('app.name')}</p>
+      <Brand />
       <Notices play={play} />
       <header class="slip verdict" data-passed={score.passed}>
         <p class="eyebrow">{t('debrief.of_job', { job: play.lex.say('title') })}</p>
@@ -162,7 +170,7 @@ export function Debrief({ play, score }: Props) {
           <span>{t('debrief.needed', { points: score.pass_total })}</span>
         </p>
         <p class="hint">{play.lex.say(`standard.${score.standard}`)}</p>
-        <Actions play={play} />
+        <Actions play={play} score={score} />
       </header>
       <div class="debrief-top">
         <Why play={play} score={score} />

@@ -1,9 +1,17 @@
 // "I'm done" asks once, in a dialog of the browser's own, with the clock standing while it asks.
 import { useRef } from 'preact/hooks';
+import { list } from '../i18n/format.ts';
 import { t } from '../i18n/index.ts';
 import { CheckSign } from '../icons/icons.tsx';
 import type { Speed } from '../loop.ts';
 import type { Play } from '../play.ts';
+
+/** What hands have taken on or were asked for and have not done. */
+function unfinished(play: Play): string {
+  const { busy, waiting } = play.seen.value.scene.hands;
+  const ids = [...(busy === null ? [] : [busy]), ...waiting, ...play.waiting.value.keys()];
+  return list([...new Set(ids)].map(play.lex.part));
+}
 
 export function Done({ play }: { readonly play: Play }) {
   const dialog = useRef<HTMLDialogElement>(null);
@@ -17,6 +25,7 @@ export function Done({ play }: { readonly play: Play }) {
     if (dialog.current?.returnValue === 'yes') play.handOver();
     else if (play.view.value === 'yard' && before.current !== 0) play.setSpeed(before.current);
   };
+  const left = unfinished(play);
   return (
     <>
       <button type="button" class="primary done" onClick={ask}>
@@ -25,6 +34,7 @@ export function Done({ play }: { readonly play: Play }) {
       <dialog ref={dialog} class="slip" aria-labelledby="done-ask" onClose={closed}>
         <h2 id="done-ask">{t('done.ask')}</h2>
         <p>{t('done.warn')}</p>
+        {left !== '' && <p class="critical-line">{t('done.hands', { list: left })}</p>}
         <form method="dialog">
           <button class="primary" value="yes">{t('done.yes')}</button>
           <button value="no" autoFocus>{t('done.no')}</button>

@@ -1,7 +1,7 @@
 // The first page of a job: its slip, and the way to the yard. The drawing is not loaded for it.
 import { t } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
-import { LoopMark } from '../icons/icons.tsx';
+import { Brand } from './brand.tsx';
 import { JobText } from './job.tsx';
 import { Notices } from './notices.tsx';
 import { SectionPicture } from './section.tsx';
@@ -9,7 +9,7 @@ import { SectionPicture } from './section.tsx';
 export function Front({ play }: { readonly play: Play }) {
   return (
     <main class="front">
-      <p class="brand"><LoopMark /> {t('app.name')}</p>
+      <Brand />
       <Notices play={play} />
       <article class="slip front-slip">
         <div class="front-head">

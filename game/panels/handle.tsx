@@ -1,15 +1,18 @@
-// The buttons of a handle: shut, quarter, half, open, and five degrees either way. The same ones
-// stand in the handle slip beside the drawing and in the controls list.
+// The buttons of a handle: shut, quarter, half, open, and five degrees either way; the positions of
+// a three-way valve; join and part of a coupling. The same ones stand in the slip beside the
+// drawing and in the controls list.
 import {
-  degreesWord, HALF_DEG, QUARTER_DEG, STEP_DEG, stepped, toggled, type ValveControl,
+  degreesWord, HALF_DEG, halvesWord, nextPosition, POSITIONS, positionWord, QUARTER_DEG, STEP_DEG,
+  stateWord, stepped, toggled, type CouplingControl, type Handled, type ThreeWayControl,
+  type ValveControl,
 } from '../controls.ts';
 import { t, upper } from '../i18n/index.ts';
-import { CrossSign, HandleSign } from '../icons/icons.tsx';
+import { CrossSign, HandleSign, HalvesSign, ThreeWaySign } from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
 
-interface Props { readonly play: Play; readonly valve: ValveControl }
+interface Props<C> { readonly play: Play; readonly control: C }
 
-export function HandleButtons({ play, valve }: Props) {
+function ValveButtons({ play, control: valve }: Props<ValveControl>) {
   const part = upper(play.lex.part(valve.id));
   const set = (target_deg: number) => () => {
     play.act({ kind: 'valve', valve: valve.id, target_deg });
@@ -47,24 +50,102 @@ export function HandleButtons({ play, valve }: Props) {
   );
 }
 
+function ThreeWayButtons({ play, control }: Props<ThreeWayControl>) {
+  const part = upper(play.lex.part(control.id));
+  return (
+    <div class="choice-buttons">
+      {POSITIONS.map((deg) => {
+        const state = positionWord(control, deg, play.lex);
+        return (
+          <button
+            key={deg} type="button" class="choice"
+            aria-label={t('controls.set_position', { part, state })}
+            aria-pressed={control.target === deg}
+            onClick={() => play.act({ kind: 'valve', valve: control.id, target_deg: deg })}
+          >
+            <ThreeWaySign deg={deg} size={26} />
+            <span>{state}</span>
+          </button>
+        );
+      })}
+    </div>
+  );
+}
+
+function CouplingButtons({ play, control }: Props<CouplingControl>) {
+  const part = upper(play.lex.part(control.id));
+  const set = (made: boolean) => () => {
+    play.act({ kind: 'coupling', coupling: control.id, made });
+  };
+  return (
+    <div class="choice-buttons">
+      <button
+        type="button" class="choice" aria-label={t('controls.set_made', { part })}
+        aria-pressed={control.wanted} onClick={set(true)}
+      >
+        <HalvesSign made size={26} />
+        <span>{t('controls.join')}</span>
+      </button>
+      <button
+        type="button" class="choice" aria-label={t('controls.set_apart', { part })}
+        aria-pressed={!control.wanted} onClick={set(false)}
+      >
+        <HalvesSign made={false} size={26} />
+        <span>{t('controls.part')}</span>
+      </button>
+    </div>
+  );
+}
+
+export function HandleButtons({ play, control }: Props<Handled>) {
+  if (control.kind === 'valve') return <ValveButtons play={play} control={control} />;
+  if (control.kind === 'coupling') return <CouplingButtons play={play} control={control} />;
+  return <ThreeWayButtons play={play} control={control} />;
+}
+
+/** What it is to become, where that is not what it is. */
+function wantedWord(control: Handled, play: Play): string | null {
+  if (control.kind === 'coupling') {
+    return control.made === control.wanted ? null : halvesWord(control.wanted);
+  }
+  if (Math.round(control.deg) === control.target) return null;
+  return control.kind === 'valve'
+    ? degreesWord(control.target)
+    : positionWord(control, control.target, play.lex);
+}
+
 /** Where the handle is, and where it is going. */
-export function HandleState({ valve }: { readonly valve: ValveControl }) {
-  const at = Math.round(valve.deg);
+export function HandleState({ play, control }: Props<Handled>) {
+  const wanted = wantedWord(control, play);
   return (
     <span class="handle-state">
-      {degreesWord(valve.deg)}
-      {at !== valve.target && <span class="to"> → {degreesWord(valve.target)}</span>}
+      {stateWord(control, play.lex)}
+      {wanted !== null && <span class="to"> → {wanted}</span>}
     </span>
   );
 }
 
-interface SlipProps extends Props {
+/** What a second tap on the drawing does. */
+function againText(control: Handled, play: Play): string {
+  switch (control.kind) {
+    case 'valve':
+      return t('controls.twice', { state: degreesWord(toggled(control)) });
+    case 'coupling':
+      return t('controls.coupling_again', { state: halvesWord(!control.wanted) });
+    case 'three_way': {
+      const state = positionWord(control, nextPosition(control, 1), play.lex);
+      return t('controls.twice', { state });
+    }
+  }
+}
+
+interface SlipProps extends Props<Handled> {
   readonly place: { readonly left: number; readonly top: number };
   readonly close: () => void;
 }
 
-export function HandleSlip({ play, valve, place, close }: SlipProps) {
-  const part = play.lex.part(valve.id);
+export function HandleSlip({ play, control, place, close }: SlipProps) {
+  const part = play.lex.part(control.id);
   return (
     <div
       class="slip handle-slip" role="group" aria-label={t('controls.handle', { part })}
@@ -72,13 +153,13 @@ export function HandleSlip({ play, valve, place, close }: SlipProps) {
     >
       <div class="handle-head">
         <strong>{part}</strong>
-        <HandleState valve={valve} />
+        <HandleState play={play} control={control} />
         <button type="button" class="close" aria-label={t('controls.close')} onClick={close}>
           <CrossSign />
         </button>
       </div>
-      <HandleButtons play={play} valve={valve} />
-      <p class="hint">{t('controls.twice', { state: degreesWord(toggled(valve)) })}</p>
+      <HandleButtons play={play} control={control} />
+      <p class="hint">{againText(control, play)}</p>
     </div>
   );
 }

@@ -1,6 +1,7 @@
 // The job slip: what is found, what to ask oneself, what it takes to pass and what fails the job.
 // It asks; it lists no steps. The figures come from the scenario, as from a drawing and a plate.
-import { figure, UNITS, type Unit } from '../i18n/format.ts';
+import { circuitsOf, span } from '../circuits.ts';
+import { figure, number, UNITS, type Unit } from '../i18n/format.ts';
 import { isWord, t, type Lexicon } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import type { Scenario } from '../../sim/index.ts';
@@ -15,11 +16,14 @@ export function figuresOf(scenario: Scenario): readonly (readonly [string, strin
   const pair = (name: string, value: number, units: readonly [Unit, Unit]) => {
     rows.push([name, both(roughly(value, units[0]), roughly(value, units[1]))]);
   };
-  for (const link of scenario.links) {
-    if (link.kind !== 'pipe' || job?.loop_links.includes(link.id) !== true) continue;
-    pair(t('job.loop_length'), link.length_m, [UNITS.m, UNITS.ft]);
-    pair(t('job.loop_bore'), link.bore_mm / 1000, [{ ...UNITS.mm, decimals: 1 }, FINE_INCH]);
-  }
+  const circuits = circuitsOf(scenario);
+  if (circuits.length > 1) rows.push([t('job.circuits'), number(circuits.length)]);
+  const many = (name: string, values: readonly number[], units: readonly [Unit, Unit]) => {
+    const range = span(values);
+    if (range !== null) rows.push([name, between(range, units)]);
+  };
+  many(t('job.loop_length'), circuits.map(({ length_m }) => length_m), [UNITS.m, UNITS.ft]);
+  many(t('job.loop_bore'), circuits.map(({ bore_m }) => bore_m), [FINE_MM, FINE_INCH]);
   if (job !== undefined) pair(t('job.velocity'), job.rule_velocity_m_s, [UNITS.m_s, UNITS.ft_s]);
   for (const node of scenario.nodes) {
     if (node.kind === 'tank') pair(t('job.tank_area'), node.area_m2 / 10, [UNITS.L, UNITS.gal]);
@@ -32,11 +36,22 @@ export function figuresOf(scenario: Scenario): readonly (readonly [string, strin
   return rows;
 }
 
+const FINE_MM: Unit = { ...UNITS.mm, decimals: 1 };
 const FINE_INCH: Unit = { ...UNITS.in, decimals: 2 };
 
 function roughly(value: number, unit: Unit): string {
   const text = figure(value / unit.size, unit.decimals);
   return t('unit.pair', { value: text, unit: isWord(unit.key) ? t(unit.key) : unit.key });
+}
+
+/** One value, or "90 to 104 m (295 to 341 ft)". */
+function between([lo, hi]: readonly [number, number], units: readonly [Unit, Unit]): string {
+  const written = units.map((unit) => {
+    const [a, b] = [roughly(lo, unit), roughly(hi, unit)];
+    const least = figure(lo / unit.size, unit.decimals);
+    return a === b ? a : t('unit.range', { from: least, to: b });
+  });
+  return both(written[0] ?? '', written[1] ?? '');
 }
 
 function Lines({ lex, prefix, skip = [] }: {

@@ -1,16 +1,26 @@
 // The readings slip: what a technician can see and hear, and nothing of the inside.
 import { useSignal } from '@preact/signals';
+import type { Reading } from '../../sim/index.ts';
 import { t, upper } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { readingText, type ReadingText } from '../readings.ts';
 
-/** Those that stay in sight on a small screen. */
-const KEY_KINDS = ['level', 'flow', 'sight'];
+/** How many stay in sight on a small screen, and how many stand in one row on a large one. */
+const KEY_MAX = 3;
+const ROW_MAX = 8;
 
-function Cell({ text }: { readonly text: ReadingText }) {
-  const key = KEY_KINDS.includes(text.kind);
+/** Level, flow, then what is looked through, the last of the way first: the return. */
+function keysOf(all: readonly Reading[]): readonly string[] {
+  const of = (kind: Reading['kind']) => all.filter((one) => one.kind === kind);
+  const chosen = [...of('level'), ...of('flow'), ...of('sight').reverse(), ...of('pressure')];
+  return chosen.slice(0, KEY_MAX).map(({ id }) => id);
+}
+
+interface CellProps { readonly text: ReadingText; readonly keys: readonly string[] }
+
+function Cell({ text, keys }: CellProps) {
   return (
-    <div class="reading" data-key={key} data-kind={text.kind}>
+    <div class="reading" data-key={keys.includes(text.id)}>
       <span class="reading-name" id={`name-${text.id}`}>{upper(text.name)}</span>
       <output class="reading-value" aria-labelledby={`name-${text.id}`} aria-live="off">
         {text.value}
@@ -27,10 +37,16 @@ function Cell({ text }: { readonly text: ReadingText }) {
 export function Readings({ play }: { readonly play: Play }) {
   // Only small screens leave some out; elsewhere the button is not there and all are shown.
   const all = useSignal(false);
+  const { readings } = play.seen.value.panel;
+  const keys = keysOf(readings);
+  const columns = readings.length <= ROW_MAX ? readings.length : Math.ceil(readings.length / 2);
   return (
-    <section class="slip readings" data-all={all.value} aria-label={t('readings.name')}>
-      {play.seen.value.panel.readings.map((reading) => (
-        <Cell key={reading.id} text={readingText(reading, play.lex)} />
+    <section
+      class="slip readings" data-all={all.value} aria-label={t('readings.name')}
+      style={{ '--columns': columns }}
+    >
+      {readings.map((reading) => (
+        <Cell key={reading.id} text={readingText(reading, play.lex)} keys={keys} />
       ))}
       <button
         type="button" class="more" aria-expanded={all.value}

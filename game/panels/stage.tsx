@@ -2,16 +2,13 @@
 // read aloud. They stand where the layout says, in percent of the drawing.
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
-import {
-  controlLabel, controlsOf, degreesWord, keyTarget, toggled, type Control, type PumpControl,
-  type ValveControl,
-} from '../controls.ts';
-import { t, upper } from '../i18n/index.ts';
+import { controlsOf, isHandled, type Control } from '../controls.ts';
+import { t } from '../i18n/index.ts';
 import { leaderBetween, placeBeside, type Obstacle, type Rect } from '../place.ts';
 import type { Play, Yard } from '../play.ts';
-import { readingText, spoken } from '../readings.ts';
 import type { Placed, YardLayout } from '../yard/layout.ts';
 import { HandleSlip } from './handle.tsx';
+import { DialSpot, HandledHit, PumpHit, TankHit } from './hits.tsx';
 
 export interface StageProps {
   readonly play: Play;
@@ -29,101 +26,12 @@ const ROOM_MIN = 320;
 /** What each pixel counts that a slip covers: a part, the large tank, a name. */
 const COST = { part: 0.6, tank: 0.1, name: 0.04 } as const;
 
-function boxOf(placed: Placed, layout: YardLayout) {
-  const share = (part: number, whole: number) => `${(100 * part) / whole}%`;
-  return {
-    left: share(placed.x, layout.width),
-    top: share(placed.y, layout.height),
-    width: share(placed.w, layout.width),
-    height: share(placed.h, layout.height),
-  };
-}
-
 function rectOf(placed: Placed, scale: number): Rect {
   const w = Math.max(TOUCH, placed.w * scale);
   const h = Math.max(TOUCH, placed.h * scale);
   const x = (placed.x + placed.w / 2) * scale - w / 2;
   const y = (placed.y + placed.h / 2) * scale - h / 2;
   return { x, y, w, h };
-}
-
-interface HitProps { readonly play: Play; readonly placed: Placed; readonly layout: YardLayout }
-
-/** What any control does to the drawing: an accent ring while it is focused or under the mouse. */
-function hot(play: Play, id: string) {
-  const on = () => play.yard?.setHot(id);
-  const off = () => play.yard?.setHot(null);
-  return { onMouseEnter: on, onMouseLeave: off, onFocus: on, onBlur: off };
-}
-
-interface ValveHitProps extends HitProps {
-  readonly valve: ValveControl;
-  readonly open: boolean;
-  readonly setOpen: (id: string | null) => void;
-}
-
-function ValveHit({ play, placed, layout, valve, open, setOpen }: ValveHitProps) {
-  const act = (target_deg: number) => play.act({ kind: 'valve', valve: valve.id, target_deg });
-  const press = () => (open ? act(toggled(valve)) : setOpen(valve.id));
-  const key = (event: KeyboardEvent) => {
-    if (event.key === 'Escape' && open) {
-      setOpen(null);
-      event.preventDefault();
-      return;
-    }
-    const chord = event.altKey || event.ctrlKey || event.metaKey;
-    const target = chord ? null : keyTarget(valve, event.key);
-    if (target === null) return;
-    event.preventDefault();
-    act(target);
-  };
-  return (
-    <button
-      type="button" class="hit" style={boxOf(placed, layout)} data-open={open}
-      aria-expanded={open} aria-label={controlLabel(valve, play.lex)}
-      onClick={press} onKeyDown={key} {...hot(play, valve.id)}
-    >
-      <span class="tag">{degreesWord(valve.deg)}</span>
-    </button>
-  );
-}
-
-function PumpHit({ play, placed, layout, pump }: HitProps & { readonly pump: PumpControl }) {
-  const press = () => play.act({ kind: 'switch', pump: pump.id, on: !pump.wanted });
-  return (
-    <button
-      type="button" class="hit" role="switch" aria-checked={pump.wanted}
-      style={boxOf(placed, layout)} aria-label={upper(play.lex.part(pump.id))} onClick={press}
-      {...hot(play, pump.id)}
-    >
-      <span class="tag">{t(pump.on ? 'controls.switch_off' : 'controls.switch_on')}</span>
-    </button>
-  );
-}
-
-function TankHit({ play, placed, layout }: HitProps) {
-  const press = () => play.act({ kind: 'mark', tank: placed.id });
-  const label = controlLabel({ kind: 'tank', id: placed.id }, play.lex);
-  return (
-    <button
-      type="button" class="hit" style={boxOf(placed, layout)} aria-label={label} onClick={press}
-      {...hot(play, placed.id)}
-    >
-      <span class="tag">{t('controls.marker')}</span>
-    </button>
-  );
-}
-
-/** A drawn instrument: read aloud when touched, with its reading shown under the mouse. */
-function DialSpot({ play, placed, layout }: HitProps) {
-  const reading = play.seen.value.panel.readings.find((one) => one.id === placed.id);
-  if (reading === undefined) return null;
-  const text = readingText(reading, play.lex);
-  return (
-    <span class="dial" role="img" style={boxOf(placed, layout)} aria-label={spoken(text)}>
-      <span class="tag">{`${text.value} ${text.unit}`}</span>
-    </span>
-  );
 }
 
 interface OverlayProps extends StageProps {
@@ -141,11 +49,9 @@ function Overlay({ play, layout, open, setOpen }: OverlayProps) {
       {layout.placed.map((placed) => {
         const props = { play, placed, layout };
         const control = controls.value.get(placed.id);
-        if (control?.kind === 'valve') {
-          const mine = open === placed.id;
-          return (
-            <ValveHit key={placed.id} {...props} valve={control} open={mine} setOpen={setOpen} />
-          );
+        if (isHandled(control)) {
+          const hit = { ...props, control, open: open === placed.id, setOpen };
+          return <HandledHit key={placed.id} {...hit} />;
         }
         if (control?.kind === 'pump') return <PumpHit key={placed.id} {...props} pump={control} />;
         if (control?.kind === 'tank') return <TankHit key={placed.id} {...props} />;
@@ -189,13 +95,13 @@ function roomFor(inside: HTMLElement | null, layout: YardLayout, scale: number):
   return bottom - top < ROOM_MIN ? all : { ...all, y: top, h: bottom - top };
 }
 
-/** The slip of the valve that was tapped, laid beside it. */
+/** The slip of the valve or coupling that was tapped, laid beside it. */
 function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
   const box = useRef<HTMLDivElement>(null);
   const size = useSignal({ w: 316, h: 150 });
   const placed = layout.placed.find((one) => one.id === open);
   const list = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
-  const valve = list.find((one): one is ValveControl => one.kind === 'valve' && one.id === open);
+  const control = list.find(({ id }) => id === open);
   useLayoutEffect(() => {
     const slip = box.current?.lastElementChild;
     if (!(slip instanceof HTMLElement)) return;
@@ -210,7 +116,7 @@ function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
     const room = roomFor(box.current, layout, scale);
     return placeBeside(rectOf(placed, scale), { w, h }, room, others);
   }, [placed, layout, open, scale, w, h]);
-  if (placed === undefined || valve === undefined) return <div ref={box} />;
+  if (placed === undefined || !isHandled(control)) return <div ref={box} />;
   const slip = { x: place.left, y: place.top, w, h };
   const [x1, y1, x2, y2] = leaderBetween(rectOf(placed, scale), slip);
   const key = (event: KeyboardEvent) => {
@@ -222,7 +128,7 @@ function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
         <path d={`M${x1} ${y1}L${x2} ${y2}`} />
         <circle cx={x1} cy={y1} r="3" />
       </svg>
-      <HandleSlip play={play} valve={valve} place={place} close={() => setOpen(null)} />
+      <HandleSlip play={play} control={control} place={place} close={() => setOpen(null)} />
     </div>
   );
 }
@@ -253,6 +159,9 @@ export function Stage({ play, layout, mount }: StageProps) {
     );
     const watch = new ResizeObserver(() => {
       scale.value = parent.clientWidth / layout.width;
+      // A drawing taller than the window scrolls on until its foot is in sight, and stays then.
+      const yardPage = parent.closest<HTMLElement>('.yard');
+      yardPage?.style.setProperty('--sheet', `${parent.clientHeight}px`);
       play.yard?.resize();
     });
     watch.observe(parent);

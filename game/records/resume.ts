@@ -33,6 +33,15 @@ export function judge(level: Level, json: unknown): Found {
   }
 }
 
+/** Where on its clock a kept attempt stands, s; null where there is none to go on with. */
+export function placeOf(level: Level, json: unknown): number | null {
+  if (!isKept(json)) return null;
+  const { record, facts } = json.saved;
+  const own = record.engine === ENGINE && record.scenario_hash === scenarioHash(level.scenario);
+  if (!own || facts.some(({ kind }) => kind === 'done')) return null;
+  return record.end_tick * level.scenario.solver.tick_s;
+}
+
 function isKept(json: unknown): json is Kept {
   if (typeof json !== 'object' || json === null || isAttempt(json)) return false;
   const { format, mode, saved, speed, began } = json as Partial<Kept>;

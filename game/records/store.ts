@@ -1,6 +1,7 @@
-// Where an attempt is kept between visits: IndexedDB, one entry a job. Nothing leaves the device.
-// Every fault of the storage is answered with a word, never with an exception: play goes on.
+// Where an attempt and the best marks are kept between visits: IndexedDB, one entry a job. Nothing
+// leaves the device. Every fault of the storage is answered with a word, never with an exception.
 import { openDB, type IDBPDatabase } from 'idb';
+import { betterOf, readBest, type Best } from './best.ts';
 import type { SavedSession } from '../session.ts';
 import type { Mode } from '../session.ts';
 import type { Speed } from '../loop.ts';
@@ -17,7 +18,9 @@ export interface Kept {
 export type StoreTrouble = 'full' | 'blocked';
 
 const DATABASE = 'loopyard';
+const VERSION = 2;
 const ATTEMPTS = 'attempts';
+const MARKS = 'marks';
 
 export class Store {
   trouble: StoreTrouble | null = null;
@@ -48,6 +51,23 @@ export class Store {
     });
   }
 
+  /** The best marks so far; null where there are none that can be read. */
+  async best(job: string): Promise<Best | null> {
+    try {
+      return readBest(await (await this.open()).get(MARKS, job));
+    } catch {
+      this.trouble = 'blocked';
+      return null;
+    }
+  }
+
+  /** Keeps these marks if they are better than those kept before. */
+  keepBest(job: string, marks: Best): Promise<void> {
+    return this.queue(async (db) => {
+      await db.put(MARKS, betterOf(readBest(await db.get(MARKS, job)), marks), job);
+    });
+  }
+
   drop(job: string): Promise<void> {
     this.next.delete(job);
     return this.queue((db) => db.delete(ATTEMPTS, job));
@@ -67,9 +87,16 @@ export class Store {
   }
 
   private open(): Promise<IDBPDatabase> {
-    this.db ??= openDB(DATABASE, 1, {
+    this.db ??= openDB(DATABASE, VERSION, {
       upgrade(db) {
-        db.createObjectStore(ATTEMPTS);
+        for (const name of [ATTEMPTS, MARKS]) {
+          if (!db.objectStoreNames.contains(name)) db.createObjectStore(name);
+        }
+      },
+      // A later version of the page in another tab must not wait for this one.
+      blocking: () => {
+        void this.db?.then((db) => db.close());
+        this.db = null;
       },
     });
     // A refusal is not kept: the next save tries again.

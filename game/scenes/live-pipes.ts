@@ -46,11 +46,12 @@ export class LivePipe {
   }
 
   /** Water turns from supply to return hue over the middle of a circuit. */
-  private hue(share: number): number {
-    const { side, length_m } = this.conduit;
+  private hue(along: number): number {
+    const { side, share } = this.conduit;
     if (side === 'return') return tone.BACK;
-    if (length_m < 30) return tone.WATER;
-    const t = Math.min(1, Math.max(0, (share - 0.4) / 0.2));
+    if (share === undefined) return tone.WATER;
+    const at = share[0] + (share[1] - share[0]) * along;
+    const t = Math.min(1, Math.max(0, (at - 0.4) / 0.2));
     return tone.mixColor(tone.WATER, tone.BACK, t);
   }
 

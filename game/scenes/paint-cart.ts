@@ -1,5 +1,7 @@
 // The deck cart: what stands behind the water, and what stands in front of it.
-import type { OutletMark, PumpMark, TankMark, YardLayout } from '../yard/layout.ts';
+import type { FrameMark, OutletMark, PumpMark, TankMark, YardLayout } from '../yard/layout.ts';
+import { paintPart } from './paint-parts.ts';
+import { inTank } from './paint-pipes.ts';
 import type { Pen, Spot } from './pen.ts';
 import { INK, LINE } from './tokens.ts';
 
@@ -17,62 +19,43 @@ function wheel(pen: Pen, at: Spot, r: number): void {
   pen.disc(at, r * 0.2, INK.board, 1.5 * pen.weight);
 }
 
-function shadow(pen: Pen, yard: YardLayout): void {
-  const { deck } = yard.cart;
+function shadow(pen: Pen, yard: YardLayout, { deck }: FrameMark): void {
   const { ctx } = pen;
   ctx.fillStyle = 'rgba(60,62,40,0.2)';
   ctx.beginPath();
-  ctx.ellipse(
-    deck.x + deck.w / 2,
-    yard.ground.line + 3,
-    deck.w * 0.53,
-    13 * pen.weight,
-    0,
-    0,
-    2 * Math.PI,
-  );
+  const at = { x: deck.x + deck.w / 2, y: yard.ground.line + 3 };
+  ctx.ellipse(at.x, at.y, deck.w * 0.53, 13 * pen.weight, 0, 0, 2 * Math.PI);
   ctx.fill();
 }
 
-/** Two posts and a rail carry the pipes; thin, so that the pipes are what one sees. */
-function gantry(pen: Pen, yard: YardLayout): void {
-  const { cart } = yard;
-  const w = 7 * pen.weight;
-  const top = cart.railY - 17 * pen.weight;
-  const [a, b] = cart.posts;
-  if (a === undefined || b === undefined) return;
-  for (const post of [a, b]) {
-    pen.box(
-      { x: post.x - w / 2, y: top, w, h: cart.deck.y - top },
-      INK.steelLight,
-      1,
-      1.5 * pen.weight,
-    );
+/** Posts and a rail carry the pipes; thin, so that the pipes are what one sees. */
+function gantry(pen: Pen, frame: FrameMark): void {
+  const { deck, posts, railY } = frame;
+  const [a, b] = posts;
+  if (a === undefined || b === undefined || railY === null) return;
+  const s = pen.weight;
+  const w = 7 * s;
+  const top = railY - 17 * s;
+  for (const x of [a, b]) {
+    pen.box({ x: x - w / 2, y: top, w, h: deck.y - top }, INK.steelLight, 1, 1.5 * s);
   }
-  pen.box(
-    { x: a.x - 16, y: top - w / 2, w: b.x - a.x + 32, h: w },
-    INK.steelLight,
-    w / 2,
-    1.5 * pen.weight,
-  );
+  pen.box({ x: a - 16, y: top - w / 2, w: b - a + 32, h: w }, INK.steelLight, w / 2, 1.5 * s);
   const { ctx } = pen;
   ctx.beginPath();
-  const brace = 26 * pen.weight;
-  for (const [post, way] of [
+  const brace = 26 * s;
+  for (const [x, way] of [
     [a, 1],
     [b, -1],
   ] as const) {
-    ctx.moveTo(post.x, cart.deck.y - brace);
-    ctx.lineTo(post.x + way * brace, cart.deck.y);
+    ctx.moveTo(x, deck.y - brace);
+    ctx.lineTo(x + way * brace, deck.y);
   }
-  pen.line(3 * pen.weight, INK.ink);
-  for (const post of [a, b]) {
-    pen.disc({ x: post.x, y: top }, 3.4 * pen.weight, INK.paper, 1.4 * pen.weight);
-  }
+  pen.line(3 * s, INK.ink);
+  for (const x of [a, b]) pen.disc({ x, y: top }, 3.4 * s, INK.paper, 1.4 * s);
 }
 
-function deckBoard(pen: Pen, yard: YardLayout): void {
-  const { deck } = yard.cart;
+function deckBoard(pen: Pen, frame: FrameMark): void {
+  const { deck } = frame;
   pen.box(deck, INK.board, 3, LINE.body * pen.weight);
   const { ctx } = pen;
   ctx.beginPath();
@@ -86,27 +69,66 @@ function deckBoard(pen: Pen, yard: YardLayout): void {
     const x = deck.x + 14 + ((deck.w - 28) * k) / 7;
     pen.disc({ x, y: deck.y + deck.h / 2 }, 1.5 * pen.weight, INK.ink, 0);
   }
-  // The drawbar with its ring lies at the right-hand end.
+}
+
+/** The drawbar with its ring lies at the right-hand end. */
+function drawbar(pen: Pen, yard: YardLayout, { deck }: FrameMark): void {
   const end = deck.x + deck.w;
   const y = deck.y + deck.h / 2;
   const s = pen.weight;
-  const ring = yard.shape === 'wide' ? 40 : 14;
-  pen.stroke(
-    [
-      { x: end, y },
-      { x: end + ring - 6, y: y + 12 * s },
-    ],
-    5 * s,
-  );
+  const ring = Math.min(yard.shape === 'wide' ? 40 : 14, yard.width - end - 14);
+  const line = [
+    { x: end, y },
+    { x: end + ring - 6, y: y + 12 * s },
+  ];
+  pen.stroke(line, 5 * s);
   pen.ctx.beginPath();
   pen.ctx.arc(end + ring, y + 14 * s, 6 * s, 0, 2 * Math.PI);
   pen.line(3.4 * s);
 }
 
+/** Handles: a barrow that is lifted at its left-hand end. */
+function handles(pen: Pen, { deck }: FrameMark): void {
+  const s = pen.weight;
+  const y = deck.y + deck.h / 2;
+  const grip = { x: deck.x - 54 * s, y: y - 16 * s };
+  pen.stroke([{ x: deck.x + 10, y }, { x: deck.x - 14 * s, y }, grip], 6 * s);
+  pen.stroke([{ x: grip.x + 20 * s, y: grip.y + 7 * s }, grip], 9 * s, INK.accentDeep);
+}
+
+/** Legs under a barrow: one down to its foot, one to the wheel, braced where they are long. */
+function legs(pen: Pen, yard: YardLayout, { deck, wheels }: FrameMark): void {
+  const s = pen.weight;
+  const foot = yard.ground.line - 2;
+  const left = deck.x + 20 * s;
+  const axle = wheels[0] ?? { x: deck.x + deck.w - 20 * s, y: foot };
+  const top = deck.y + deck.h;
+  const right = deck.x + deck.w - 24 * s;
+  const bars = [
+    [{ x: left, y: top }, { x: left, y: foot }],
+    [{ x: right, y: top }, axle],
+  ];
+  if (foot - top > 90 * s) {
+    const y = top + (foot - top) * 0.62;
+    const t = (y - top) / Math.max(1, axle.y - top);
+    bars.push([{ x: left, y }, { x: right + (axle.x - right) * t, y }]);
+    bars.push([{ x: left, y: top + 8 * s }, { x: right + (axle.x - right) * t, y }]);
+  }
+  for (const bar of bars) pen.stroke(bar, 8 * s);
+  for (const bar of bars) pen.stroke(bar, 4.4 * s, INK.steelLight);
+  pen.stroke([{ x: left - 14 * s, y: foot }, { x: left + 14 * s, y: foot }], 5 * s);
+}
+
+/** What a part stands on: the deck under it, or the ground. */
+function under(yard: YardLayout, part: { x: number; y: number }): number {
+  const deck = yard.frames.find((f) => part.x > f.deck.x - 60 && part.x < f.deck.x + f.deck.w);
+  return deck !== undefined && deck.deck.y > part.y ? deck.deck.y : yard.ground.line;
+}
+
 /** The inside of the cut tank as it looks without water. */
 function tankBack(pen: Pen, yard: YardLayout, tank: TankMark): void {
   const floor = tank.y + tank.h;
-  const deckTop = yard.cart.deck.y;
+  const deckTop = under(yard, tank);
   const foot = (x: number): void => {
     pen.box({ x: x - 9, y: floor, w: 18, h: deckTop - floor }, INK.steel, 0, 1.5 * pen.weight);
   };
@@ -190,7 +212,7 @@ function sightTube(pen: Pen, tank: TankMark): void {
 function pump(pen: Pen, yard: YardLayout, mark: PumpMark): void {
   const { x, y, r, motor } = mark;
   const s = pen.weight;
-  const deckTop = yard.cart.deck.y;
+  const deckTop = under(yard, mark);
   pen.shape(
     [
       { x: x - r * 0.55, y: y + r * 0.5 },
@@ -266,25 +288,32 @@ function drumFront(pen: Pen, outlet: OutletMark): void {
 }
 
 export function paintCartBack(pen: Pen, yard: YardLayout): void {
-  shadow(pen, yard);
-  const { wheels, wheelR } = yard.cart;
-  for (const at of wheels) {
-    const far = { x: at.x + (yard.shape === 'wide' ? 26 : 10), y: at.y - 9 * pen.weight };
-    pen.disc(far, wheelR * 0.94, '#6A6A66', LINE.pipe * pen.weight);
+  for (const frame of yard.frames) {
+    shadow(pen, yard, frame);
+    for (const at of frame.rig === 'barrow' ? [] : frame.wheels) {
+      const far = { x: at.x + (yard.shape === 'wide' ? 26 : 10), y: at.y - 9 * pen.weight };
+      pen.disc(far, frame.wheelR * 0.94, '#6A6A66', LINE.pipe * pen.weight);
+    }
+    gantry(pen, frame);
+    if (frame.rig === 'barrow') legs(pen, yard, frame);
   }
-  gantry(pen, yard);
   for (const tank of yard.tanks) tankBack(pen, yard, tank);
-  for (const outlet of yard.outlets) drum(pen, outlet);
+  for (const outlet of yard.outlets) if (outlet.goesTo !== 'ground') drum(pen, outlet);
 }
 
 /** Deck and pump stand over hoses that lie under the cart. */
 export function paintCartMiddle(pen: Pen, yard: YardLayout): void {
-  deckBoard(pen, yard);
+  for (const frame of yard.frames) {
+    deckBoard(pen, frame);
+    if (frame.rig === 'barrow') handles(pen, frame);
+    else drawbar(pen, yard, frame);
+  }
   for (const mark of yard.pumps) pump(pen, yard, mark);
 }
 
 export function paintCartFront(pen: Pen, yard: YardLayout): void {
-  for (const at of yard.cart.wheels) wheel(pen, at, yard.cart.wheelR);
+  for (const frame of yard.frames) for (const at of frame.wheels) wheel(pen, at, frame.wheelR);
+  for (const part of yard.parts) if (inTank(yard, part)) paintPart(pen, part);
   for (const tank of yard.tanks) tankFront(pen, tank);
-  for (const outlet of yard.outlets) drumFront(pen, outlet);
+  for (const outlet of yard.outlets) if (outlet.goesTo !== 'ground') drumFront(pen, outlet);
 }

@@ -77,8 +77,7 @@ function paintRoof(pen: Pen, yard: YardLayout): void {
 }
 
 /** The unit waits with both its pipe tails capped: nothing is coupled to it. */
-function paintUnit(pen: Pen, yard: YardLayout): void {
-  const { unit } = yard.house;
+function paintUnit(pen: Pen, yard: YardLayout, unit: Area): void {
   const { ctx } = pen;
   const foot = yard.ground.front;
   pen.box(
@@ -173,6 +172,6 @@ export function paintHouse(pen: Pen, yard: YardLayout): void {
   pen.line(1, 'rgba(38,40,43,0.35)');
   paintWall(pen, { x: house.x, y: house.y - 4, w: house.wall, h: base - house.y + 1 });
   paintRoof(pen, yard);
-  paintUnit(pen, yard);
-  if (house.tap !== null) paintTap(pen, house.tap);
+  if (house.unit !== null) paintUnit(pen, yard, house.unit);
+  for (const tap of house.taps) paintTap(pen, tap);
 }

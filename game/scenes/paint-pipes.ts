@@ -1,5 +1,6 @@
 // Pipes, fittings, valve bodies and dial faces: everything of the piping that keeps its shape.
 import type { Conduit, DialMark, ValveMark, YardLayout } from '../yard/layout.ts';
+import { paintPart } from './paint-parts.ts';
 import type { Pen, Spot } from './pen.ts';
 import { INK, LINE } from './tokens.ts';
 
@@ -36,29 +37,26 @@ function rounded(points: readonly Spot[], r: number): Spot[] {
   return out;
 }
 
+/** Two cones point to point: the drawing's sign of a valve, turned with its pipe. */
 function valveBody(pen: Pen, valve: ValveMark): void {
   const s = pen.weight;
   const half = valve.size / 2;
   const tall = Math.max(valve.width * 0.75, valve.size * 0.3);
-  const { x, y } = valve;
-  pen.shape(
-    [
-      { x: x - half, y: y - tall },
-      { x, y },
-      { x: x - half, y: y + tall },
-    ],
-    INK.paper,
-    LINE.pipe * s * 1.15,
-  );
-  pen.shape(
-    [
-      { x: x + half, y: y - tall },
-      { x, y },
-      { x: x + half, y: y + tall },
-    ],
-    INK.paper,
-    LINE.pipe * s * 1.15,
-  );
+  const cone = (turn: number): void => {
+    const [c, n] = [Math.cos(turn), Math.sin(turn)];
+    const at = (u: number, v: number): Spot => ({
+      x: valve.x + u * c - v * n,
+      y: valve.y + u * n + v * c,
+    });
+    pen.shape([at(half, -tall), at(0, 0), at(half, tall)], INK.paper, LINE.pipe * s * 1.15);
+  };
+  if (valve.branch !== undefined) {
+    for (const turn of [0, Math.PI, valve.branch === 'down' ? Math.PI / 2 : -Math.PI / 2]) cone(turn);
+    return;
+  }
+  const first = valve.upright === true ? Math.PI / 2 : 0;
+  cone(first);
+  cone(first + Math.PI);
 }
 
 function dialFace(pen: Pen, dial: DialMark): void {
@@ -161,9 +159,19 @@ export function paintFittings(pen: Pen, yard: YardLayout): void {
   for (const f of yard.fittings) pen.pipe(rounded(f.points, 16 * pen.weight), f.width, STEEL);
 }
 
+/** Collars over the pipes that meet at a tee. */
+export function paintJoints(pen: Pen, yard: YardLayout): void {
+  for (const j of yard.joints) pen.disc(j, j.r, INK.pipe, LINE.pipe * pen.weight);
+}
+
+/** What stands in a tank is drawn in front of its water. */
+export const inTank = (yard: YardLayout, at: Spot): boolean =>
+  yard.tanks.some((t) => at.x > t.x && at.x < t.x + t.w && at.y > t.y && at.y < t.y + t.h);
+
 /** Bodies in front of the pipes. */
 export function paintParts(pen: Pen, yard: YardLayout): void {
-  yard.cart.couplers.forEach((at, k) => coupler(pen, at, k === 0 || yard.shape === 'tall'));
+  for (const at of yard.couplers) coupler(pen, at, at.upright);
   for (const dial of yard.dials) if (dial.stem.y !== dial.y) dialFace(pen, dial);
+  for (const part of yard.parts) if (!inTank(yard, part)) paintPart(pen, part);
   for (const valve of yard.valves) valveBody(pen, valve);
 }

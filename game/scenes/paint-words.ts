@@ -1,5 +1,5 @@
 // Names and marks: text in the room the layout kept for it, leader lines with a dot at the end.
-import type { Label, YardLayout } from '../yard/layout.ts';
+import type { KeyMark, Label, Plate, YardLayout } from '../yard/layout.ts';
 import type { Pen } from './pen.ts';
 import { INK, LINE } from './tokens.ts';
 
@@ -85,6 +85,43 @@ function clearPatch(pen: Pen, yard: YardLayout, label: Label, written: Written):
   ctx.fillStyle = ink;
 }
 
+/** A round plate of paper with its number. */
+function paintPlate(pen: Pen, yard: YardLayout, plate: Plate, font: string): void {
+  const { ctx } = pen;
+  const [a, b] = plate.leader;
+  if (a !== undefined && b !== undefined) {
+    pen.stroke([a, b], LINE.leader * pen.weight);
+    pen.disc(b, 2.6 * pen.weight, INK.ink, 0);
+  }
+  pen.disc(plate, plate.r, INK.paper, 1.5 * pen.weight);
+  const size = Math.min(yard.type, (plate.r * 2 * 0.86) / Math.max(1, 0.62 * plate.text.length));
+  ctx.font = `640 ${size}px ${font}`;
+  ctx.fillStyle = INK.ink;
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'middle';
+  ctx.fillText(plate.text, plate.x, plate.y + size * 0.06);
+}
+
+/** What the numbers stand for, on a slip of its own under the drawing. */
+function paintKey(pen: Pen, yard: YardLayout, key: KeyMark, words: Words): void {
+  const { ctx } = pen;
+  pen.box({ ...key, x: key.x - 10, w: key.w + 20 }, INK.paper, 12, 1.2 * pen.weight);
+  const column = key.w / key.columns;
+  const rows = Math.ceil(key.rows.length / key.columns);
+  const r = yard.type * 0.66;
+  key.rows.forEach((row, k) => {
+    const x = key.x + 8 + Math.floor(k / rows) * column;
+    const y = key.y + 7 + ((k % rows) + 0.5) * key.pitch;
+    const plate = { id: row.key, text: row.text, x: x + r, y, r, leader: [] };
+    paintPlate(pen, yard, plate, words.font);
+    ctx.font = `560 ${yard.type}px ${words.font}`;
+    ctx.textAlign = 'left';
+    ctx.fillText(words.say(row.key), x + 2 * r + 10, y, column - 2 * r - 24);
+  });
+}
+
 export function paintWords(pen: Pen, yard: YardLayout, words: Words): void {
   for (const label of yard.labels) paintLabel(pen, yard, label, words);
+  for (const plate of yard.plates) paintPlate(pen, yard, plate, words.font);
+  if (yard.key !== null) paintKey(pen, yard, yard.key, words);
 }

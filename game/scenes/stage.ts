@@ -11,7 +11,7 @@ import { paintCartBack, paintCartFront, paintCartMiddle } from './paint-cart.ts'
 import { paintField } from './paint-field.ts';
 import { paintHouse } from './paint-house.ts';
 import { paintLand } from './paint-land.ts';
-import { paintConduit, paintFittings, paintMeters, paintParts } from './paint-pipes.ts';
+import { paintConduit, paintFittings, paintJoints, paintMeters, paintParts } from './paint-pipes.ts';
 import { paintWords, type Words } from './paint-words.ts';
 import { Pen } from './pen.ts';
 
@@ -128,13 +128,9 @@ export class YardStage {
     const drawn = { weight: yard.pipe, time: this.time };
     const kept = new Set(yard.outlets.map((o) => o.id));
     const spilled = now.scene.outlets.reduce((sum, o) => sum + (kept.has(o.id) ? 0 : o.total), 0);
-    const { deck } = yard.cart;
-    drawPuddle(
-      g,
-      { x: deck.x + deck.w * 0.42, y: yard.ground.line + 6 },
-      spilled * 1000,
-      yard.pipe,
-    );
+    const deck = yard.frames[0]?.deck ?? yard.tanks[0] ?? { x: 0, w: yard.width };
+    const puddle = { x: deck.x + deck.w * 0.42, y: yard.ground.line + 6 };
+    drawPuddle(g, puddle, spilled * 1000, yard.pipe);
     for (const mark of yard.outlets) {
       const seen = now.scene.outlets.find((o) => o.id === mark.id);
       if (seen !== undefined) drawOutlet(g, mark, seen, drawn);
@@ -234,9 +230,11 @@ function insideOf(conduit: Conduit, now: Snapshot, xray: Xray | null): Inside | 
 /** The parts of the drawing that need a layer in front of the water. */
 function frontAreas(yard: YardLayout): Box[] {
   const boxes: Box[] = [...yard.tanks, ...yard.outlets.map((o) => o.drum)];
-  const { wheels, wheelR } = yard.cart;
-  for (const w of wheels)
-    boxes.push({ x: w.x - wheelR, y: w.y - wheelR, w: 2 * wheelR, h: 2 * wheelR });
+  for (const { wheels, wheelR } of yard.frames) {
+    for (const w of wheels) {
+      boxes.push({ x: w.x - wheelR, y: w.y - wheelR, w: 2 * wheelR, h: 2 * wheelR });
+    }
+  }
   const pad = 14;
   const x = Math.max(0, Math.min(...boxes.map((b) => b.x)) - pad);
   const y = Math.max(0, Math.min(...boxes.map((b) => b.y)) - pad);
@@ -261,6 +259,7 @@ function paintBack(pen: Pen, yard: YardLayout, words: Words): void {
   paintCartMiddle(pen, yard);
   paintFittings(pen, yard);
   for (const conduit of backToFront(yard.conduits)) if (!conduit.inTank) paintConduit(pen, conduit);
+  paintJoints(pen, yard);
   paintParts(pen, yard);
   paintWords(pen, yard, words);
 }

@@ -28,6 +28,7 @@ export const INK = {
   hillNear: '#C6CFBF',
   soils: ['#D9C9AB', '#CDBB96', '#B9AD98'],
   trench: '#E9DDC3',
+  grout: '#DCD5C6',
   wall: '#E3D3B8',
   brick: '#C99B7E',
   room: '#EFE6D3',

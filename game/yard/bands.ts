@@ -1,143 +1,217 @@
-// Where each strip of the field lies on the page: cells side by side, runs one under the other,
-// a datum line and a height scale each.
-import { smoothHeights } from './path.ts';
-import { widthOf, type Plan } from './plan.ts';
-import { profileOf, type ConduitLink, type Profile, type Site } from './site.ts';
-import type { Strip } from './types.ts';
+// Divides the page: the cart in a band of its own, the stubs and the house beside it or in a band
+// below. Measures first what each part needs, then gives places.
+import { isConduit, nodeOf, type Site } from './graph.ts';
+import { leastWidth, pack, type Bench, type Field1 } from './pack.ts';
+import { layPatches, readyPatch, type Ready } from './patch.ts';
+import { cartY, planOf, stubY, type Look, type Needs, type Plan } from './plan.ts';
+import type { Sheet } from './sheet.ts';
+import { dialRise, outletShift, pinReach } from './stations.ts';
+import type { Patch, Place, Zones } from './zones.ts';
 
-/** Slope above which a pipe counts as a riser and not as a run in the trench. */
-const STEEP_RISER = 0.5;
-const DATUM_STEP_m = 0.5;
-const TICK_m = 30;
-
-/** The part of a circuit that lies in the trench: from `a` to `b` metres, folded at `fold`. */
-export interface Lie {
-  readonly a: number;
-  readonly b: number;
-  readonly fold: number;
+export interface Bands {
+  readonly plan: Plan;
+  readonly cart: { readonly left: number; readonly right: number };
+  readonly stub: { readonly left: number; readonly right: number };
+  readonly houseX: number;
 }
 
-/** Cuts the steep pipes at both ends off and folds the rest in the middle. */
-export function lieOf(profile: Profile): Lie {
-  const { s, z } = profile;
-  const steep = (i: number): boolean =>
-    Math.abs((z[i + 1]! - z[i]!) / (s[i + 1]! - s[i]!)) > STEEP_RISER;
-  let i = 0;
-  while (i < s.length - 2 && steep(i)) i++;
-  let j = s.length - 1;
-  while (j > i + 1 && steep(j - 1)) j--;
-  return { a: s[i]!, b: s[j]!, fold: (s[i]! + s[j]!) / 2 };
+/** A tap alone is drawn on the house's wall. */
+export const isPlainTap = (patch: Patch): boolean =>
+  patch.place === 'tap' && patch.nodes.size === 1;
+
+export const hasPlant = (zones: Zones): boolean => zones.patches.some((p) => p.place === 'house');
+
+function topOf(site: Site, zones: Zones, places: readonly Place[]): number {
+  let top = 0;
+  for (const patch of zones.patches) {
+    if (!places.includes(patch.place)) continue;
+    for (const id of patch.nodes) {
+      const node = site.nodes.get(id)!;
+      top = Math.max(top, node.kind === 'tank' ? node.floor_m + node.height_mm / 1000 : node.elevation_m);
+    }
+    for (const link of patch.links) {
+      if (isConduit(link) && link.kind === 'pipe') top = Math.max(top, ...site.profile(link).z);
+    }
+  }
+  return top;
 }
 
-/** Least and greatest height between two distances, m. */
-function heightRange(profile: Profile, from: number, to: number): { lo: number; hi: number } {
-  const at = smoothHeights(profile.s, profile.z);
-  const z = [at(from), at(to)];
-  profile.s.forEach((s, k) => {
-    if (s >= from && s <= to) z.push(profile.z[k]!);
-  });
-  return { lo: Math.min(...z), hi: Math.max(...z) };
-}
+const NO_LIFT = { cart: 0, front: 0, bench: 0 };
 
-interface Cell {
-  readonly x0: number;
-  readonly x1: number;
-  readonly supplyX: number;
-  readonly returnX: number;
-}
-
-/** Columns side by side, each with its start where the plan's start is. */
-function cellsOf(plan: Plan, circuits: number): Cell[] {
-  const n = plan.field.columns(circuits);
-  const { start, fold, supplyX, returnX } = plan.field;
-  const away = Math.sign(fold - start);
-  const pitch = (fold - start) / n;
-  const rest = 130 * away;
-  return Array.from({ length: n }, (_, k) => ({
-    x0: start + k * pitch + (k === 0 ? 0 : rest),
-    x1: start + (k + 1) * pitch,
-    supplyX: k === 0 ? supplyX : start + k * pitch + rest - 44 * away,
-    returnX: k === 0 ? returnX : start + k * pitch + rest - 84 * away,
-  }));
-}
-
-/** Fewer units a metre when many strips must share the page. */
-function perMetreFor(plan: Plan, rows: number): number {
-  const share = rows <= 1 ? 1 : rows === 2 ? 0.7 : 0.5;
-  return Math.round(plan.field.perMetre * share);
-}
-
-export interface Band {
-  readonly link: ConduitLink;
-  readonly profile: Profile;
-  readonly lie: Lie;
-  readonly cell: Cell;
-  readonly strips: readonly [Strip, Strip];
-}
-
-interface RunPlace {
-  readonly run: 'out' | 'back';
-  readonly top: number;
-  readonly perMetre: number;
-}
-
-function stripOf(plan: Plan, band: Omit<Band, 'strips'>, place: RunPlace): Strip {
-  const { lie, profile, cell, link } = band;
-  const { run, perMetre } = place;
-  const [from, to] = run === 'out' ? [lie.a, lie.fold] : [lie.fold, lie.b];
-  const { lo, hi } = heightRange(profile, from, to);
-  const half = widthOf(plan, link.bore_mm) / 2 + 3;
-  const datum = Math.round((lo + hi) / 2 / DATUM_STEP_m) * DATUM_STEP_m;
-  const datumY = place.top + half + (Math.max(hi, datum) - datum) * perMetre;
-  const along = Math.abs(cell.x1 - cell.x0) / (lie.fold - lie.a);
-  const xAt = (s: number): number =>
-    cell.x0 + Math.sign(cell.x1 - cell.x0) * along * (run === 'out' ? s - lie.a : lie.b - s);
-  const first = Math.ceil((from + 1) / TICK_m) * TICK_m;
-  const count = Math.max(0, Math.floor((to - 1 - first) / TICK_m) + 1);
+export function needsOf(
+  site: Site,
+  zones: Zones,
+  stacked: boolean,
+  lift: Needs['lift'] = NO_LIFT,
+): Needs {
   return {
-    circuit: link.id,
-    run,
-    datum_m: datum,
-    datumY,
-    perMetre,
-    along,
-    x0: cell.x0,
-    x1: cell.x1,
-    top: place.top,
-    bottom: datumY + (datum - Math.min(lo, datum)) * perMetre + half,
-    rulerX: plan.field.returnX + 44,
-    ruler: [Math.ceil(hi * 10) / 10, datum, Math.floor(lo * 10) / 10],
-    ticks: Array.from({ length: count }, (_, k) => ({
-      at_m: first + k * TICK_m,
-      x: xAt(first + k * TICK_m),
-    })),
+    cart_m: topOf(site, zones, ['cart']),
+    front_m: topOf(site, zones, ['stub', 'house', 'tap']),
+    hoses: zones.hoses.length,
+    stacked,
+    lift,
   };
 }
 
-/** Height on a strip. */
-export const stripY = (strip: Strip, elevation_m: number): number =>
-  strip.datumY + (strip.datum_m - elevation_m) * strip.perMetre;
-
-export function layBands(site: Site, plan: Plan, top: number): { bands: Band[]; bottom: number } {
-  const ids = site.drawing.field.circuits;
-  const cells = cellsOf(plan, ids.length);
-  const rows = Math.ceil(ids.length / cells.length);
-  const perMetre = perMetreFor(plan, rows);
-  const bands: Band[] = [];
-  const { title, ticks, gap } = plan.field;
-  let bottom = top;
-  ids.forEach((id, k) => {
-    const link = site.conduit(id);
-    const profile = profileOf(site, link);
-    const cell = cells[Math.floor(k / rows)]!;
-    const above = k % rows === 0 ? undefined : bands[k - 1]!.strips[1];
-    const base = { link, profile, lie: lieOf(profile), cell };
-    const start = (above === undefined ? top : above.bottom + ticks + gap) + title;
-    const out = stripOf(plan, base, { run: 'out', top: start, perMetre });
-    const next = out.bottom + ticks + gap + title;
-    const back = stripOf(plan, base, { run: 'back', top: next, perMetre });
-    bands.push({ ...base, strips: [out, back] });
-    bottom = Math.max(bottom, back.bottom + ticks);
+/** Patches of some places, made ready; each keeps its own stretch of the order. */
+export function readyOf(site: Site, plan: Plan, zones: Zones, places: readonly Place[]): Ready[] {
+  const front = !places.includes('cart');
+  const perMetre = front ? plan.stubPerMetre : plan.perMetre;
+  const list = zones.patches.filter((p) => places.includes(p.place) && !isPlainTap(p));
+  return list.map((patch, k) => {
+    const shift = k * 1e5 + (patch.place === 'tap' ? 1e7 : 0);
+    const ready = readyPatch(zones, patch, { site, plan, perMetre, shift });
+    for (const s of ready.stations) if (s.kind === 'hose' && front) s.toTop = comesFromAbove(plan, zones, s.link!);
+    return ready;
   });
-  return { bands, bottom };
+}
+
+function comesFromAbove(plan: Plan, zones: Zones, link: { from: string; to: string }): boolean {
+  const cart = [link.from, link.to].some((e) => zones.patchOf.get(nodeOf(e))?.place === 'cart');
+  const house = [link.from, link.to].some((e) => zones.patchOf.get(nodeOf(e))?.place === 'house');
+  return plan.stacked && cart && !house;
+}
+
+export function fieldOf(
+  plan: Plan,
+  place: 'cart' | 'front',
+  across: { left: number; right: number },
+  list: readonly Ready[],
+): Field1 {
+  const cart = place === 'cart';
+  const edges = list.flatMap((r) => r.kit.edges);
+  const linked = (a: string, b: string): boolean =>
+    edges.some((e) => (e.a === a && e.b === b) || (e.a === b && e.b === a));
+  return {
+    ...across,
+    yOf: (z) => (cart ? cartY(plan, z) : stubY(plan, z)),
+    ground: cart ? plan.line : plan.front,
+    top: cart ? 8 : plan.stacked ? (plan.bench ?? plan.line) + 60 : 8,
+    gap: plan.gap,
+    reach: pinReach(plan),
+    outlet: outletShift(plan),
+    linked,
+    row: plan.control + 18,
+    bench: cart && plan.shape === 'tall' ? benchOf(plan) : null,
+  };
+}
+
+/** A bench below the cart: room for dials and names over it, and for hoses beside it. */
+function benchOf(plan: Plan): Bench {
+  const head = dialRise(plan) + plan.dialR + 76;
+  return { head, perMetre: 150, aside: 26 * plan.pipe };
+}
+
+const EDGE = 12;
+const WALL = 24;
+
+/** Widths that cart, stubs and house take when each height has one row. */
+function widthsOf(site: Site, plan: Plan, zones: Zones) {
+  const wide = { left: 0, right: 1e6 };
+  const width = (places: readonly Place[], band: 'cart' | 'front'): number => {
+    const list = readyOf(site, plan, zones, places);
+    const all = list.flatMap((r) => r.stations);
+    return all.length === 0 ? 0 : leastWidth(all, fieldOf(plan, band, wide, list));
+  };
+  return {
+    cart: width(['cart'], 'cart'),
+    stub: width(['stub', 'tap'], 'front'),
+    house: width(['house'], 'front'),
+  };
+}
+
+/** Packs on trial, to learn how far second rows lift the parts above them. */
+function lifted(site: Site, look: Look, zones: Zones, bands: Bands): Bands {
+  const { plan } = bands;
+  const trial = (places: readonly Place[], band: 'cart' | 'front', across: Across) => {
+    const list = readyOf(site, plan, zones, places);
+    const all = list.flatMap((r) => r.stations);
+    if (all.length === 0) return { lift: 0, bench: 0 };
+    const { lift, bench, ground } = pack(all, fieldOf(plan, band, across, list));
+    return { lift, bench: bench === null ? 0 : bench - ground };
+  };
+  const house = { left: bands.houseX + WALL + 12, right: plan.width - 14 };
+  const front = Math.max(
+    trial(['stub', 'tap'], 'front', bands.stub).lift,
+    trial(['house'], 'front', house).lift,
+  );
+  const cart = trial(['cart'], 'cart', bands.cart);
+  const lift = { cart: cart.lift, front, bench: cart.bench };
+  if (lift.cart + lift.front + lift.bench === 0) return bands;
+  return { ...bands, plan: planOf(look, needsOf(site, zones, plan.stacked, lift)) };
+}
+
+interface Across {
+  readonly left: number;
+  readonly right: number;
+}
+
+/** Decides how the page is divided. */
+export function bandsOf(site: Site, look: Look, zones: Zones): Bands {
+  return lifted(site, look, zones, dividedOf(site, look, zones));
+}
+
+function dividedOf(site: Site, look: Look, zones: Zones): Bands {
+  const plant = hasPlant(zones);
+  const wide = look.shape === 'wide';
+  const rest = wide ? 196 : 264;
+  const flat = planOf(look, needsOf(site, zones, false));
+  const w = widthsOf(site, flat, zones);
+  const houseW = plant ? Math.max(rest, w.house + WALL + 50) : rest;
+  const gap = 70;
+  const beside = wide && w.cart + w.stub + houseW + gap + 3 * EDGE <= look.width;
+  if (beside) {
+    const houseX = look.width - houseW;
+    const slack = look.width - houseW - w.stub - w.cart - gap - 3 * EDGE;
+    const stubW = w.stub * (1 + Math.min(0.12, (slack * 0.3) / Math.max(1, w.stub)));
+    const right = houseX - 34;
+    const stub = { left: right - stubW, right };
+    const room = Math.min(w.cart * 1.3, w.stub === 0 ? right - gap : stub.left - gap - EDGE);
+    return { plan: flat, houseX, stub, cart: { left: EDGE, right: EDGE + room } };
+  }
+  const plan = planOf(look, needsOf(site, zones, true));
+  const edge = wide ? EDGE : 3;
+  const own = widthsOf(site, plan, zones);
+  const house = plant
+    ? Math.min(look.width * 0.74, Math.max(rest, own.house * 1.05 + WALL + 40, look.width - own.stub - 60))
+    : rest;
+  const houseX = look.width - house;
+  const right = houseX - 34 * look.pipe;
+  return {
+    plan,
+    houseX,
+    stub: { left: EDGE, right },
+    cart: { left: edge, right: look.width - edge },
+  };
+}
+
+/** Draws cart, stubs and house into their bands. */
+export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): void {
+  const { site, plan } = sheet;
+  const ready = (places: readonly Place[]): Ready[] => readyOf(site, plan, zones, places);
+  const carts = ready(['cart']);
+  layPatches(sheet, carts, fieldOf(plan, 'cart', bands.cart, carts));
+  const stubs = ready(['stub', 'tap']);
+  if (plan.stacked) sortByHose(sheet, zones, stubs);
+  if (stubs.length > 0) layPatches(sheet, stubs, fieldOf(plan, 'front', bands.stub, stubs));
+  const house = ready(['house']);
+  if (house.length === 0) return;
+  const left = bands.houseX + WALL + 12;
+  layPatches(sheet, house, fieldOf(plan, 'front', { left, right: plan.width - 14 }, house));
+}
+
+/** In a band below the cart, stubs stand in the order in which their hoses leave the cart. */
+function sortByHose(sheet: Sheet, zones: Zones, list: Ready[]): void {
+  const place = (r: Ready): number => {
+    const xs = zones.hoses.flatMap((h) => {
+      const mine = [h.from, h.to].some((e) => r.patch.nodes.has(nodeOf(e)));
+      const ends = [h.from, h.to].map((e) => sheet.hoseEnds.get(`${h.id}@${nodeOf(e)}`)?.at.x);
+      return mine ? ends.filter((x) => x !== undefined) : [];
+    });
+    return xs.length === 0 ? 1e6 : xs.reduce((a, b) => a + b, 0) / xs.length;
+  };
+  const order = [...list].sort((a, b) => place(a) - place(b));
+  order.forEach((r, k) => {
+    for (const s of r.stations) s.order = (s.order % 1e5) + k * 1e5 + (r.patch.place === 'tap' ? 1e7 : 0);
+  });
 }

@@ -1,176 +1,174 @@
-// The pipes and hoses above the ground: knots by role, heights by the scenario.
-import { pipePath, type Knot } from './path.ts';
-import { cartY, stubY, widthOf, type Plan } from './plan.ts';
-import { profileOf, slopeOf, type ConduitLink, type Site } from './site.ts';
-import type { Conduit, Role, Side } from './types.ts';
+// Hoses across the yard: down from one end, along the ground in a row of their own, and up to the
+// other end. Where the stubs stand in a band below the cart, hoses come down to them.
+import type { ConduitLink } from './graph.ts';
+import type { Knot } from './path.ts';
+import { cartY, stubY, type Plan } from './plan.ts';
+import type { Sheet } from './sheet.ts';
+import type { HoseEnd } from './types.ts';
 
-type Draw = (site: Site, plan: Plan, link: ConduitLink) => Knot[];
-
-interface HoseRule {
-  readonly side: Side;
-  readonly knots: Draw;
-  readonly inTank?: boolean;
+interface Laid {
+  readonly s1: number;
+  readonly s2: number;
 }
 
-/** Shift of a hose towards the viewer where it lies on the ground: hoses lie side by side. */
-const ROW = { make_up: -14, return: 6, supply: 26 };
-
-/** Where the hose comes down to the ground and leaves it again: its first and last inner point. */
-function laidOut(link: ConduitLink): { s1: number; s2: number; z: number } {
+/** Where the hose comes down to the ground and leaves it: its first and last inner point. */
+function laidOut(link: ConduitLink): Laid {
   const first = link.profile[0];
-  const last = link.profile[link.profile.length - 1];
-  if (first === undefined || last === undefined) {
-    return { s1: link.length_m * 0.2, s2: link.length_m * 0.8, z: 0.06 };
+  const last = link.profile.at(-1);
+  if (first === undefined || last === undefined || first === last) {
+    return { s1: link.length_m * 0.2, s2: link.length_m * 0.8 };
   }
-  return { s1: first.at_m, s2: last.at_m, z: first.elevation_m };
+  return { s1: first.at_m, s2: last.at_m };
 }
 
-const RULES: Partial<Record<Role, HoseRule>> = {
-  suction_hose: {
-    side: 'supply',
-    knots: (site, plan, link) => [
-      { x: plan.x.hoseL, y: cartY(plan, site.heightOf(link.from)), s: 0 },
-      { x: plan.x.hoseR, y: cartY(plan, site.heightOf(link.to)), s: link.length_m },
-    ],
-  },
-  riser: {
-    side: 'supply',
-    knots: (site, plan, link) => {
-      const top = cartY(plan, site.heightOf(link.to));
-      return [
-        { x: plan.x.riser, y: cartY(plan, site.heightOf(link.from)), s: 0 },
-        { x: plan.x.riser, y: top, s: link.length_m * 0.85, r: 18 * plan.pipe },
-        { x: plan.x.dischargeValve - plan.control * 0.38, y: top, s: link.length_m },
-      ];
-    },
-  },
-  drop_pipe: {
-    side: 'return',
-    inTank: true,
-    knots: (site, plan, link) => {
-      const top = cartY(plan, site.heightOf(link.from));
-      return [
-        { x: plan.x.returnValve + plan.control * 0.38, y: top, s: 0 },
-        { x: plan.x.returnTop, y: top, s: link.length_m * 0.3, r: 18 * plan.pipe },
-        { x: plan.x.returnTop, y: cartY(plan, site.heightOf(link.to)), s: link.length_m },
-      ];
-    },
-  },
-  supply_hose: { side: 'supply', knots: supplyHose },
-  return_hose: { side: 'return', knots: returnHose },
-  make_up_hose: { side: 'make_up', knots: makeUpHose },
-};
+const GROUND_m = 0.06;
 
-function supplyHose(site: Site, plan: Plan, link: ConduitLink): Knot[] {
-  const { s1, s2, z } = laidOut(link);
-  const top = cartY(plan, site.heightOf(link.from));
-  const end = stubY(plan, site.heightOf(link.to));
-  const stubEnd = plan.x.supplyValve - plan.control * 0.45;
-  const ground = cartY(plan, z);
-  if (plan.shape === 'wide') {
-    const row = ground + ROW.supply;
-    return [
-      { x: plan.x.coupler, y: top, s: 0 },
-      { x: plan.x.coupler + 40, y: top + 4, s: s1 * 0.12, r: 40 },
-      { x: plan.x.coupler + 54, y: row, s: s1, r: 46 },
-      { x: stubEnd - 52, y: row, s: s2, r: 42 },
-      { x: stubEnd - 26, y: end, s: link.length_m - 0.15, r: 24 },
-      { x: stubEnd, y: end, s: link.length_m },
-    ];
-  }
-  const right = plan.x.supplyValve + plan.control * 0.45;
-  const lies = stubY(plan, z);
-  const span = s2 - s1;
+/** Hoses that go the same way lie side by side, the thinnest at the back. */
+function rowY(plan: Plan, row: number): number {
+  return cartY(plan, GROUND_m) + (-12 + 19 * row) * plan.pipe;
+}
+
+/** An end that turns into its part has a corner of its own. */
+function ending(end: HoseEnd, s: number, corner_s: number, r: number): Knot[] {
+  if (end.x === undefined) return [{ ...end.at, s }];
   return [
-    { x: plan.x.coupler, y: top + 26, s: 0 },
-    { x: plan.x.coupler + 6, y: ground + 34, s: s1, r: 46 },
-    { x: right + 74, y: ground + 44, s: s1 + span * 0.5, r: 60 },
-    { x: right + 70, y: lies, s: s2 - 0.4, r: 34 },
-    { x: right + 34, y: lies, s: s2, r: 28 },
-    { x: right + 22, y: end, s: link.length_m - 0.1, r: 22 },
-    { x: right, y: end, s: link.length_m },
+    { x: end.x, y: end.at.y, s: corner_s, r },
+    { ...end.at, s },
   ];
 }
 
-function returnHose(site: Site, plan: Plan, link: ConduitLink): Knot[] {
-  const { s1, s2, z } = laidOut(link);
-  const end = stubY(plan, site.heightOf(link.from));
-  const ground = cartY(plan, z);
-  const tee = cartY(plan, site.heightOf(link.to)) + 40 * plan.pipe;
-  if (plan.shape === 'wide') {
-    const row = ground + ROW.return;
-    const stub = plan.x.returnStub - plan.control * 0.45;
-    return [
-      { x: stub, y: end, s: 0 },
-      { x: stub - 16, y: end, s: 0.1, r: 16 },
-      { x: stub - 42, y: row, s: s1, r: 44 },
-      { x: plan.x.tee + 4, y: row, s: s2, r: 54 },
-      { x: plan.x.tee, y: tee, s: link.length_m },
-    ];
-  }
-  const stub = plan.x.returnStub + plan.control * 0.45;
-  const lies = stubY(plan, z);
+function flat(plan: Plan, a: HoseEnd, b: HoseEnd, hose: Hose): Knot[] {
+  const { s1, s2 } = laidOut(hose.link);
+  const L = hose.link.length_m;
+  const y = rowY(plan, hose.row);
+  const short = Math.abs(b.at.x - a.at.x) < 90;
+  const r = short ? 18 : 44;
+  const turn = 20 * plan.pipe;
   return [
-    { x: stub, y: end, s: 0 },
-    { x: stub + 20, y: end, s: 0.1, r: 20 },
-    { x: stub + 30, y: lies, s: s1, r: 28 },
-    { x: stub + 62, y: lies, s: s1 + 0.4, r: 30 },
-    { x: stub + 56, y: ground + 60, s: s1 + (s2 - s1) * 0.8, r: 80 },
-    { x: plan.x.tee, y: ground, s: s2, r: 60 },
-    { x: plan.x.tee, y: tee, s: link.length_m },
+    ...ending(a, 0, s1 * 0.1, turn).reverse(),
+    { x: a.x ?? a.at.x, y, s: s1, r },
+    { x: b.x ?? b.at.x, y, s: s2, r },
+    ...ending(b, L, s2 + (L - s2) * 0.9, turn),
   ];
 }
 
-function makeUpHose(site: Site, plan: Plan, link: ConduitLink): Knot[] {
-  const { s1, s2, z } = laidOut(link);
-  const tap = stubY(plan, site.heightOf(link.from));
-  const top = cartY(plan, site.heightOf(link.to));
-  const end = plan.x.fillValve + plan.control * 0.38;
-  const ground = cartY(plan, z);
-  const arrive: Knot[] = [
-    { x: plan.x.fillIn, y: top, s: link.length_m - 0.1, r: 16 * plan.pipe },
-    { x: end, y: top, s: link.length_m },
-  ];
-  if (plan.shape === 'wide') {
-    const row = ground + ROW.make_up;
-    return [
-      { x: plan.x.houseL - 16, y: tap, s: 0 },
-      { x: plan.x.houseL - 18, y: row, s: s1, r: 30 },
-      { x: plan.x.fillIn, y: row, s: s2, r: 26 },
-      ...arrive,
-    ];
+interface Way {
+  readonly hose: Hose;
+  readonly from: number;
+  readonly to: number;
+  readonly r: number;
+}
+
+/** Down from a part and across to `x` in a lane of its own; past a bench at the page's edge. */
+function across(plan: Plan, a: HoseEnd, x: number, way: Way): Knot[] {
+  const { hose, from, to, r } = way;
+  const lane = (ground: number): number => ground + (30 + 27 * hose.row) * Math.sqrt(plan.pipe);
+  const first = { x: a.x ?? a.at.x, s: from, r };
+  if (plan.bench === null || a.ground >= plan.bench - 1) {
+    const y = lane(a.ground);
+    return [{ ...first, y }, { x, y, s: to, r }];
   }
-  const lies = stubY(plan, z) - 6;
-  const aside = plan.x.houseL - 40;
+  const edge = plan.width - (16 + 14 * hose.row) * Math.sqrt(plan.pipe);
+  const [high, low] = [a.ground + (20 + 16 * hose.row) * Math.sqrt(plan.pipe), lane(plan.bench)];
+  const part = (t: number): number => from + (to - from) * t;
   return [
-    { x: plan.x.houseL - 18, y: tap, s: 0 },
-    { x: plan.x.houseL - 18, y: lies, s: s1, r: 14 },
-    { x: aside, y: lies, s: s1 + 0.5, r: 14 },
-    { x: aside, y: ground + 42, s: s2 - 2, r: 30 },
-    { x: plan.x.fillIn, y: ground + 18, s: s2, r: 30 },
-    ...arrive,
+    { ...first, y: high },
+    { x: edge, y: high, s: part(0.4), r },
+    { x: edge, y: low, s: part(0.8), r },
+    { x, y: low, s: to, r },
   ];
 }
 
-const STEP = 5;
+/** From the cart above down to a stub in the band below, and up again at its end. */
+function fall(plan: Plan, a: HoseEnd, b: HoseEnd, hose: Hose): Knot[] {
+  const { s1, s2 } = laidOut(hose.link);
+  const L = hose.link.length_m;
+  const low = stubY(plan, GROUND_m);
+  const x = b.at.x - b.dir * 31 * plan.pipe;
+  const r = 30 * plan.pipe;
+  const along = s1 + (s2 - s1) * 0.55;
+  const start: Knot[] = [
+    ...ending(a, 0, s1 * 0.1, 20 * plan.pipe).reverse(),
+    ...across(plan, a, x, { hose, from: s1, to: along, r }),
+  ];
+  const end: Knot[] =
+    Math.abs(low - b.at.y) < 24
+      ? [{ x, y: b.at.y, s: s2, r: r * 0.6 }]
+      : [
+          { x, y: low, s: s2 - 0.2, r: r * 0.7 },
+          { x: b.at.x - b.dir * 4, y: low, s: s2, r: r * 0.5 },
+          { x: b.at.x - b.dir * 4, y: b.at.y, s: L - 0.05, r: 10 },
+        ];
+  return [...start, ...end, { ...b.at, s: L }];
+}
 
-/** Every hose and pipe above the ground that plays a role, as a path. */
-export function yardConduits(site: Site, plan: Plan): Conduit[] {
-  const out: Conduit[] = [];
-  for (const [role, rule] of Object.entries(RULES)) {
-    const id = site.role(role as Role);
-    if (id === null) continue;
-    const link = site.conduit(id);
-    out.push({
-      id,
-      kind: link.kind,
-      clear: link.clear,
-      side: rule.side,
-      width: widthOf(plan, link.bore_mm),
-      length_m: link.length_m,
-      points: pipePath(rule.knots(site, plan, link), STEP, slopeOf(profileOf(site, link))),
-      inTank: rule.inTank ?? false,
-    });
+export interface Hose {
+  readonly link: ConduitLink;
+  readonly from: HoseEnd;
+  readonly to: HoseEnd;
+  readonly row: number;
+  /** Where it goes through a wall below the cart's band: the wall, and its row on the floor. */
+  readonly wall?: number;
+  readonly floor: number;
+}
+
+/** Row of each hose: hoses to a tap at the back, the others in the order of their far ends. */
+type Unrowed = Omit<Hose, 'row' | 'floor'>;
+
+export function rowsOf(hoses: readonly Unrowed[], back: ReadonlySet<string>): Hose[] {
+  const reach = (h: Unrowed): number => Math.max(h.from.at.x, h.to.at.x);
+  const list = [...hoses].sort((a, b) => {
+    const [p, q] = [back.has(a.link.id) ? 0 : 1, back.has(b.link.id) ? 0 : 1];
+    return p - q || reach(b) - reach(a);
+  });
+  // Through the wall the hose that goes furthest lies lowest, under what stands before it.
+  const far = (h: Unrowed): number => (h.from.onCart ? h.to : h.from).at.x;
+  const inside = list.filter((h) => h.wall !== undefined).sort((a, b) => far(b) - far(a));
+  return list.map((h, row) => ({ ...h, row, floor: Math.max(0, inside.indexOf(h)) }));
+}
+
+export function drawHoses(sheet: Sheet, hoses: readonly Hose[]): void {
+  const { plan } = sheet;
+  for (const hose of hoses) {
+    const { from, to, link } = hose;
+    const down = plan.stacked && from.onCart !== to.onCart;
+    if (!down) {
+      sheet.pipe(link, flat(plan, from, to, hose), {});
+      continue;
+    }
+    const way = hose.wall === undefined ? fall : enter;
+    const knots = from.onCart
+      ? way(plan, from, to, hose)
+      : turned(way(plan, to, from, flipped(hose)), link);
+    sheet.pipe(link, knots, {});
   }
-  return out;
+}
+
+/** From the cart above through the wall of the house, along its floor and up to its part. */
+function enter(plan: Plan, a: HoseEnd, b: HoseEnd, hose: Hose): Knot[] {
+  const { s1, s2 } = laidOut(hose.link);
+  const L = hose.link.length_m;
+  const floor = plan.front - (13 + 19 * hose.floor) * plan.pipe;
+  const wall = hose.wall! - (84 + 27 * hose.floor) * Math.sqrt(plan.pipe);
+  const r = 30 * plan.pipe;
+  const turn = 20 * plan.pipe;
+  const along = (t: number): number => s1 + (s2 - s1) * t;
+  return [
+    ...ending(a, 0, s1 * 0.1, turn).reverse(),
+    ...across(plan, a, wall, { hose, from: s1, to: along(0.4), r }),
+    { x: wall, y: floor, s: along(0.7), r },
+    { x: b.x ?? b.at.x, y: floor, s: s2, r: turn },
+    ...ending(b, L, s2 + (L - s2) * 0.9, turn),
+  ];
+}
+
+/** The hose as it is walked from its other end. */
+function flipped(hose: Hose): Hose {
+  const L = hose.link.length_m;
+  const profile = [...hose.link.profile].reverse().map((p) => ({ ...p, at_m: L - p.at_m }));
+  return { ...hose, link: { ...hose.link, profile } };
+}
+
+function turned(knots: readonly Knot[], link: ConduitLink): Knot[] {
+  return [...knots].reverse().map((k) => ({ ...k, s: link.length_m - k.s }));
 }

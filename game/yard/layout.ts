@@ -1,95 +1,292 @@
-// The yard as a drawing: takes a scenario and the little its level says about the drawing,
-// and gives every part a place. Heights are true elevation; nothing here knows the state.
+// The yard as a drawing: takes a scenario and the little its level may say about the drawing, and
+// gives every part a place by rule. Heights are true elevation; nothing here knows the state.
 import type { Scenario } from '../../sim/index.ts';
-import { layDeck } from './deck.ts';
-import { layField } from './field.ts';
-import { yardConduits } from './hoses.ts';
-import { layLabels } from './labels.ts';
-import { planOf, stubY, type Plan } from './plan.ts';
-import { readSite, type Site } from './site.ts';
-import type { Box, Drawing, GroundMark, HouseMark, Placed, Shape, YardLayout } from './types.ts';
-import { placedAt } from './deck.ts';
+import { bandsOf, drawBands, isPlainTap, type Bands } from './bands.ts';
+import { layBores } from './bores.ts';
+import { readField, type Field } from './circuits.ts';
+import { framesOf } from './frames.ts';
+import { isConduit, nodeOf, readSite, type Site } from './graph.ts';
+import { fieldParts } from './headers.ts';
+import { drawHoses, rowsOf, type Hose } from './hoses.ts';
+import { layLadder, type Frame } from './ladder.ts';
+import { fieldMarks, houseMarks, type FieldDrawn } from './marks.ts';
+import { hoseNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
+import { placeMeters } from './meters.ts';
+import { lookOf, stubY, type Plan } from './plan.ts';
+import { Sheet } from './sheet.ts';
+import { sidesOf } from './hues.ts';
+import { placeSights } from './sights.ts';
+import { tagAll, type Taken, type Tagged } from './tags.ts';
+import type {
+  Box,
+  Drawing,
+  GroundMark,
+  HoseEnd,
+  HouseMark,
+  KeyMark,
+  Label,
+  Plate,
+  Point,
+  RiserEnd,
+  Shape,
+  Strip,
+  Vault,
+  YardLayout,
+} from './types.ts';
+import { zonesOf, type Zones } from './zones.ts';
 
 export type * from './types.ts';
 
+const FROST_m = 0.9;
+
 function groundOf(site: Site, plan: Plan): GroundMark {
-  const frost_m = site.drawing.field.frost_m;
+  const frost_m = site.hints.field?.frost_m ?? FROST_m;
   return {
     back: plan.turfBack,
     line: plan.line,
     cut: plan.cut,
     front: plan.front,
+    bench: plan.bench,
     frost_m,
     frostY: plan.cut + frost_m * plan.soilPerMetre,
   };
 }
 
-function houseOf(site: Site, plan: Plan): HouseMark {
-  const { houseL, houseR } = plan.x;
+function houseOf(site: Site, zones: Zones, bands: Bands): HouseMark {
+  const { plan, houseX } = bands;
   const wide = plan.shape === 'wide';
+  const plant = zones.patches.some((p) => p.place === 'house');
   const wall = wide ? 24 : 26;
-  const y = wide ? 140 : plan.front - 226;
-  const h = plan.front - y;
+  const taps = zones.patches.filter(isPlainTap).flatMap((p) => [...p.nodes]);
+  const highest = Math.min(...[...zones.patches].flatMap((p) =>
+    p.place === 'house' ? [...p.nodes].map((n) => stubY(plan, site.heightOf(n))) : [],
+  ), Infinity);
+  const plain = plan.stacked ? plan.front - 226 : 140;
+  const y = plant ? Math.min(plain, highest - 90 * plan.pipe) : plain;
   const w = wide ? 112 : 120;
-  const left = houseL + wall + (houseR - houseL - wall - w) / 2;
-  const unitH = wide ? 176 : 106;
-  const unit = { x: left, y: plan.front - 22 - unitH, w, h: unitH };
-  const hose = site.role('make_up_hose');
-  const node = hose === null ? undefined : site.node(site.conduit(hose).from);
-  const tap =
-    node === undefined || node.kind === 'tank'
-      ? null
-      : { x: houseL - 2, y: stubY(plan, node.elevation_m) };
-  return { x: houseL, y, w: houseR - houseL, h, wall, unit, tap };
-}
-
-/** The stretch of the clear return hose that the technician looks at. */
-function sightBox(site: Site, plan: Plan): { id: string; box: Box } | null {
-  const id = site.role('return_sight');
-  if (id === null) return null;
-  const c = plan.control;
-  const box =
-    plan.shape === 'wide'
-      ? { x: plan.x.tee - c / 2, y: plan.line - 0.56 * plan.perMetre, w: c, h: c * 1.5 }
-      : { x: plan.x.tee - 62, y: plan.line + 90, w: c, h: c };
-  return { id, box };
-}
-
-/** @throws Error where the drawing names what the scenario does not have */
-export function layoutYard(scenario: Scenario, drawing: Drawing, shape: Shape): YardLayout {
-  const site = readSite(scenario, drawing);
-  const plan = planOf(shape);
-  const ground = groundOf(site, plan);
-  const house = houseOf(site, plan);
-  const deck = layDeck(site, plan);
-  const field = layField(site, plan, ground);
-  const sight = sightBox(site, plan);
-  const placed: Placed[] = [...deck.placed];
-  if (sight !== null) placed.push(placedAt(sight.id, 'sight', sight.box));
-  const foot = shape === 'wide' ? 18 : plan.type + 40;
+  const left = houseX + wall + (plan.width - houseX - wall - w) / 2;
+  const unitH = plan.stacked ? 106 : 176;
+  const unit = plant ? null : { x: left, y: plan.front - 22 - unitH, w, h: unitH };
   return {
-    shape,
+    x: houseX,
+    y,
+    w: plan.width - houseX,
+    h: plan.front - y,
+    wall,
+    unit,
+    taps: taps.map((id, k) => ({ x: houseX - 2 - 40 * k, y: stubY(plan, site.heightOf(id)) })),
+  };
+}
+
+function layHoses(sheet: Sheet, zones: Zones, house: HouseMark): void {
+  const taps = zones.patches.filter(isPlainTap).flatMap((p) => [...p.nodes]);
+  const list: Omit<Hose, 'row' | 'floor'>[] = [];
+  const back = new Set<string>();
+  for (const link of zones.hoses) {
+    const end = (e: string): HoseEnd | undefined => {
+      const tap = taps.indexOf(nodeOf(e));
+      if (tap < 0) return sheet.hoseEnds.get(`${link.id}@${nodeOf(e)}`);
+      back.add(link.id);
+      const at = house.taps[tap]!;
+      return { at: { x: at.x - 15 * Math.sqrt(sheet.plan.pipe), y: at.y + 6 }, dir: 1, onCart: false, ground: sheet.plan.front };
+    };
+    const [from, to] = [end(link.from), end(link.to)];
+    const inside = [link.from, link.to].some((e) => zones.patchOf.get(nodeOf(e))?.place === 'house');
+    const wall = inside && sheet.plan.stacked ? { wall: house.x } : {};
+    if (from !== undefined && to !== undefined) list.push({ link, from, to, ...wall });
+  }
+  drawHoses(sheet, rowsOf(list, back));
+}
+
+function layField(sheet: Sheet, fields: readonly Field[], ground: GroundMark): FieldDrawn {
+  const { plan } = sheet;
+  const wide = plan.shape === 'wide';
+  const circuits = fields.flatMap((f) => f.circuits);
+  const bottom = ground.frostY + 120;
+  if (circuits.length === 0) return { rungs: [], holes: [], circuits, bottom };
+  const pinOf = (root: string): RiserEnd => {
+    const at = sheet.at.get(root) ?? { x: plan.width / 2, y: plan.cut };
+    return sheet.risers.get(root) ?? { start: at, at };
+  };
+  const frame: Frame = {
+    top: ground.frostY + 28,
+    target: wide ? Math.max(912, plan.cut + 390) : plan.cut + 520,
+    left: wide ? 40 : 22,
+    right: wide ? 1376 : plan.width - 22,
+    pinOf,
+  };
+  if (circuits.every((c) => c.kind === 'bore')) {
+    const drawn = layBores(sheet, fields, { ...frame, right: wide ? 1470 : frame.right });
+    return { rungs: [], holes: drawn.holes, circuits, bottom: drawn.bottom };
+  }
+  const drawn = layLadder(sheet, fields, frame);
+  const holes = drawn.rungs.flatMap((r) => (r.hole === null ? [] : [r.hole]));
+  return { rungs: drawn.rungs, holes, circuits, bottom: drawn.bottom };
+}
+
+/** Buried links that belong to no circuit and no header are drawn straight from end to end. */
+function leftovers(sheet: Sheet, zones: Zones): void {
+  const drawn = new Set([
+    ...sheet.conduits.map((c) => c.id),
+    ...sheet.valves.map((v) => v.id),
+    ...sheet.parts.map((p) => p.id),
+  ]);
+  for (const link of zones.fieldLinks) {
+    if (drawn.has(link.id)) continue;
+    const end = (e: string): Point | undefined => sheet.risers.get(nodeOf(e))?.at ?? sheet.at.get(nodeOf(e));
+    const [a, b] = [end(link.from), end(link.to)];
+    if (a === undefined || b === undefined) continue;
+    const line = [a, { x: b.x, y: a.y }, b];
+    if (!isConduit(link)) sheet.piece(line, link.bore_mm);
+    else sheet.pipe(link, line.map((p, k) => ({ ...p, s: (link.length_m * k) / 2, r: k === 1 ? 12 : 0 })), {});
+  }
+}
+
+/** Chambers around parts below the ground that hands reach from above. */
+function vaultsOf(sheet: Sheet): Vault[] {
+  const pad = 9 * sheet.plan.pipe;
+  const half = sheet.plan.control / 2 + pad;
+  const out: Vault[] = [];
+  for (const v of [...sheet.valves, ...sheet.parts]) {
+    if (v.y < sheet.plan.cut) continue;
+    let box: Vault = { x: v.x - half, y: v.y - half, w: 2 * half, h: 2 * half };
+    for (let k = out.length - 1; k >= 0; k--) {
+      if (!meets(out[k]!, box)) continue;
+      box = around(out.splice(k, 1)[0]!, box);
+    }
+    out.push(box);
+  }
+  return out;
+}
+
+const meets = (a: Box, b: Box): boolean =>
+  a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
+
+function around(a: Box, b: Box): Box {
+  const [x, y] = [Math.min(a.x, b.x), Math.min(a.y, b.y)];
+  const right = Math.max(a.x + a.w, b.x + b.w);
+  return { x, y, w: right - x, h: Math.max(a.y + a.h, b.y + b.h) - y };
+}
+
+function keyOf(plan: Plan, tagged: Tagged, bottom: number): KeyMark | null {
+  if (tagged.rows.length === 0) return null;
+  const columns = plan.shape === 'wide' ? 4 : 2;
+  const pitch = plan.type * 1.5;
+  const h = Math.ceil(tagged.rows.length / columns) * pitch + 14;
+  return { x: 30, y: bottom, w: plan.width - 60, h, rows: tagged.rows, columns, pitch };
+}
+
+/** Written over its line where nothing else is, as far to the right as can be. */
+function frostLabel(plan: Plan, ground: GroundMark, taken: Taken): Label {
+  const h = plan.type + 2;
+  const w = plan.type * 7.6;
+  const y = ground.frostY - h - 3;
+  let x = plan.width - w - 12;
+  for (let k = x; k > 8; k -= 12) {
+    if (!taken.free({ x: k, y, w, h })) continue;
+    x = k;
+    break;
+  }
+  taken.add({ x, y, w, h }, 2);
+  return {
+    key: 'yard.frost_line',
+    x,
+    y,
+    w,
+    h,
+    values: { m: ground.frost_m },
+    align: 'right',
+    tone: 'mark',
+    leader: [],
+  };
+}
+
+/**
+ * Lays out the yard of any scenario.
+ * @param drawing what the level says about its drawing, or null
+ * @param say names by key; ids are spelled out where it is left out
+ */
+export function layoutYard(
+  scenario: Scenario,
+  drawing: Drawing | null,
+  shape: Shape,
+  say: Say = plainSay,
+): YardLayout {
+  const site = readSite(scenario, drawing);
+  const zones = zonesOf(site);
+  const fields = fieldParts(site, zones).map((part) => readField(site, part));
+  const bands = bandsOf(site, lookOf(shape), zones);
+  const { plan } = bands;
+  const sheet = new Sheet(site, plan, sidesOf(site, zones, fields));
+  drawBands(sheet, zones, bands);
+  const ground = groundOf(site, plan);
+  const house = houseOf(site, zones, bands);
+  layHoses(sheet, zones, house);
+  const field = layField(sheet, fields, ground);
+  leftovers(sheet, zones);
+  placeMeters(sheet);
+  placeSights(sheet);
+  const foot = shape === 'wide' ? plan.type + 22 : 2 * plan.type + 36;
+  const marks = fieldMarks(plan, field);
+  const bottom = Math.ceil(Math.max(marks.bottom + foot, shape === 'wide' ? 900 : 0));
+  return finish(sheet, { zones, ground, house, field, marks, bottom, say });
+}
+
+interface Finishing {
+  readonly zones: Zones;
+  readonly ground: GroundMark;
+  readonly house: HouseMark;
+  readonly field: FieldDrawn;
+  readonly marks: ReturnType<typeof fieldMarks>;
+  readonly bottom: number;
+  readonly say: Say;
+}
+
+/** Names, numbers and the key, and everything put together. */
+function finish(sheet: Sheet, f: Finishing): YardLayout {
+  const { plan } = sheet;
+  const frames = framesOf(sheet);
+  const { marks } = f;
+  const known = [...marks.labels, ...houseMarks(plan, f.house)];
+  const size = { width: plan.width, height: f.bottom };
+  const vaults = vaultsOf(sheet);
+  const taken = takenBy(sheet, { labels: known, plates: marks.plates, frames, vaults, holes: f.field.holes, house: f.house, size, cut: plan.cut });
+  const fixed = [...known, frostLabel(plan, f.ground, taken)];
+  const how = { type: plan.type, limit: plan.type * 8.5, plateR: plan.type * 0.72 };
+  const tagged = tagAll(taken, namedOf(sheet, f.say), how);
+  const hoses = hoseNames(sheet, f.zones.hoses.map((h) => h.id), f.say);
+  const extra = tagAll(taken, plan.shape === 'wide' ? hoses : [], how);
+  const key = keyOf(plan, tagged, f.bottom);
+  const plates: Plate[] = [...marks.plates, ...tagged.plates];
+  const strips: Strip[] = f.field.rungs.flatMap((r) => [...r.strips]);
+  return {
+    shape: plan.shape,
     width: plan.width,
-    height: Math.ceil(Math.max(field.bottom + foot, shape === 'wide' ? 900 : 0)),
+    height: Math.ceil(f.bottom + (key === null ? 0 : key.h + 16)),
     type: plan.type,
     pipe: plan.pipe,
-    placed,
-    labels: layLabels(site, plan, { strips: field.strips, ground, house, placed }),
+    placed: sheet.placed,
+    labels: [...fixed, ...tagged.labels, ...extra.labels],
+    plates,
+    key,
     cartScale: { zero: plan.line, perMetre: plan.perMetre },
     stubScale: { zero: plan.front, perMetre: plan.stubPerMetre },
-    conduits: [...yardConduits(site, plan), ...field.conduits],
-    fittings: deck.fittings,
-    valves: deck.valves,
-    dials: deck.dials,
-    pumps: deck.pumps,
-    tanks: deck.tanks,
-    outlets: deck.outlets,
-    spouts: deck.spouts,
-    sights: sight === null ? [] : [sight],
-    cart: deck.cart,
-    ground,
-    house,
-    strips: field.strips,
-    calm: { sky: shape === 'wide' ? { x: 1090, y: 18, w: 290, h: 210 } : null },
+    conduits: sheet.conduits,
+    fittings: sheet.fittings,
+    valves: sheet.valves,
+    parts: sheet.parts,
+    dials: sheet.dials,
+    pumps: sheet.pumps,
+    tanks: sheet.tanks,
+    outlets: sheet.outlets,
+    spouts: sheet.spouts,
+    couplers: sheet.couplers,
+    joints: sheet.joints,
+    frames,
+    ground: f.ground,
+    house: f.house,
+    strips,
+    bores: f.field.holes,
+    vaults,
   };
 }

@@ -13,7 +13,16 @@ export interface Box extends Point {
   readonly h: number;
 }
 
-export const PLACED_KINDS = ['valve', 'pump', 'tank', 'gauge', 'meter', 'sight', 'note'] as const;
+export const PLACED_KINDS = [
+  'valve',
+  'coupling',
+  'pump',
+  'tank',
+  'gauge',
+  'meter',
+  'sight',
+  'note',
+] as const;
 export type PlacedKind = (typeof PLACED_KINDS)[number];
 
 /** Where the HTML layer puts a control or a reading; `x`, `y` are the top left corner. */
@@ -65,6 +74,8 @@ export interface Conduit {
   readonly points: readonly PathPoint[];
   /** Drawn over the tank's water instead of under it. */
   readonly inTank: boolean;
+  /** Of a circuit's pipe: the share of the whole circuit at which it starts and ends. */
+  readonly share?: readonly [number, number];
 }
 
 /** A piece of plain pipe between parts, whose inside is not shown. */
@@ -77,6 +88,23 @@ export interface ValveMark extends Point {
   readonly id: string;
   readonly size: number;
   readonly width: number;
+  /** True where its pipe runs up and down. */
+  readonly upright?: boolean;
+  /** Of a three-way valve: where its third end points, and at which side its `from` lies. */
+  readonly branch?: 'up' | 'down';
+  readonly fromLeft?: boolean;
+}
+
+export const PART_KINDS = ['check_valve', 'filter', 'coupling', 'coil', 'fixed_flow'] as const;
+export type PartKind = (typeof PART_KINDS)[number];
+
+/** A part in the line that no handle turns; `way` is where its `to` lies. */
+export interface PartMark extends Point {
+  readonly id: string;
+  readonly kind: PartKind;
+  readonly size: number;
+  readonly width: number;
+  readonly way: 'left' | 'right' | 'up' | 'down';
 }
 export interface DialMark extends Point {
   readonly id: string;
@@ -112,13 +140,18 @@ export interface SpoutMark extends Point {
   readonly tank: string;
 }
 
-export interface CartMark {
+export const RIGS = ['deck', 'barrow', 'mast'] as const;
+export type Rig = (typeof RIGS)[number];
+
+/** What carries the parts of the cart. */
+export interface FrameMark {
+  readonly rig: Rig;
   readonly deck: Box;
   readonly wheels: readonly Point[];
   readonly wheelR: number;
-  readonly posts: readonly Point[];
-  readonly railY: number;
-  readonly couplers: readonly Point[];
+  /** Posts stand from the deck up to the rail, if there is one. */
+  readonly posts: readonly number[];
+  readonly railY: number | null;
 }
 export interface GroundMark {
   readonly back: number;
@@ -127,18 +160,21 @@ export interface GroundMark {
   /** Ground line of the stubs and the house; `line` where they stand beside the cart. */
   readonly front: number;
   readonly frostY: number;
+  /** Ground line of a bench below the cart, if there is one. */
+  readonly bench: number | null;
   readonly frost_m: number;
 }
 export interface HouseMark extends Box {
   readonly wall: number;
-  readonly unit: Box;
-  readonly tap: Point | null;
+  /** The unit that waits, or null where the plant is drawn part by part. */
+  readonly unit: Box | null;
+  readonly taps: readonly Point[];
 }
 
 /** One run of a trench, laid out flat: its own datum line, its own vertical scale. */
 export interface Strip {
   readonly circuit: string;
-  readonly run: 'out' | 'back';
+  readonly run: 'out' | 'back' | 'whole';
   readonly datum_m: number;
   readonly datumY: number;
   readonly perMetre: number;
@@ -154,9 +190,64 @@ export interface Strip {
   readonly ticks: readonly { readonly at_m: number; readonly x: number }[];
 }
 
-/** Where paper slips may lie over the drawing without covering what is worked on. */
-export interface Calm {
-  readonly sky: Box | null;
+/** A bore hole: both legs hang from `top`, heights below it in a scale of their own. */
+export interface BoreMark {
+  readonly circuit: string;
+  /** Middle between the legs, and how far each leg stands from it. */
+  readonly x: number;
+  readonly leg: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly top_m: number;
+  readonly bottom_m: number;
+  readonly width: number;
+  /** Depths below the ground marked in the hole, m. */
+  readonly marks: readonly { readonly depth_m: number; readonly y: number }[];
+}
+
+/** A numbered plate: what it stands for is told in the key, or in the list of controls. */
+export interface Plate extends Point {
+  readonly id: string;
+  readonly text: string;
+  readonly r: number;
+  /** From the plate to the thing it numbers. */
+  readonly leader: readonly Point[];
+}
+
+/** A chamber in the soil around parts that hands reach from above. */
+export type Vault = Box;
+
+/** What a plate's number stands for, written beside the drawing. */
+export interface KeyMark extends Box {
+  readonly rows: readonly { readonly text: string; readonly key: string }[];
+  readonly columns: number;
+  readonly pitch: number;
+}
+
+/** An end of a hose across the yard: where it starts, and which way its part lies. */
+export interface HoseEnd {
+  readonly at: Point;
+  readonly dir: -1 | 1;
+  readonly onCart: boolean;
+  /** Ground line under it. */
+  readonly ground: number;
+  /** Where the hose stands upright, if it turns into its part by an elbow. */
+  readonly x?: number;
+}
+
+/** Top of a pipe into the field: it comes from the side and turns down. */
+export interface RiserEnd {
+  readonly start: Point;
+  readonly at: Point;
+}
+
+/** A tee or an elbow of the header, drawn over the pipes that meet there. */
+export interface JointMark extends Point {
+  readonly r: number;
+}
+
+export interface CouplerMark extends Point {
+  readonly upright: boolean;
 }
 
 export interface YardLayout {
@@ -169,59 +260,31 @@ export interface YardLayout {
   readonly pipe: number;
   readonly placed: readonly Placed[];
   readonly labels: readonly Label[];
+  readonly plates: readonly Plate[];
+  readonly key: KeyMark | null;
   readonly cartScale: Scale;
   readonly stubScale: Scale;
   readonly conduits: readonly Conduit[];
   readonly fittings: readonly Fitting[];
   readonly valves: readonly ValveMark[];
+  readonly parts: readonly PartMark[];
   readonly dials: readonly DialMark[];
   readonly pumps: readonly PumpMark[];
   readonly tanks: readonly TankMark[];
   readonly outlets: readonly OutletMark[];
   readonly spouts: readonly SpoutMark[];
-  readonly sights: readonly { readonly id: string; readonly box: Box }[];
-  readonly cart: CartMark;
+  readonly couplers: readonly CouplerMark[];
+  readonly joints: readonly JointMark[];
+  readonly frames: readonly FrameMark[];
   readonly ground: GroundMark;
   readonly house: HouseMark;
   readonly strips: readonly Strip[];
-  readonly calm: Calm;
+  readonly bores: readonly BoreMark[];
+  readonly vaults: readonly Vault[];
 }
 
-/** The little that a level says about its drawing. */
+/** What a level may say about its drawing; all of it can be left out. */
 export interface Drawing {
-  readonly format: 1;
-  readonly rig: 'deck';
-  /** Role on the cart and at the stubs -> id in the scenario. */
-  readonly roles: Readonly<Partial<Record<Role, string>>>;
-  readonly field: {
-    readonly kind: 'trench';
-    readonly circuits: readonly string[];
-    readonly frost_m: number;
-  };
+  readonly rig?: Rig;
+  readonly field?: { readonly frost_m?: number };
 }
-
-export const ROLES = [
-  'tank',
-  'tank_level',
-  'suction_valve',
-  'suction_hose',
-  'pump',
-  'pump_note',
-  'riser',
-  'discharge_valve',
-  'discharge_gauge',
-  'flow_meter',
-  'supply_hose',
-  'loop_supply_valve',
-  'return_valve',
-  'return_gauge',
-  'return_hose',
-  'return_sight',
-  'loop_return_valve',
-  'drop_pipe',
-  'waste_valve',
-  'waste',
-  'make_up_hose',
-  'fill_valve',
-] as const;
-export type Role = (typeof ROLES)[number];

@@ -27,7 +27,9 @@ function makeSweep(cells: number): () => void {
         const q = flux[i]!;
         moved[i] = q >= 0 ? q * x[i - 1]! : q * x[i]!;
       }
-      for (let i = 0; i < cells; i++) x[i] = x[i]! + (0.05 * (moved[i]! - moved[i + 1]!)) / room[i]!;
+      for (let i = 0; i < cells; i++) {
+        x[i] = x[i]! + (0.05 * (moved[i]! - moved[i + 1]!)) / room[i]!;
+      }
     }
   };
 }

@@ -1,6 +1,7 @@
 // Files and arguments of the command line: each is read, checked and refused with its name.
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { accessSync, constants, existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { InputFaults, type Fault } from '../fault.ts';
 import { isAttempt, parseAttempt, parseRecord } from '../record-schema.ts';
 import type { RunRecord } from '../run.ts';
@@ -19,10 +20,35 @@ export interface Options {
   readonly out?: string | undefined;
   readonly until?: string | undefined;
   readonly seed?: string | undefined;
+  readonly every?: string | undefined;
+  readonly set?: readonly string[] | undefined;
+  readonly in?: string | undefined;
+  readonly list?: boolean | undefined;
+  readonly rounds?: string | undefined;
 }
+
+type Text = string | undefined;
 
 export function refuse(path: string, message: string): never {
   throw new InputFaults([{ path, message }]);
+}
+
+/** What each part gives. @throws InputFaults with the faults of every part, not the first's. */
+export function together<T extends readonly unknown[]>(
+  ...parts: { readonly [K in keyof T]: () => T[K] }
+): T {
+  const faults: Fault[] = [];
+  const given = parts.map((part) => {
+    try {
+      return part();
+    } catch (error) {
+      if (!(error instanceof InputFaults)) throw error;
+      faults.push(...error.faults);
+      return undefined;
+    }
+  });
+  if (faults.length > 0) throw new InputFaults(faults);
+  return given as unknown as T;
 }
 
 export function recordIn(json: unknown, scenario?: Scenario): RunRecord {
@@ -85,12 +111,40 @@ export function read<T>(file: string, parse: (json: unknown) => T): T {
   }
 }
 
+/**
+ * Refuses, before the work is done, a place that could not be written after it, or that is one
+ * of the files `read` from. @throws InputFaults that name the place.
+ */
+export function checkPlace(path: Text, readFrom: readonly Text[]): void {
+  if (path === undefined) return;
+  if (readFrom.some((file) => file !== undefined && resolve(file) === resolve(path))) {
+    refuse(path, 'is a file that is read: it would be written over');
+  }
+  try {
+    const there = existsSync(path);
+    if (there && statSync(path).isDirectory()) refuse(path, 'is a folder');
+    accessSync(there ? path : dirname(path), constants.W_OK);
+    if (!there && !statSync(dirname(path)).isDirectory()) refuse(path, 'is not in a folder');
+  } catch (error) {
+    if (error instanceof InputFaults) throw error;
+    const missing = (error as { code?: unknown }).code === 'ENOENT';
+    refuse(path, `cannot be written: ${missing ? 'there is no such folder' : codeOf(error)}`);
+  }
+}
+
+/** Writes a file. @throws InputFaults that name it where it cannot be written. */
+export function written(path: string, content: unknown): void {
+  try {
+    writeFileSync(path, typeof content === 'string' ? content : `${JSON.stringify(content)}\n`);
+  } catch (error) {
+    refuse(path, `cannot be written: ${codeOf(error)}`);
+  }
+}
+
 export function codeOf(error: unknown): string {
   const code = (error as { code?: unknown }).code;
   return code === 'ENOENT' ? 'there is no such file' : String(code ?? error);
 }
-
-type Text = string | undefined;
 
 export function wholeNumber(text: Text, path: string, most: number): number | undefined {
   if (text === undefined) return undefined;
@@ -99,9 +153,9 @@ export function wholeNumber(text: Text, path: string, most: number): number | un
   return refuse(path, `must be a whole number from 0 to ${most}, not ${text}`);
 }
 
-export function seconds(text: Text): number | undefined {
+export function seconds(text: Text, path: string): number | undefined {
   if (text === undefined) return undefined;
   const value = Number(text);
   if (/^\d+(\.\d+)?$/.test(text) && value <= 172800) return value;
-  return refuse('--until', `must be seconds from 0 to 172800, not ${text}`);
+  return refuse(path, `must be seconds from 0 to 172800, not ${text}`);
 }

@@ -2,7 +2,7 @@
 
 import { expect, test } from '@playwright/test';
 import { startFresh } from './fresh-start.ts';
-import { walkIn } from './play.ts';
+import { pickJob, walkIn } from './play.ts';
 import { purgeAndVerify } from './purge.ts';
 
 test('from the readme alone: install, start, purge, pass, and replay', async ({ page }, info) => {
@@ -12,6 +12,7 @@ test('from the readme alone: install, start, purge, pass, and replay', async ({ 
     const response = await page.goto(`${fresh.url}?aa=0`);
     expect(response?.status()).toBe(200);
     await expect(page).toHaveTitle(/Loopyard/);
+    await pickJob(page);
     await walkIn(page);
     await purgeAndVerify(page, info);
   } finally {

@@ -27,10 +27,23 @@ const named = (name: string) => ({ name, exact: true }) as const;
 export const controlsList = (page: Page): Locator => page.getByRole('region', named('Controls'));
 export const readings = (page: Page): Locator => page.getByRole('region', named('Readings'));
 
+export const FIRST_JOB = 'Heron Lane, one trench';
+
+/** Opens a job by its address, as a link from elsewhere would. */
+export async function openJob(page: Page, job = 'heron-lane'): Promise<void> {
+  await page.goto(`?aa=0&job=${job}`);
+}
+
 /** Opens the page at a fresh job and walks into the yard; waits until the clock runs. */
-export async function enterYard(page: Page, query = ''): Promise<void> {
-  await page.goto(query === '' ? '' : `?aa=0&${query}`);
+export async function enterYard(page: Page, job?: string): Promise<void> {
+  await openJob(page, job);
   await walkIn(page);
+}
+
+/** From the list of jobs to the slip of one. */
+export async function pickJob(page: Page, job = FIRST_JOB): Promise<void> {
+  await page.getByRole('link', named(job)).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(job);
 }
 
 /** From the job slip into the yard, on a page that is open already. */

@@ -1,19 +1,12 @@
 // The page as a trainee meets it: it comes up, works by keyboard and by touch, keeps its place,
 // and has nothing an automatic check of accessibility would object to.
 
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
+import { axeFaults } from './look.ts';
 import {
-  controlsList, enterYard, handOver, handsFree, readClock, readNumber, readText, setSpeed, setValve,
-  showAllReadings, switchPump, waitReading,
+  controlsList, enterYard, FIRST_JOB, handOver, handsFree, openJob, readClock, readNumber, readText,
+  setSpeed, setValve, showAllReadings, switchPump, waitReading,
 } from './play.ts';
-
-const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-
-async function axeFaults(page: Page): Promise<string[]> {
-  const { violations } = await new AxeBuilder({ page }).withTags(TAGS).analyze();
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
-}
 
 const overDrawing = (page: Page, name: string | RegExp) =>
   page.locator('.stage').getByRole('button', { name });
@@ -21,9 +14,9 @@ const overDrawing = (page: Page, name: string | RegExp) =>
 test('the job slip comes first, with marks and cautions, without a drawing', async ({ page }) => {
   const scripts: string[] = [];
   page.on('request', (request) => scripts.push(request.url()));
-  await page.goto('');
-  await expect(page).toHaveTitle('Heron Lane, one trench: Loopyard');
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Heron Lane, one trench');
+  await openJob(page);
+  await expect(page).toHaveTitle(`${FIRST_JOB}: Loopyard`);
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(FIRST_JOB);
   for (const name of ['What you find', 'Ask yourself', 'What it takes to pass', 'On site']) {
     await expect(page.getByRole('heading', { name })).toBeVisible();
   }
@@ -113,7 +106,7 @@ test('a tap opens the handle, another turns it to the far end', async ({ page, h
 test('nothing to be hit is smaller than 44 px', async ({ page }) => {
   await enterYard(page);
   await setSpeed(page, 'freeze');
-  const small = await page.locator('button:visible').evaluateAll((all) =>
+  const small = await page.locator('button:visible, .head a:visible').evaluateAll((all) =>
     all.flatMap((one) => {
       const { width, height } = one.getBoundingClientRect();
       const name = one.getAttribute('aria-label') ?? one.textContent;

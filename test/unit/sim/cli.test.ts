@@ -1,43 +1,11 @@
 // The command line as a user has it: JSON on stdout, faults in plain lines, honest exit codes.
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { HELP } from '../../../sim/cli/help.ts';
+import { asked, faultPaths, folderOfTests, LEVEL, pathsOf, ROOT, sim } from './cli-tools.ts';
 
-const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
-const LEVEL = 'levels/01-heron-lane/scenario.json';
-let folder: string;
-
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'loopyard-cli-'));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-interface Told {
-  readonly code: number | null;
-  readonly stderr: string;
-  // What is printed differs by verb; each test looks at what it needs.
-  readonly json: Record<string, unknown>;
-}
-
-function sim(...args: string[]): Told {
-  const command = ['--import', 'tsx', 'sim/cli.ts', ...args];
-  const { status, stdout, stderr } = spawnSync(process.execPath, command, {
-    cwd: ROOT,
-    encoding: 'utf8',
-  });
-  return { code: status, stderr, json: JSON.parse(stdout) as Record<string, unknown> };
-}
-
-function written(name: string, content: unknown): string {
-  const path = join(folder, name);
-  writeFileSync(path, typeof content === 'string' ? content : JSON.stringify(content));
-  return path;
-}
-
-const pathsOf = (told: Told) => (told.json['faults'] as { path: string }[]).map((f) => f.path);
+const { at, written } = folderOfTests();
 
 const SCRIPT = {
   format: 1,
@@ -53,7 +21,7 @@ const SCRIPT = {
 describe('the command line', () => {
   it('plays a script, writes its record, replays it and marks it', () => {
     const script = written('short.script.json', SCRIPT);
-    const out = join(folder, 'short.record.json');
+    const out = at('short.record.json');
     expect(sim('record', script, '--out', out).code).toBe(0);
     const record = JSON.parse(readFileSync(out, 'utf8')) as { seed: number; end_tick: number };
     expect(record).toMatchObject({ seed: 11, end_tick: 501 });
@@ -72,7 +40,7 @@ describe('the command line', () => {
 
   it('says at which tick a record diverges', () => {
     const script = written('false.script.json', SCRIPT);
-    const out = join(folder, 'false.record.json');
+    const out = at('false.record.json');
     sim('record', script, '--out', out);
     const record = JSON.parse(readFileSync(out, 'utf8')) as { checks: [number, string][] };
     record.checks[1]![1] = '0000000000000000';
@@ -90,18 +58,34 @@ describe('the command line', () => {
   it('gives the hash of a scenario whatever the order of its keys', () => {
     const json = JSON.parse(readFileSync(join(ROOT, LEVEL), 'utf8')) as object;
     const turned = written('turned.json', Object.fromEntries(Object.entries(json).reverse()));
-    expect(sim('hash', turned).json).toEqual(sim('hash', LEVEL).json);
+    expect(asked('hash', turned)).toEqual(asked('hash', LEVEL));
   });
 
   it('prints the schema that is published', () => {
     const kept: unknown = JSON.parse(
       readFileSync(join(ROOT, 'levels/scenario.schema.json'), 'utf8'),
     );
-    expect(sim('schema').json).toEqual(kept);
+    expect(JSON.parse(JSON.stringify(asked('schema')))).toEqual(kept);
     for (const name of ['rules', 'record', 'attempt', 'script']) {
-      expect(sim('schema', name).json).toHaveProperty('type', 'object');
+      expect(asked('schema', name)).toHaveProperty('type', 'object');
     }
   }, 60_000);
+});
+
+describe('help', () => {
+  it('tells of every verb, with an example', () => {
+    const [fault] = sim('fly').json['faults'] as [{ path: string; message: string }];
+    const verbs = fault.message.replace('is no verb: ', '').split(', ');
+    expect(verbs).toContain('steady');
+    const [usage, examples] = HELP.split('Examples') as [string, string];
+    for (const verb of verbs) {
+      expect(usage, verb).toMatch(new RegExp(`^ {2}${verb}( |$)`, 'm'));
+      expect(examples, verb).toMatch(new RegExp(`^ {2}${verb} `, 'm'));
+    }
+    for (const [path] of HELP.matchAll(/levels\/\d[\w/.-]+/g)) {
+      expect(existsSync(join(ROOT, path)), path).toBe(true);
+    }
+  });
 });
 
 describe('bad input', () => {
@@ -111,7 +95,7 @@ describe('bad input', () => {
       seed: -1,
       steps: [{ do: { kind: 'valve', valve: 'suction_valve', target_deg: 900 } }],
     });
-    const out = join(folder, 'never.json');
+    const out = at('never.json');
     const told = sim('record', script, '--out', out);
     expect(told.code).toBe(2);
     expect(pathsOf(told)).toEqual(['seed', 'steps[0].do.target_deg']);
@@ -123,11 +107,10 @@ describe('bad input', () => {
   });
 
   it('names a file that is not there and one that is not JSON', () => {
-    const missing = sim('run', join(folder, 'nowhere.json'));
-    expect(missing).toMatchObject({ code: 2 });
-    expect(pathsOf(missing)).toEqual([join(folder, 'nowhere.json')]);
+    const nowhere = at('nowhere.json');
+    expect(faultPaths(() => asked('run', nowhere))).toEqual([nowhere]);
     const torn = written('torn.json', '{ "format": 1,');
-    expect(pathsOf(sim('hash', torn))).toEqual([torn]);
+    expect(faultPaths(() => asked('hash', torn))).toEqual([torn]);
   });
 
   it('names a record of another engine and an unknown control at once', () => {
@@ -141,22 +124,23 @@ describe('bad input', () => {
       commands: [[0, { kind: 'valve', valve: 'trapdoor', target_deg: 90 }]],
       checks: [],
     };
-    const told = sim('replay', written('old.record.json', record));
-    expect(told.code).toBe(2);
-    expect(pathsOf(told)).toEqual(['engine', 'scenario_hash', 'commands[0][1].valve']);
+    const old = written('old.record.json', record);
+    expect(faultPaths(() => asked('replay', old))).toEqual([
+      'engine',
+      'scenario_hash',
+      'commands[0][1].valve',
+    ]);
   });
 
   it.each([
-    [['fly', LEVEL], 'fly'],
     [['run'], 'run'],
     [['run', LEVEL, '--until', 'noon'], '--until'],
     [['run', LEVEL, '--seed', '1.5'], '--seed'],
     [['hash', LEVEL, '--seed', '1'], '--seed'],
     [['run', LEVEL, '--loud'], 'arguments'],
     [['schema', 'music'], 'music'],
+    [['bench', '--rounds', '0'], '--rounds'],
   ])('refuses %j', (args, path) => {
-    const told = sim(...args);
-    expect(told.code).toBe(2);
-    expect(pathsOf(told)).toEqual([path]);
+    expect(faultPaths(() => asked(...args))).toEqual([path]);
   });
 });

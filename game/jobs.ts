@@ -1,0 +1,48 @@
+// The jobs in their order and where each is found: plain addresses, so that a job can be linked to,
+// kept as a bookmark and left with the browser's own way back.
+import { LEVELS, levelById, type Level } from '../levels/index.ts';
+import type { Best } from './records/best.ts';
+
+/** A job as the list shows it. */
+export interface JobEntry {
+  readonly level: Level;
+  readonly best: Best | null;
+  /** True where the marks are of another engine or another form of the job. */
+  readonly older: boolean;
+  /** s on the clock of an attempt that waits to be gone on with, or null. */
+  readonly place_s: number | null;
+}
+
+/** What of the page's address stays when another job is opened. */
+const STAYS = ['aa'];
+
+function address(search: string, job: string | null): string {
+  const old = new URLSearchParams(search);
+  const fresh = new URLSearchParams();
+  for (const key of STAYS) {
+    const value = old.get(key);
+    if (value !== null) fresh.set(key, value);
+  }
+  if (job !== null) fresh.set('job', job);
+  const text = fresh.toString();
+  return text === '' ? './' : `./?${text}`;
+}
+
+/** "./?job=heron-lane"; ids are written with hyphens where people see them. */
+export function jobAddress(id: string, search: string): string {
+  return address(search, id.replaceAll('_', '-'));
+}
+
+export function listAddress(search: string): string {
+  return address(search, null);
+}
+
+export function jobOf(text: string): Level | null {
+  return levelById(text.replaceAll('-', '_'));
+}
+
+/** The job after this one, or null after the last. */
+export function nextJob(id: string): Level | null {
+  const at = LEVELS.findIndex((level) => level.id === id);
+  return at < 0 ? null : LEVELS[at + 1] ?? null;
+}

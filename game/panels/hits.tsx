@@ -1,0 +1,98 @@
+// What is touched, focused and read aloud over the drawing: one button for each control that hands
+// can be put to, and a spot for each instrument. They stand in percent of the drawing.
+import {
+  againCommand, controlLabel, keyCommand, stateWord, type Handled, type PumpControl,
+} from '../controls.ts';
+import { t, upper } from '../i18n/index.ts';
+import type { Play } from '../play.ts';
+import { readingText, spoken } from '../readings.ts';
+import type { Placed, YardLayout } from '../yard/layout.ts';
+
+function boxOf(placed: Placed, layout: YardLayout) {
+  const share = (part: number, whole: number) => `${(100 * part) / whole}%`;
+  return {
+    left: share(placed.x, layout.width),
+    top: share(placed.y, layout.height),
+    width: share(placed.w, layout.width),
+    height: share(placed.h, layout.height),
+  };
+}
+
+interface HitProps { readonly play: Play; readonly placed: Placed; readonly layout: YardLayout }
+
+/** What any control does to the drawing: an accent ring while it is focused or under the mouse. */
+function hot(play: Play, id: string) {
+  const on = () => play.yard?.setHot(id);
+  const off = () => play.yard?.setHot(null);
+  return { onMouseEnter: on, onMouseLeave: off, onFocus: on, onBlur: off };
+}
+
+interface HandledHitProps extends HitProps {
+  readonly control: Handled;
+  readonly open: boolean;
+  readonly setOpen: (id: string | null) => void;
+}
+
+/** A valve or a coupling: the first tap lays its slip beside it, the second one acts. */
+export function HandledHit({ play, placed, layout, control, open, setOpen }: HandledHitProps) {
+  const press = () => (open ? play.act(againCommand(control)) : setOpen(control.id));
+  const key = (event: KeyboardEvent) => {
+    if (event.key === 'Escape' && open) {
+      setOpen(null);
+      event.preventDefault();
+      return;
+    }
+    const chord = event.altKey || event.ctrlKey || event.metaKey;
+    const command = chord ? null : keyCommand(control, event.key);
+    if (command === null) return;
+    event.preventDefault();
+    play.act(command);
+  };
+  return (
+    <button
+      type="button" class="hit" style={boxOf(placed, layout)} data-open={open}
+      aria-expanded={open} aria-label={controlLabel(control, play.lex)}
+      onClick={press} onKeyDown={key} {...hot(play, control.id)}
+    >
+      <span class="tag">{stateWord(control, play.lex)}</span>
+    </button>
+  );
+}
+
+export function PumpHit({ play, placed, layout, pump }: HitProps & { readonly pump: PumpControl }) {
+  const press = () => play.act({ kind: 'switch', pump: pump.id, on: !pump.wanted });
+  return (
+    <button
+      type="button" class="hit" role="switch" aria-checked={pump.wanted}
+      style={boxOf(placed, layout)} aria-label={upper(play.lex.part(pump.id))} onClick={press}
+      {...hot(play, pump.id)}
+    >
+      <span class="tag">{t(pump.on ? 'controls.switch_off' : 'controls.switch_on')}</span>
+    </button>
+  );
+}
+
+export function TankHit({ play, placed, layout }: HitProps) {
+  const press = () => play.act({ kind: 'mark', tank: placed.id });
+  const label = controlLabel({ kind: 'tank', id: placed.id }, play.lex);
+  return (
+    <button
+      type="button" class="hit" style={boxOf(placed, layout)} aria-label={label} onClick={press}
+      {...hot(play, placed.id)}
+    >
+      <span class="tag">{t('controls.marker')}</span>
+    </button>
+  );
+}
+
+/** A drawn instrument: read aloud when touched, with its reading shown under the mouse. */
+export function DialSpot({ play, placed, layout }: HitProps) {
+  const reading = play.seen.value.panel.readings.find((one) => one.id === placed.id);
+  if (reading === undefined) return null;
+  const text = readingText(reading, play.lex);
+  return (
+    <span class="dial" role="img" style={boxOf(placed, layout)} aria-label={spoken(text)}>
+      <span class="tag">{`${text.value} ${text.unit}`}</span>
+    </span>
+  );
+}

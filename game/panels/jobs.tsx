@@ -1,0 +1,96 @@
+// The front page: the jobs in their order as slips, each with what it is, how long it may take and
+// how it went so far. The first one not passed yet stands out.
+import { clock, number } from '../i18n/format.ts';
+import { lexicon, t } from '../i18n/index.ts';
+import { CheckSign, LoopMark, OnwardSign } from '../icons/icons.tsx';
+import { jobAddress, type JobEntry } from '../jobs.ts';
+import { pointsText } from '../verdict.ts';
+import { SectionPicture } from './section.tsx';
+
+function Best({ best, older }: JobEntry) {
+  if (best === null) return <dd>{t('jobs.untried')}</dd>;
+  return (
+    <dd>
+      {t('jobs.best_of', { points: pointsText(best.points) })}
+      {' '}
+      <span class="stamp" data-passed={best.passed}>
+        {best.passed && <CheckSign />}
+        {t(best.passed ? 'jobs.passed' : 'jobs.not_passed')}
+      </span>
+      {older && <span class="hint"> {t('jobs.older')}</span>}
+    </dd>
+  );
+}
+
+interface SlipProps {
+  readonly entry: JobEntry;
+  readonly at: number;
+  readonly next: boolean;
+  readonly search: string;
+}
+
+function JobCard({ entry, at, next, search }: SlipProps) {
+  const { level, place_s } = entry;
+  const lex = lexicon(level.words);
+  const minutes = (level.scenario.job?.time_full_s ?? 0) / 60;
+  return (
+    <li class="slip job-card" data-next={next}>
+      <p class="job-number" aria-hidden="true">{at + 1}</p>
+      <div class="job-words">
+        <p class="eyebrow">{lex.say('place')}</p>
+        <h2>
+          <a href={jobAddress(level.id, search)}>{lex.say('title')}</a>
+        </h2>
+        <p>{lex.say('summary')}</p>
+      </div>
+      <SectionPicture scenario={level.scenario} caption={false} />
+      <dl class="job-facts">
+        <div>
+          <dt>{t('jobs.time')}</dt>
+          <dd>{t('jobs.minutes', { n: number(minutes) })}</dd>
+        </div>
+        <div><dt>{t('jobs.best')}</dt><Best {...entry} /></div>
+        {place_s !== null && place_s >= 1 && (
+          <div><dt>{t('jobs.going')}</dt><dd>{clock(place_s)}</dd></div>
+        )}
+      </dl>
+      <span class="job-go" aria-hidden="true"><OnwardSign /></span>
+    </li>
+  );
+}
+
+interface Props {
+  readonly entries: readonly JobEntry[];
+  readonly search: string;
+  /** What was asked for in the address and is no job. */
+  readonly unknown: string | null;
+}
+
+export function Jobs({ entries, search, unknown }: Props) {
+  const next = entries.find(({ best }) => best?.passed !== true);
+  return (
+    <>
+      <main class="jobs">
+        <header class="jobs-head">
+          <LoopMark size={64} />
+          <div>
+            <h1>{t('app.name')}</h1>
+            <p class="summary">{t('jobs.summary')}</p>
+          </div>
+        </header>
+        {unknown !== null && (
+          <div class="notice" role="status"><p>{t('app.unknown_job', { job: unknown })}</p></div>
+        )}
+        <ol class="job-list" aria-label={t('jobs.list')}>
+          {entries.map((entry, at) => (
+            <JobCard
+              key={entry.level.id} entry={entry} at={at} next={entry === next} search={search}
+            />
+          ))}
+        </ol>
+        <p class="hint">{t('app.stays')}</p>
+      </main>
+      <footer class="foot">{t('app.aid')}</footer>
+    </>
+  );
+}

@@ -1,0 +1,100 @@
+// The scenario as a graph: what meets where, how high everything stands, and pipes' profiles.
+// Knows nothing of the drawing.
+import type { Scenario } from '../../sim/index.ts';
+import type { Drawing } from './types.ts';
+
+export type Link = Scenario['links'][number];
+export type Node = Scenario['nodes'][number];
+export type ConduitLink = Extract<Link, { kind: 'pipe' | 'hose' }>;
+
+export interface Profile {
+  readonly s: readonly number[];
+  readonly z: readonly number[];
+}
+
+export interface Site {
+  readonly scenario: Scenario;
+  readonly hints: Drawing;
+  readonly nodes: ReadonlyMap<string, Node>;
+  readonly links: ReadonlyMap<string, Link>;
+  /** Links that touch a node, in the scenario's order. */
+  touching(node: string): readonly Link[];
+  /** Elevation of a node or of a tank's port, m. */
+  heightOf(endpoint: string): number;
+  profile(link: ConduitLink): Profile;
+}
+
+/** The node of an endpoint: a tank's ports are the tank. */
+export const nodeOf = (endpoint: string): string => endpoint.split('.')[0]!;
+
+export const isConduit = (link: Link): link is ConduitLink =>
+  link.kind === 'pipe' || link.kind === 'hose';
+
+/** Endpoints of a link: two, or three of a three-way valve. */
+export function endsOf(link: Link): string[] {
+  return link.kind === 'three_way' ? [link.from, link.to, link.branch] : [link.from, link.to];
+}
+
+/** The node at the other end of a link with two ends. */
+export function across(link: Link, node: string): string {
+  return nodeOf(link.from) === node ? nodeOf(link.to) : nodeOf(link.from);
+}
+
+function heightOfNode(node: Node, port: string | undefined): number {
+  if (node.kind !== 'tank') return node.elevation_m;
+  const found = node.ports.find((p) => p.id === port);
+  return node.floor_m + (found?.height_mm ?? 0) / 1000;
+}
+
+export function readSite(scenario: Scenario, hints: Drawing | null): Site {
+  const nodes = new Map(scenario.nodes.map((n) => [n.id, n]));
+  const links = new Map(scenario.links.map((l) => [l.id, l]));
+  const touching = new Map<string, Link[]>(scenario.nodes.map((n) => [n.id, []]));
+  for (const link of scenario.links) {
+    for (const end of new Set(endsOf(link).map(nodeOf))) touching.get(end)?.push(link);
+  }
+  const heightOf = (endpoint: string): number => {
+    const [id = '', port] = endpoint.split('.');
+    const node = nodes.get(id);
+    if (node === undefined) throw new Error(`no node "${id}"`);
+    return heightOfNode(node, port);
+  };
+  return {
+    scenario,
+    hints: hints ?? {},
+    nodes,
+    links,
+    touching: (node) => touching.get(node) ?? [],
+    heightOf,
+    profile(link) {
+      const inner = link.profile.filter((p) => p.at_m > 0 && p.at_m < link.length_m);
+      return {
+        s: [0, ...inner.map((p) => p.at_m), link.length_m],
+        z: [heightOf(link.from), ...inner.map((p) => p.elevation_m), heightOf(link.to)],
+      };
+    },
+  };
+}
+
+/** The same pipe walked from its other end. */
+export function reversed(profile: Profile): Profile {
+  const L = profile.s.at(-1)!;
+  return { s: [...profile.s].reverse().map((s) => L - s), z: [...profile.z].reverse() };
+}
+
+/** True steepness |dz/ds| of the straight stretch that holds s. */
+export function slopeOf(profile: Profile): (s: number) => number {
+  return (s) => {
+    let i = 0;
+    while (i < profile.s.length - 2 && s > profile.s[i + 1]!) i++;
+    return Math.abs((profile.z[i + 1]! - profile.z[i]!) / (profile.s[i + 1]! - profile.s[i]!));
+  };
+}
+
+/** Height on the straight lines between the profile's points, m. */
+export function heightAt(profile: Profile, s: number): number {
+  let i = 0;
+  while (i < profile.s.length - 2 && s > profile.s[i + 1]!) i++;
+  const t = (s - profile.s[i]!) / (profile.s[i + 1]! - profile.s[i]!);
+  return profile.z[i]! + (profile.z[i + 1]! - profile.z[i]!) * Math.min(1, Math.max(0, t));
+}

@@ -1,0 +1,185 @@
+// Draws a patch: packs its stations across the page, joins what meets at a node, and leads its
+// pipes from node to node, all at right angles and at true height.
+import { endsOf, isConduit, nodeOf, type Site } from './graph.ts';
+import { nodeOrders, orderStations } from './order.ts';
+import { pack, type Field1, type Heights } from './pack.ts';
+import { Joiner, type PinAt } from './joiner.ts';
+import { drawStation } from './draw-station.ts';
+import { widthOf, type Plan } from './plan.ts';
+import type { Sheet } from './sheet.ts';
+import { kitOf, motorReach, pinReach, pumpRadius, type Edge, type Kit, type Station } from './stations.ts';
+import { drawTank, inletPins, tankStations, type TankStation } from './tanks.ts';
+import type { Line } from './trace.ts';
+import type { Box, Point } from './types.ts';
+import type { Patch, Zones } from './zones.ts';
+
+/** A patch ready to be packed: alone, or side by side with others in one band. */
+export interface Ready {
+  readonly patch: Patch;
+  readonly kit: Kit;
+  readonly tanks: readonly TankStation[];
+  readonly stations: readonly Station[];
+}
+
+export function readyPatch(
+  zones: Zones,
+  patch: Patch,
+  at: { site: Site; plan: Plan; perMetre: number; shift: number },
+): Ready {
+  const { site, plan, perMetre } = at;
+  const kit = kitOf(site, plan, zones, patch);
+  const orders = nodeOrders(site, zones, patch);
+  orderStations(kit, orders);
+  const tanks = tankStations({ site, plan, patch, kit, orders, perMetre });
+  const stations = [...kit.stations, ...tanks];
+  for (const s of stations) s.order += at.shift;
+  return { patch, kit, tanks, stations };
+}
+
+const isTank = (s: Station): s is TankStation => s.kind === 'tank';
+
+/** What routes may not pass through. */
+function solidOf(list: readonly Station[], plan: Plan): Box[] {
+  const pad = 4;
+  return list.flatMap((s): Box[] => {
+    const whole = {
+      x: s.x - s.left - pad,
+      y: s.y - s.up - pad,
+      w: s.left + s.right + 2 * pad,
+      h: s.up + s.down + 2 * pad,
+    };
+    switch (s.kind) {
+      case 'dot':
+        return [];
+      case 'hose':
+      case 'riser':
+        return [];
+      case 'still': {
+        if (s.link?.kind === 'coil') return [whole];
+        if (s.link?.kind === 'filter') {
+          return [{ x: s.x - s.left + 2, y: s.y - s.up, w: s.left + s.right - 4, h: s.up + s.down + 6 }];
+        }
+        const half = pinReach(plan) - 2;
+        return [{ x: s.x - half, y: s.y - half, w: 2 * half, h: 2 * half }];
+      }
+      case 'dial':
+        return [{ ...whole, h: s.up + s.down + 2 * pad }, { x: s.x - 9, y: s.y - 34, w: 18, h: 24 }];
+      case 'open':
+        return [{ ...whole, y: s.y + 12, h: s.ground + 40 - s.y }];
+      case 'pump': {
+        const r = pumpRadius(plan);
+        return [{ x: s.x - r - pad, y: s.y - r - pad, w: r + motorReach(plan) + 8, h: 2 * r + 60 }];
+      }
+      case 'tank':
+        return isTank(s) ? [{ ...whole, x: s.x - s.width / 2 - 2, w: s.width + 4, y: s.y - pad }] : [];
+      default:
+        return [whole];
+    }
+  });
+}
+
+/** Rims around valves, as wide as half of the thickest pipe here. */
+function rimsOf(sheet: Sheet, list: readonly Station[], edges: readonly Edge[]): Box[] {
+  const { plan } = sheet;
+  const links = [...list.flatMap((s) => s.link ?? []), ...edges.map((e) => e.link)];
+  const bores = links.filter((l) => l.kind !== 'coil').map((l) => widthOf(plan, l.bore_mm));
+  const half = plan.control * 0.38 + Math.max(8, ...bores) / 2 + 2 * plan.pipe;
+  return list
+    .filter((s) => s.kind === 'still' && s.link?.kind !== 'coil')
+    .map((s) => ({ x: s.x - half, y: s.y - half, w: 2 * half, h: 2 * half }));
+}
+
+/** Hoses and pipes that stand upright to the ground: crossed, but never followed. */
+function columnsOf(list: readonly Station[], field: Field1): Line[] {
+  return list
+    .filter((s) => s.kind === 'hose' || s.kind === 'riser')
+    .map((s) => [
+      { x: s.x, y: s.toTop === true ? field.top : s.y + 4 },
+      { x: s.x, y: s.ground + (s.ground < field.ground + 1 && field.bench !== null ? 8 : 60) },
+    ]);
+}
+
+/** Mean place of what else is on a net, followed over the pipes that leave it. */
+function netPlaces(list: readonly Station[], edges: readonly Edge[]) {
+  const near = new Map<string, string[]>();
+  for (const e of edges) {
+    near.set(e.a, [...(near.get(e.a) ?? []), e.b]);
+    near.set(e.b, [...(near.get(e.b) ?? []), e.a]);
+  }
+  const on = (net: string): readonly { s: Station; at: Point }[] =>
+    list.flatMap((s) => {
+      if (isTank(s)) {
+        return s.inlets
+          .filter((i) => i.net === net)
+          .map((i) => ({ s, at: { x: s.x - s.width / 2 + i.dx, y: s.y } }));
+      }
+      return s.nets.includes(net) ? [{ s, at: { x: s.x, y: s.y } }] : [];
+    });
+  return (net: string, self: Station): Point | null => {
+    let found = on(net).filter((o) => o.s !== self && o.s.kind !== 'dial');
+    if (found.length === 0) found = (near.get(net) ?? []).flatMap((n) => [...on(n)]).filter((o) => o.s !== self);
+    if (found.length === 0) found = on(net).filter((o) => o.s !== self);
+    if (found.length === 0) return null;
+    const mean = (f: (p: Point) => number): number => found.reduce((sum, o) => sum + f(o.at), 0) / found.length;
+    return { x: mean((p) => p.x), y: mean((p) => p.y) };
+  };
+}
+
+interface Setting {
+  readonly sheet: Sheet;
+  readonly field: Field1;
+  readonly heights: Heights;
+}
+
+/** Draws packed stations and everything between them. */
+export function drawPatches(set: Setting, list: readonly Ready[]): void {
+  const { sheet, field, heights } = set;
+  const { plan } = sheet;
+  const stations = list.flatMap((r) => r.stations);
+  const edges = list.flatMap((r) => r.kit.edges);
+  const place = netPlaces(stations, edges);
+  const pins: PinAt[] = [];
+  for (const s of stations) {
+    if (!isTank(s)) pins.push(...drawStation(sheet, s, { place, heights }));
+  }
+  for (const tank of stations.filter(isTank)) {
+    drawTank(sheet, tank, heights.yOf);
+    for (const inlet of tank.inlets) {
+      const { pin, inside } = inletPins(tank, inlet, plan, heights.yOf);
+      pins.push({ net: inlet.net, at: pin, inner: inside, inTank: inlet.over });
+    }
+  }
+  const solid = solidOf(stations, plan);
+  const columns = columnsOf(stations, field);
+  const joiner = new Joiner(sheet, pins, solid, {
+    bore: boreOf(sheet.site),
+    columns,
+    near: rimsOf(sheet, stations, edges),
+  });
+  joiner.joinNets(edges);
+  joiner.layEdges(edges, sheet);
+  for (const r of list) {
+    for (const n of r.patch.nodes) {
+      const at = joiner.placeOf(n);
+      if (at !== null) sheet.at.set(n, at);
+    }
+  }
+}
+
+/** The widest part without length or pipe that meets at a node decides the fitting's bore. */
+function boreOf(site: Site): (net: string) => number {
+  return (net) => {
+    const id = net.endsWith('#') ? null : nodeOf(net);
+    const links = id === null ? [] : site.touching(id).filter((l) => endsOf(l).some((e) => e === net || nodeOf(e) === id));
+    const bores = links.map((l) => l.bore_mm);
+    const plain = links.filter((l) => !isConduit(l)).map((l) => l.bore_mm);
+    return Math.max(13, ...(plain.length > 0 ? plain : bores));
+  };
+}
+
+/** Packs ready patches into one band and draws them. */
+export function layPatches(sheet: Sheet, list: readonly Ready[], field: Field1): Heights {
+  const heights = pack(list.flatMap((r) => r.stations), field);
+  drawPatches({ sheet, field, heights }, list);
+  return heights;
+}

@@ -1,0 +1,284 @@
+// Finds right-angled ways between parts: the cheapest line on a grid that passes through no part,
+// lies on no other pipe, crosses few, bends little, and does not climb above both its ends.
+import type { Line } from './trace.ts';
+import type { Box, Point } from './types.ts';
+
+/** A place to start or end at; from a pin pipes rather leave straight on, towards (dx, dy). */
+export interface Mouth extends Point {
+  readonly out?: Point;
+}
+
+export interface Wanted {
+  readonly from: readonly Mouth[];
+  readonly to: readonly Mouth[];
+  readonly width: number;
+  /** Its own net's pipes it may touch. */
+  readonly net: string;
+}
+
+/** The grid's own lines, and the rims of parts that only their own pipes should touch. */
+export interface Lines {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly step: number;
+  readonly near: readonly Box[];
+}
+
+interface Laid {
+  readonly a: Point;
+  readonly b: Point;
+  readonly half: number;
+  readonly net: string;
+}
+
+const BEND = 34;
+const CROSS = 46;
+const OUTSIDE = 2.2;
+const CLOSE = 40;
+/** Cost of each unit along the rim of a part. */
+const RIM = 8;
+/** Room between two pipes that run side by side. */
+const APART = 7;
+
+function sorted(values: readonly number[], step: number): Float64Array {
+  const exact = [...new Set(values.map((v) => Math.round(v * 100) / 100))].sort((a, b) => a - b);
+  const out: number[] = [];
+  exact.forEach((v, k) => {
+    out.push(v);
+    const next = exact[k + 1];
+    if (next === undefined) return;
+    const n = Math.floor((next - v) / step);
+    for (let i = 1; i <= n; i++) {
+      const at = v + (i * (next - v)) / (n + 1);
+      out.push(at);
+    }
+  });
+  return Float64Array.from(out);
+}
+
+/** A heap of numbers by their key. */
+class Heap {
+  private readonly keys: number[] = [];
+  private readonly items: number[] = [];
+
+  get size(): number {
+    return this.items.length;
+  }
+
+  push(key: number, item: number): void {
+    const { keys, items } = this;
+    let i = items.length;
+    keys.push(key);
+    items.push(item);
+    while (i > 0) {
+      const up = (i - 1) >> 1;
+      if (keys[up]! <= keys[i]!) break;
+      this.swap(i, up);
+      i = up;
+    }
+  }
+
+  pop(): number {
+    const { keys, items } = this;
+    const top = items[0]!;
+    const key = keys.pop()!;
+    const item = items.pop()!;
+    if (items.length > 0) {
+      keys[0] = key;
+      items[0] = item;
+      this.sink();
+    }
+    return top;
+  }
+
+  private sink(): void {
+    const { keys, items } = this;
+    let i = 0;
+    for (;;) {
+      const l = 2 * i + 1;
+      if (l >= items.length) return;
+      const c = l + 1 < items.length && keys[l + 1]! < keys[l]! ? l + 1 : l;
+      if (keys[i]! <= keys[c]!) return;
+      this.swap(i, c);
+      i = c;
+    }
+  }
+
+  private swap(i: number, j: number): void {
+    const { keys, items } = this;
+    [keys[i], keys[j]] = [keys[j]!, keys[i]!];
+    [items[i], items[j]] = [items[j]!, items[i]!];
+  }
+}
+
+/** Number of the direction of a mouth, seen by who leaves (1) or arrives (-1); -1 for any. */
+function wayOf(out: Point | undefined, sign: 1 | -1): number {
+  if (out === undefined) return -1;
+  if (Math.abs(out.x) > Math.abs(out.y)) return out.x * sign > 0 ? 0 : 2;
+  return out.y * sign > 0 ? 1 : 3;
+}
+
+const DX = [1, 0, -1, 0] as const;
+const DY = [0, 1, 0, -1] as const;
+
+export class Router {
+  private readonly xs: Float64Array;
+  private readonly ys: Float64Array;
+  private readonly shut: Uint8Array;
+  private readonly soft: Uint8Array;
+  private readonly laid: Laid[] = [];
+
+  /** @param lines exact coordinates that pins stand on; `step` fills the room between them */
+  constructor(lines: Lines, solid: readonly Box[]) {
+    const mid = solid.map((b) => ({ x: b.x + b.w / 2, y: b.y + b.h / 2 }));
+    this.xs = sorted([...lines.x, ...mid.map((m) => m.x)], lines.step);
+    this.ys = sorted([...lines.y, ...mid.map((m) => m.y)], lines.step);
+    const { xs, ys } = this;
+    this.shut = new Uint8Array(xs.length * ys.length);
+    this.soft = new Uint8Array(xs.length * ys.length);
+    this.fill(this.shut, solid);
+    this.fill(this.soft, lines.near);
+  }
+
+  private fill(cells: Uint8Array, boxes: readonly Box[]): void {
+    const { xs, ys } = this;
+    for (const b of boxes) {
+      for (let i = 0; i < xs.length; i++) {
+        if (xs[i]! <= b.x || xs[i]! >= b.x + b.w) continue;
+        for (let j = 0; j < ys.length; j++) {
+          if (ys[j]! > b.y && ys[j]! < b.y + b.h) cells[j * xs.length + i] = 1;
+        }
+      }
+    }
+  }
+
+  /** Remembers a pipe, so that later ones keep off it. */
+  occupy(line: Line, width: number, net: string): void {
+    for (let i = 1; i < line.length; i++) {
+      this.laid.push({ a: line[i - 1]!, b: line[i]!, half: width / 2, net });
+    }
+  }
+
+  private nearest(list: Float64Array, v: number): number {
+    let best = 0;
+    for (let i = 1; i < list.length; i++) {
+      if (Math.abs(list[i]! - v) < Math.abs(list[best]! - v)) best = i;
+    }
+    return best;
+  }
+
+  private vertex(p: Point): number {
+    return this.nearest(this.ys, p.y) * this.xs.length + this.nearest(this.xs, p.x);
+  }
+
+  /** What a step costs beside its length; infinite where it would lie on another pipe. */
+  private toll(a: Point, b: Point, wanted: Wanted, strict: boolean): number {
+    let sum = 0;
+    const half = wanted.width / 2;
+    const flat = Math.abs(a.y - b.y) < 0.01;
+    const [lo, hi] = flat ? [Math.min(a.x, b.x), Math.max(a.x, b.x)] : [Math.min(a.y, b.y), Math.max(a.y, b.y)];
+    for (const o of this.laid) {
+      if (o.net === wanted.net) continue;
+      const level = Math.abs(o.a.y - o.b.y) < 0.01;
+      const near = half + o.half + APART;
+      if (level === flat) {
+        const off = flat ? Math.abs(o.a.y - a.y) : Math.abs(o.a.x - a.x);
+        if (off >= near) continue;
+        const p = flat ? Math.min(o.a.x, o.b.x) : Math.min(o.a.y, o.b.y);
+        const q = flat ? Math.max(o.a.x, o.b.x) : Math.max(o.a.y, o.b.y);
+        if (p >= hi - 0.01 || q <= lo + 0.01) continue;
+        if (strict) return Infinity;
+        sum += CLOSE * (hi - lo);
+      } else {
+        const at = flat ? o.a.x : o.a.y;
+        const on = flat ? a.y : a.x;
+        const p = flat ? Math.min(o.a.y, o.b.y) : Math.min(o.a.x, o.b.x);
+        const q = flat ? Math.max(o.a.y, o.b.y) : Math.max(o.a.x, o.b.x);
+        if (on <= p + 0.01 || on >= q - 0.01) continue;
+        if (at > lo && at <= hi) sum += CROSS;
+      }
+    }
+    return sum;
+  }
+
+  /** The line, or null where there is none; the second try may lie close to other pipes. */
+  route(wanted: Wanted): Line | null {
+    return this.search(wanted, true) ?? this.search(wanted, false);
+  }
+
+  private search(wanted: Wanted, strict: boolean): Line | null {
+    const { xs, ys, shut } = this;
+    const w = xs.length;
+    const goals = new Map(wanted.to.map((p) => [this.vertex(p), wayOf(p.out, -1)]));
+    const starts = new Map(wanted.from.map((p) => [this.vertex(p), wayOf(p.out, 1)]));
+    const ends = [...wanted.from, ...wanted.to];
+    const low = Math.max(...ends.map((p) => p.y)) + 1;
+    const high = Math.min(...ends.map((p) => p.y)) - 1;
+    const goalXs = [...goals.keys()].map((v) => xs[v % w]!);
+    const goalYs = [...goals.keys()].map((v) => ys[Math.floor(v / w)]!);
+    const far = (v: number): number => {
+      const x = xs[v % w]!;
+      const y = ys[Math.floor(v / w)]!;
+      let best = Infinity;
+      for (let k = 0; k < goalXs.length; k++) {
+        best = Math.min(best, Math.abs(goalXs[k]! - x) + Math.abs(goalYs[k]! - y));
+      }
+      return best;
+    };
+    const cost = new Float64Array(w * ys.length * 4).fill(Infinity);
+    const from = new Int32Array(cost.length).fill(-1);
+    const heap = new Heap();
+    for (const p of wanted.from) {
+      const v = this.vertex(p);
+      for (let d = 0; d < 4; d++) {
+        cost[v * 4 + d] = 0;
+        heap.push(far(v), v * 4 + d);
+      }
+    }
+    const done = new Uint8Array(cost.length);
+    while (heap.size > 0) {
+      const state = heap.pop();
+      if (done[state] === 1) continue;
+      done[state] = 1;
+      const v = state >> 2;
+      if (goals.has(v)) return this.trace(state, from);
+      const i = v % w;
+      const j = Math.floor(v / w);
+      for (let d = 0; d < 4; d++) {
+        if (d === ((state & 3) + 2) % 4 && from[state] !== -1) continue;
+        const ii = i + DX[d]!;
+        const jj = j + DY[d]!;
+        if (ii < 0 || jj < 0 || ii >= w || jj >= ys.length) continue;
+        const next = jj * w + ii;
+        if (shut[next] === 1 && !goals.has(next)) continue;
+        const a = { x: xs[i]!, y: ys[j]! };
+        const b = { x: xs[ii]!, y: ys[jj]! };
+        const long = Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
+        const toll = this.toll(a, b, wanted, strict);
+        if (toll === Infinity) continue;
+        const out = b.y > low || b.y < high ? long * OUTSIDE : 0;
+        const before = from[state] === -1 ? starts.get(v)! : state & 3;
+        const last = goals.get(next) ?? -1;
+        const bend = (before >= 0 && before !== d ? BEND : 0) + (last >= 0 && last !== d ? BEND : 0);
+        const rim = this.soft[next] === 1 ? RIM * long : 0;
+        const sum = cost[state]! + long + toll + out + bend + rim;
+        const key = next * 4 + d;
+        if (sum >= cost[key]!) continue;
+        cost[key] = sum;
+        from[key] = state;
+        heap.push(sum + far(next), key);
+      }
+    }
+    return null;
+  }
+
+  private trace(state: number, from: Int32Array): Line {
+    const { xs, ys } = this;
+    const out: Point[] = [];
+    for (let s = state; s !== -1; s = from[s]!) {
+      const v = s >> 2;
+      out.push({ x: xs[v % xs.length]!, y: ys[Math.floor(v / xs.length)]! });
+    }
+    return out.reverse();
+  }
+}

@@ -1,0 +1,135 @@
+// Columns beside the strips: rails of the headers, and the pipes that come down to them. Each
+// side of the strips has its trees from the inside out; what must reach further down stands
+// further out, so that no pipe passes through another's circuits.
+import { stillPitch, stillsIn } from './chains.ts';
+import { inOrder, type Circuit, type Field, type TreeNode } from './circuits.ts';
+import { widthOf } from './plan.ts';
+import { allBranches, branchesOf, railsOf, stillsAt } from './rails.ts';
+import type { Sheet } from './sheet.ts';
+import type { Point, RiserEnd } from './types.ts';
+
+export interface Tree {
+  readonly which: 'supply' | 'back';
+  readonly field: Field;
+  readonly root: TreeNode;
+  /** Where its pipe turns down, and where it comes from there. */
+  readonly pin: Point;
+  readonly start: Point;
+  /** The circuit that its header reaches first. */
+  readonly first: Circuit;
+  /** True where that is the last circuit of the field: a reverse return. */
+  readonly fromEnd: boolean;
+  readonly side: -1 | 1;
+}
+
+/** Rails of a tree on its side: v of each depth, and of the pipe that comes down to it. */
+export interface Columns {
+  readonly v: readonly number[];
+  readonly entry: number;
+}
+
+/** Lead from the rail to the circuit where nothing stands on it. */
+const LEAD = 24;
+const RAIL = 26;
+
+/** Distance at which two header pipes lie side by side. */
+export function railPitch(sheet: Sheet, fields: readonly Field[]): number {
+  const widths = fields.flatMap((f) =>
+    [f.supply, f.back].flatMap((root) =>
+      root === null
+        ? []
+        : allBranches(root).flatMap(({ branch }) =>
+            branch.links.map(({ link }) => widthOf(sheet.plan, link.bore_mm)),
+          ),
+    ),
+  );
+  return Math.max(RAIL * 0.8, ...widths) + 10 * sheet.plan.pipe;
+}
+
+/** The trees of all fields, with the ends that come up furthest left served from the left. */
+export function treesOf(
+  fields: readonly Field[],
+  pinOf: (root: string) => RiserEnd,
+  how: { folded: boolean; width: number },
+): Tree[] {
+  const all = fields.flatMap((field) =>
+    (['supply', 'back'] as const).flatMap((which) => {
+      const root = which === 'supply' ? field.supply : field.back;
+      const order = root === null ? [] : inOrder(root);
+      const first = order[0];
+      if (root === null || first === undefined) return [];
+      const fromEnd = order.length > 1 && first === field.circuits.at(-1);
+      const { at: pin, start } = pinOf(root.id);
+      return [{ which, field, root, pin, start, first, fromEnd, side: 1 as const }];
+    }),
+  );
+  const mean = (which: Tree['which'] | null): number => {
+    const own = all.filter((t) => which === null || t.which === which);
+    return own.reduce((sum, t) => sum + t.pin.x, 0) / Math.max(1, own.length);
+  };
+  const near = mean(null) > how.width / 2 ? 1 : -1;
+  const supplySide = mean('supply') <= mean('back') ? -1 : 1;
+  return all.map((t): Tree => {
+    if (how.folded) return { ...t, side: near };
+    return { ...t, side: t.which === 'supply' ? supplySide : supplySide === 1 ? -1 : 1 };
+  });
+}
+
+function leadRoom(sheet: Sheet, tree: Tree): number {
+  const most = tree.field.circuits.map((c) => {
+    const lead = tree.which === 'supply' ? c.supplyLead : c.returnLead;
+    return stillsIn(lead.links).length;
+  });
+  const n = Math.max(0, ...most);
+  // Parts of a lead stand beside the banks' valves where there are such.
+  const beside = railsOf(tree.root) > 1 && stillsAt(tree.root, 1) >= n;
+  return n === 0 || beside ? LEAD : n * stillPitch(sheet) + 44;
+}
+
+function railsAt(sheet: Sheet, tree: Tree, base: number): number[] {
+  const depths = railsOf(tree.root);
+  const v: number[] = [];
+  const rail = railPitch(sheet, [tree.field]);
+  let at = base + leadRoom(sheet, tree);
+  for (let d = depths - 1; d >= 0; d--) {
+    v[d] = at;
+    const stills = stillsAt(tree.root, d);
+    at += stills === 0 ? rail + 4 : stills * stillPitch(sheet) + 16 * sheet.plan.pipe;
+  }
+  return v;
+}
+
+/** Columns of the trees of one side; `reach(v)` tells the v of a pin. */
+export function columnsOf(
+  sheet: Sheet,
+  trees: readonly Tree[],
+  pinV: (tree: Tree) => number,
+): Map<Tree, Columns> {
+  const out = new Map<Tree, Columns>();
+  let base = 0;
+  for (const which of ['supply', 'back'] as const) {
+    const own = trees.filter((t) => t.which === which);
+    if (own.length === 0) continue;
+    let top = base;
+    const rail = railPitch(sheet, own.map((t) => t.field));
+    own.forEach((tree, k) => {
+      const v = railsAt(sheet, tree, base);
+      const bare = branchesOf(tree.root).length === 0;
+      const straight = pinV(tree) >= v[0]! && (bare || (own.length === 1 && !tree.fromEnd));
+      if (straight) v[0] = pinV(tree);
+      else if (bare) v[0]! += k * rail;
+      const shifted = tree.fromEnd || (k > 0 && !bare);
+      const entry = shifted ? Math.max(v[0]! + rail * (1 + k), pinV(tree)) : v[0]!;
+      out.set(tree, { v, entry });
+      top = Math.max(top, entry);
+    });
+    base = top + 18;
+  }
+  return out;
+}
+
+/** How far the outermost column of a side lies from the strips when no pin draws it outward. */
+export function reachOf(sheet: Sheet, trees: readonly Tree[]): number {
+  const columns = columnsOf(sheet, trees, () => 0);
+  return Math.max(LEAD, ...[...columns.values()].flatMap((c) => [c.entry, ...c.v]));
+}

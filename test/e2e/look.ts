@@ -1,0 +1,57 @@
+// What can be seen to be wrong with a page without knowing it: faults of accessibility, text that
+// is cut or hangs over the side, and names that two things share.
+
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+export async function axeFaults(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page }).withTags(TAGS).analyze();
+  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
+}
+
+/** Text that its own box cuts off, and text or controls beyond the sides of the page. */
+export function cutText(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const faults: string[] = [];
+    const wide = document.documentElement.clientWidth;
+    const own = (one: Element) =>
+      [...one.childNodes].some(({ nodeType, textContent }) =>
+        nodeType === Node.TEXT_NODE && textContent?.trim() !== '');
+    for (const one of document.querySelectorAll('body *')) {
+      if (!(one instanceof HTMLElement) || !own(one) || !one.checkVisibility()) continue;
+      if (one.closest('.unseen, .tag, .skip, details:not([open]) > :not(summary)')) continue;
+      const style = getComputedStyle(one);
+      if (style.position === 'absolute' && style.clipPath !== 'none') continue;
+      const range = document.createRange();
+      range.selectNodeContents(one);
+      const said = `"${one.textContent?.trim().slice(0, 40)}"`;
+      for (const { left, right } of range.getClientRects()) {
+        if (left < -1 || right > wide + 1) faults.push(`${said} hangs over the side`);
+      }
+      for (let box: HTMLElement | null = one; box !== null; box = box.parentElement) {
+        if (!/hidden|clip/.test(getComputedStyle(box).overflowX)) continue;
+        const { left, right } = box.getBoundingClientRect();
+        const text = range.getBoundingClientRect();
+        if (text.left < left - 1 || text.right > right + 1) faults.push(`${said} is cut`);
+      }
+    }
+    return [...new Set(faults)];
+  });
+}
+
+/** Names that two buttons, links or switches of one region share. */
+export async function sharedNames(page: Page): Promise<string[]> {
+  const found: string[] = [];
+  for (const region of ['.stage', '#controls', '.head', '.jobs', '.front', '.debrief']) {
+    const names = await page.locator(region).locator('button:visible, a:visible')
+      .evaluateAll((all) => all.map((one) =>
+        one.getAttribute('aria-label') ?? one.textContent?.trim() ?? ''));
+    for (const name of names) {
+      if (name === '') found.push(`${region}: a control without a name`);
+      if (names.filter((other) => other === name).length > 1) found.push(`${region}: ${name}`);
+    }
+  }
+  return [...new Set(found)];
+}
