@@ -83,7 +83,7 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
       <main>
         <Notices play={play} />
         <div class="board">
-          <div class="sheet">
+          <div class="sheet" style={{ '--ratio': layout.width / layout.height }}>
             <Stage play={play} layout={layout} mount={mount} />
             <Captions play={play} />
           </div>

@@ -1,7 +1,7 @@
-// Things that turn: valve handles, needles, the impeller; and the mark of the hand at work.
+// Things that turn: needles and the impeller; and the mark of the hand at work.
 import type { GameObjects } from 'phaser';
-import type { HandsSeen, PumpSeen, Reading, ValveSeen } from '../../sim/index.ts';
-import type { Box, DialMark, Point, PumpMark, ValveMark } from '../yard/layout.ts';
+import type { HandsSeen, PumpSeen, Reading } from '../../sim/index.ts';
+import type { Box, DialMark, Point, PumpMark } from '../yard/layout.ts';
 import type { Frame } from './live-tones.ts';
 import { Needle } from './motion.ts';
 import { INK, num } from './tokens.ts';
@@ -11,51 +11,17 @@ type Graphics = GameObjects.Graphics;
 const PAPER = num(INK.paper);
 const EDGE = num(INK.ink);
 const ACCENT = num(INK.accent);
-const ACCENT_DEEP = num(INK.accentDeep);
 const WATER = num(INK.water);
 const STEEL = num(INK.steelLight);
 
-/** Handle at `deg`: 90 lies along the pipe, 0 stands across it. */
-function handleEnd(mark: ValveMark, deg: number): Point {
-  const a = -((90 - deg) * Math.PI) / 180;
-  const reach = mark.size * 0.66;
-  return { x: mark.x + Math.cos(a) * reach, y: mark.y + Math.sin(a) * reach };
-}
+type Thick = readonly [number, number];
 
-export function drawValve(g: Graphics, mark: ValveMark, seen: ValveSeen, weight: number): void {
-  const tip = handleEnd(mark, seen.deg);
-  const thick = 9 * weight;
-  if (Math.abs(seen.deg - seen.target_deg) > 0.5) ghost(g, mark, seen, weight);
-  const back = { x: mark.x - (tip.x - mark.x) * 0.22, y: mark.y - (tip.y - mark.y) * 0.22 };
-  capsule(g, back, tip, [thick + 3.2 * weight, EDGE]);
-  capsule(g, back, tip, [thick, ACCENT]);
-  const near = { x: mark.x + (tip.x - mark.x) * 0.42, y: mark.y + (tip.y - mark.y) * 0.42 };
-  const far = { x: mark.x + (tip.x - mark.x) * 0.9, y: mark.y + (tip.y - mark.y) * 0.9 };
-  g.lineStyle(1.5 * weight, ACCENT_DEEP, 1);
-  g.lineBetween(near.x, near.y, far.x, far.y);
-  g.fillStyle(EDGE, 1);
-  g.fillCircle(mark.x, mark.y, 5.6 * weight);
-  g.fillStyle(STEEL, 1);
-  g.fillCircle(mark.x, mark.y, 3.4 * weight);
-}
-
-function capsule(g: Graphics, a: Point, b: Point, [w, color]: readonly [number, number]): void {
+export function capsule(g: Graphics, a: Point, b: Point, [w, color]: Thick): void {
   g.lineStyle(w, color, 1);
   g.lineBetween(a.x, a.y, b.x, b.y);
   g.fillStyle(color, 1);
   g.fillCircle(a.x, a.y, w / 2);
   g.fillCircle(b.x, b.y, w / 2);
-}
-
-/** Where the handle is going: an arc of dots from here to there. */
-function ghost(g: Graphics, mark: ValveMark, seen: ValveSeen, weight: number): void {
-  g.fillStyle(ACCENT, 1);
-  const n = Math.max(1, Math.ceil(Math.abs(seen.target_deg - seen.deg) / 11));
-  for (let k = 1; k <= n; k++) {
-    const deg = seen.deg + ((seen.target_deg - seen.deg) * k) / n;
-    const p = handleEnd({ ...mark, size: mark.size * 1.14 }, deg);
-    g.fillCircle(p.x, p.y, (k === n ? 3.4 : 1.7) * weight);
-  }
 }
 
 export class LiveDial {

@@ -25,7 +25,7 @@ export class LiveTank {
   constructor(mark: TankMark, yard: YardLayout) {
     this.mark = mark;
     this.weight = yard.pipe;
-    const drop = yard.conduits.find((c) => c.inTank);
+    const drop = yard.conduits.find((c) => c.inTank && c.side === 'return');
     this.plumeX = drop?.points.at(-1)?.x ?? mark.x + mark.w / 2;
   }
 
@@ -228,7 +228,7 @@ export function drawOutlet(
   const s = drawn.weight;
   const share = Math.min(1, Math.max(0, seen.total / mark.room_m3));
   const y = drum.y + drum.h * (1 - share * 0.94) - 2;
-  if (share > 0.001) {
+  if (share > 0.001 && mark.goesTo !== 'ground') {
     g.fillStyle(WATER, 1);
     g.fillRect(drum.x + 2, y, drum.w - 4, drum.y + drum.h - y - 2);
     g.lineStyle(1.8 * s, EDGE, 1);

@@ -105,18 +105,33 @@ function legs(pen: Pen, yard: YardLayout, { deck, wheels }: FrameMark): void {
   const top = deck.y + deck.h;
   const right = deck.x + deck.w - 24 * s;
   const bars = [
-    [{ x: left, y: top }, { x: left, y: foot }],
+    [
+      { x: left, y: top },
+      { x: left, y: foot },
+    ],
     [{ x: right, y: top }, axle],
   ];
   if (foot - top > 90 * s) {
     const y = top + (foot - top) * 0.62;
     const t = (y - top) / Math.max(1, axle.y - top);
-    bars.push([{ x: left, y }, { x: right + (axle.x - right) * t, y }]);
-    bars.push([{ x: left, y: top + 8 * s }, { x: right + (axle.x - right) * t, y }]);
+    bars.push([
+      { x: left, y },
+      { x: right + (axle.x - right) * t, y },
+    ]);
+    bars.push([
+      { x: left, y: top + 8 * s },
+      { x: right + (axle.x - right) * t, y },
+    ]);
   }
   for (const bar of bars) pen.stroke(bar, 8 * s);
   for (const bar of bars) pen.stroke(bar, 4.4 * s, INK.steelLight);
-  pen.stroke([{ x: left - 14 * s, y: foot }, { x: left + 14 * s, y: foot }], 5 * s);
+  pen.stroke(
+    [
+      { x: left - 14 * s, y: foot },
+      { x: left + 14 * s, y: foot },
+    ],
+    5 * s,
+  );
 }
 
 /** What a part stands on: the deck under it, or the ground. */

@@ -23,7 +23,8 @@ function paintClouds(pen: Pen, yard: YardLayout): void {
         ]
       : [[420, 30, 0.5]];
   for (const [x = 0, y = 0, s = 1] of clouds) {
-    if (yard.shape === 'wide' && x + 90 * s > yard.house.x && yard.house.y < yard.ground.line) continue;
+    if (yard.shape === 'wide' && x + 90 * s > yard.house.x && yard.house.y < yard.ground.line)
+      continue;
     ctx.beginPath();
     ctx.moveTo(x - 70 * s, y);
     ctx.bezierCurveTo(x - 84 * s, y - 22 * s, x - 46 * s, y - 34 * s, x - 36 * s, y - 22 * s);

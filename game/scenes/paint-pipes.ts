@@ -51,7 +51,8 @@ function valveBody(pen: Pen, valve: ValveMark): void {
     pen.shape([at(half, -tall), at(0, 0), at(half, tall)], INK.paper, LINE.pipe * s * 1.15);
   };
   if (valve.branch !== undefined) {
-    for (const turn of [0, Math.PI, valve.branch === 'down' ? Math.PI / 2 : -Math.PI / 2]) cone(turn);
+    for (const turn of [0, Math.PI, valve.branch === 'down' ? Math.PI / 2 : -Math.PI / 2])
+      cone(turn);
     return;
   }
   const first = valve.upright === true ? Math.PI / 2 : 0;

@@ -2,16 +2,23 @@
 import type { GameObjects, Scene as PhaserScene, Textures, Types } from 'phaser';
 import type { Snapshot, Xray } from '../../sim/index.ts';
 import type { Box, Conduit, YardLayout } from '../yard/layout.ts';
-import { drawHands, drawHot, drawValve, LiveDial, LivePump } from './live-parts.ts';
+import { drawHands, drawHot, LiveDial, LivePump } from './live-parts.ts';
 import { LivePipe } from './live-pipes.ts';
 import type { Frame, Inside } from './live-tones.ts';
 import { casing, crossings } from './live-ribbon.ts';
 import { drawOutlet, drawPuddle, LiveTank, stream } from './live-tank.ts';
+import { drawCoupling, drawValve } from './live-valves.ts';
 import { paintCartBack, paintCartFront, paintCartMiddle } from './paint-cart.ts';
 import { paintField } from './paint-field.ts';
 import { paintHouse } from './paint-house.ts';
 import { paintLand } from './paint-land.ts';
-import { paintConduit, paintFittings, paintJoints, paintMeters, paintParts } from './paint-pipes.ts';
+import {
+  paintConduit,
+  paintFittings,
+  paintJoints,
+  paintMeters,
+  paintParts,
+} from './paint-pipes.ts';
 import { paintWords, type Words } from './paint-words.ts';
 import { Pen } from './pen.ts';
 
@@ -126,7 +133,7 @@ export class YardStage {
   private drawGround(g: GameObjects.Graphics, now: Snapshot): void {
     const { yard } = this;
     const drawn = { weight: yard.pipe, time: this.time };
-    const kept = new Set(yard.outlets.map((o) => o.id));
+    const kept = new Set(yard.outlets.filter((o) => o.goesTo !== 'ground').map((o) => o.id));
     const spilled = now.scene.outlets.reduce((sum, o) => sum + (kept.has(o.id) ? 0 : o.total), 0);
     const deck = yard.frames[0]?.deck ?? yard.tanks[0] ?? { x: 0, w: yard.width };
     const puddle = { x: deck.x + deck.w * 0.42, y: yard.ground.line + 6 };
@@ -199,6 +206,10 @@ export class YardStage {
         frame,
         yard.pipe,
       );
+    }
+    for (const mark of yard.parts) {
+      const seen = scene.couplings.find((c) => c.id === mark.id);
+      if (seen !== undefined) drawCoupling(g, mark, seen, yard.pipe);
     }
     for (const mark of yard.valves) {
       const seen = scene.valves.find((v) => v.id === mark.id);

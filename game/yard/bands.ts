@@ -27,7 +27,10 @@ function topOf(site: Site, zones: Zones, places: readonly Place[]): number {
     if (!places.includes(patch.place)) continue;
     for (const id of patch.nodes) {
       const node = site.nodes.get(id)!;
-      top = Math.max(top, node.kind === 'tank' ? node.floor_m + node.height_mm / 1000 : node.elevation_m);
+      top = Math.max(
+        top,
+        node.kind === 'tank' ? node.floor_m + node.height_mm / 1000 : node.elevation_m,
+      );
     }
     for (const link of patch.links) {
       if (isConduit(link) && link.kind === 'pipe') top = Math.max(top, ...site.profile(link).z);
@@ -61,7 +64,8 @@ export function readyOf(site: Site, plan: Plan, zones: Zones, places: readonly P
   return list.map((patch, k) => {
     const shift = k * 1e5 + (patch.place === 'tap' ? 1e7 : 0);
     const ready = readyPatch(zones, patch, { site, plan, perMetre, shift });
-    for (const s of ready.stations) if (s.kind === 'hose' && front) s.toTop = comesFromAbove(plan, zones, s.link!);
+    for (const s of ready.stations)
+      if (s.kind === 'hose' && front) s.toTop = comesFromAbove(plan, zones, s.link!);
     return ready;
   });
 }
@@ -173,7 +177,10 @@ function dividedOf(site: Site, look: Look, zones: Zones): Bands {
   const edge = wide ? EDGE : 3;
   const own = widthsOf(site, plan, zones);
   const house = plant
-    ? Math.min(look.width * 0.74, Math.max(rest, own.house * 1.05 + WALL + 40, look.width - own.stub - 60))
+    ? Math.min(
+        look.width * 0.74,
+        Math.max(rest, own.house * 1.05 + WALL + 40, look.width - own.stub - 60),
+      )
     : rest;
   const houseX = look.width - house;
   const right = houseX - 34 * look.pipe;
@@ -212,6 +219,7 @@ function sortByHose(sheet: Sheet, zones: Zones, list: Ready[]): void {
   };
   const order = [...list].sort((a, b) => place(a) - place(b));
   order.forEach((r, k) => {
-    for (const s of r.stations) s.order = (s.order % 1e5) + k * 1e5 + (r.patch.place === 'tap' ? 1e7 : 0);
+    for (const s of r.stations)
+      s.order = (s.order % 1e5) + k * 1e5 + (r.patch.place === 'tap' ? 1e7 : 0);
   });
 }

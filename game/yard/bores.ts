@@ -54,7 +54,9 @@ function spreadSlots(sheet: Sheet, fields: readonly Field[], span: number, size:
   const count = fields.reduce((sum, f) => sum + f.circuits.length, 0);
   const most = (span / count) * 0.5 + 60;
   const loose = Math.min(most, least + (span - tight.used) / count);
-  return tight.rows > 1 || loose <= least ? tight : slotsOf(fields, { ...pitch, bore: loose }, span);
+  return tight.rows > 1 || loose <= least
+    ? tight
+    : slotsOf(fields, { ...pitch, bore: loose }, span);
 }
 
 interface Size {
@@ -77,7 +79,10 @@ function settingOf(sheet: Sheet, fields: readonly Field[], frame: Frame): Settin
   const away = trees[0]?.side === -1 ? 1 : -1;
   const startX = startOf(sheet, trees, frame, away);
   const span = away === 1 ? frame.right - MARGIN - startX : startX - frame.left - MARGIN;
-  const size = sizeOf(sheet, fields.flatMap((f) => f.circuits));
+  const size = sizeOf(
+    sheet,
+    fields.flatMap((f) => f.circuits),
+  );
   const { slots, rows } = spreadSlots(sheet, fields, span, size);
   const rail = railPitch(sheet, fields) * Math.max(0.8, size.slim);
   const levels = levelsOf(sheet, fields, rail);
@@ -111,6 +116,7 @@ function drawHeaders(sheet: Sheet, set: Setting): Both {
     const rails: Rails = {
       ...mapper(rowing),
       v: (d) => v[d],
+      rest: 0,
       leafU: u,
       enterU: (b) => {
         const first = inOrder(b.to)[0]!;

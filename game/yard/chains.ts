@@ -51,15 +51,11 @@ function layRun(sheet: Sheet, run: readonly Walked[], line: Line, look: ChainLoo
   /** Metres along the chain at a distance along the line. */
   const metresAt = (at: number): number => {
     if (!bent) return (at / total) * metres;
-    return at < foot
-      ? (at / foot) * drop
-      : drop + ((at - foot) / (total - foot)) * (metres - drop);
+    return at < foot ? (at / foot) * drop : drop + ((at - foot) / (total - foot)) * (metres - drop);
   };
   const lineAt = (m: number): number => {
     if (!bent) return (m / metres) * total;
-    return m < drop
-      ? (m / drop) * foot
-      : foot + ((m - drop) / (metres - drop)) * (total - foot);
+    return m < drop ? (m / drop) * foot : foot + ((m - drop) / (metres - drop)) * (total - foot);
   };
   let m = 0;
   for (const walked of run) {

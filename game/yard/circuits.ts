@@ -139,7 +139,10 @@ function circuitOf(site: Site, chain: Chain): Circuit | null {
     bore_mm: longest.bore_mm,
     lie: kind === 'bore' ? boreLie(profile) : trenchLie(profile),
     supplyLead: { node: chain.a, links: chain.links.slice(0, best.from) },
-    returnLead: { node: chain.b, links: turned(chain).links.slice(0, chain.links.length - best.to) },
+    returnLead: {
+      node: chain.b,
+      links: turned(chain).links.slice(0, chain.links.length - best.to),
+    },
   };
 }
 

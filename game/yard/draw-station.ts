@@ -35,7 +35,11 @@ function sorted(s: Station, [a, b]: readonly string[], around: Around): [string,
   return p <= q ? [a!, b!] : [b!, a!];
 }
 
-function inLine(s: Station, nets: readonly [string, string], reach: { pin: number; body: number }): PinAt[] {
+function inLine(
+  s: Station,
+  nets: readonly [string, string],
+  reach: { pin: number; body: number },
+): PinAt[] {
   return ([-1, 1] as const).map((side, k) => {
     const at = { x: s.x + side * reach.pin, y: s.y };
     return pinAt(nets[k]!, at, [{ x: s.x + side * reach.body, y: s.y }]);
@@ -64,14 +68,23 @@ function drawStill(sheet: Sheet, s: Station, around: Around): PinAt[] {
     return [...inLine(s, nets, { pin: pinReach(plan), body: c * 0.34 }), down];
   }
   if (link.kind === 'coil') {
-    sheet.parts.push({ id: s.id, kind: 'coil', ...at, size: 96, width: widthOf(plan, link.bore_mm), way: 'right' });
+    sheet.parts.push({
+      id: s.id,
+      kind: 'coil',
+      ...at,
+      size: 96,
+      width: widthOf(plan, link.bore_mm),
+      way: 'right',
+    });
     const rise = 30;
     const [a, b] = nets;
     const net = around.place(a, s);
     const other = around.place(b, s);
     const upper = (net?.y ?? 0) <= (other?.y ?? 1) ? [a, b] : [b, a];
     return upper.map((n, k) =>
-      pinAt(n, { x: s.x - 66, y: s.y + (k === 0 ? -rise : rise) }, [{ x: s.x - 46, y: s.y + (k === 0 ? -rise : rise) }]),
+      pinAt(n, { x: s.x - 66, y: s.y + (k === 0 ? -rise : rise) }, [
+        { x: s.x - 46, y: s.y + (k === 0 ? -rise : rise) },
+      ]),
     );
   }
   sheet.station(link, at, forward ? 'right' : 'left');
@@ -107,7 +120,15 @@ function drawDial(sheet: Sheet, s: Station): PinAt[] {
   if (spec.kind !== 'pressure') return [];
   const r = plan.dialR;
   const at = { x: s.x, y: s.y - dialRise(plan) };
-  sheet.dials.push({ id: spec.id, ...at, r, stem: { x: s.x, y: s.y }, full: spec.range_kPa, per: 1000, unit: 'kPa' });
+  sheet.dials.push({
+    id: spec.id,
+    ...at,
+    r,
+    stem: { x: s.x, y: s.y },
+    full: spec.range_kPa,
+    per: 1000,
+    unit: 'kPa',
+  });
   sheet.place(spec.id, 'gauge', about(at, Math.max(2 * r, plan.control)));
   return [pinAt(s.nets[0]!, { x: s.x, y: s.y })];
 }
@@ -118,9 +139,20 @@ function drawMeter(sheet: Sheet, s: Station, around: Around): PinAt[] {
   if (spec.kind !== 'flow') return [];
   const r = plan.control / 2 - 2;
   const at = { x: s.x, y: s.y };
-  sheet.dials.push({ id: spec.id, ...at, r, stem: at, full: spec.range_L_min, per: 1 / 60000, unit: 'L/min' });
+  sheet.dials.push({
+    id: spec.id,
+    ...at,
+    r,
+    stem: at,
+    full: spec.range_L_min,
+    per: 1 / 60000,
+    unit: 'L/min',
+  });
   sheet.place(spec.id, 'meter', about(at, plan.control));
-  return inLine(s, sorted(s, s.nets, around), { pin: plan.control / 2 + 8 * plan.pipe, body: r * 0.6 });
+  return inLine(s, sorted(s, s.nets, around), {
+    pin: plan.control / 2 + 8 * plan.pipe,
+    body: r * 0.6,
+  });
 }
 
 function drawOpen(sheet: Sheet, s: Station, ground: number): PinAt[] {
@@ -131,7 +163,10 @@ function drawOpen(sheet: Sheet, s: Station, ground: number): PinAt[] {
   const w = plan.outlet * (small ? 0.6 : 1);
   const room = small ? 0.012 : 0.06;
   const h = Math.max(34, Math.min(ground - s.y - 12, small ? 60 * plan.pipe : 150 * plan.pipe));
-  const drum = node.goes_to === 'ground' ? { x: s.x - 2, y: ground - 4, w: 4, h: 4 } : { x: s.x - w / 2, y: ground - h, w, h };
+  const drum =
+    node.goes_to === 'ground'
+      ? { x: s.x - 2, y: ground - 4, w: 4, h: 4 }
+      : { x: s.x - w / 2, y: ground - h, w, h };
   sheet.outlets.push({ id: s.id, x: s.x, y: s.y, goesTo: node.goes_to, drum, room_m3: room });
   return [pinAt(s.nets[0]!, { x: s.x, y: s.y })];
 }

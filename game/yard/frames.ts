@@ -21,7 +21,11 @@ function loadOf(sheet: Sheet): { load: Load | null; rig: Rig } {
   const pumps = sheet.pumps.filter((p) => p.y < plan.line);
   const spans = [
     ...carried.map((t) => ({ left: t.x - 34, right: t.x + t.w + 30, low: t.y + t.h + 14 })),
-    ...pumps.map((p) => ({ left: p.x - p.r - 14, right: p.motor.x + p.motor.w + 18, low: p.y + p.r })),
+    ...pumps.map((p) => ({
+      left: p.x - p.r - 14,
+      right: p.motor.x + p.motor.w + 18,
+      low: p.y + p.r,
+    })),
   ];
   const tall = carried.some((t) => t.height_m > TALL_m);
   const rig = site.hints.rig ?? (carried.length === 0 ? 'barrow' : tall ? 'mast' : 'deck');
@@ -42,7 +46,11 @@ function gantryOf(sheet: Sheet, load: Load): { y: number; posts: number[] } | nu
   const { plan } = sheet;
   const half = plan.control / 2;
   const marks = [...sheet.valves, ...sheet.dials.map((d) => ({ ...d, y: d.stem.y }))].filter(
-    (v) => v.y < load.low - plan.control && v.x > load.left - 140 && v.x < load.right + 140 && v.y < plan.line,
+    (v) =>
+      v.y < load.low - plan.control &&
+      v.x > load.left - 140 &&
+      v.x < load.right + 140 &&
+      v.y < plan.line,
   );
   const rows = new Map<number, number>();
   for (const m of marks) rows.set(Math.round(m.y), (rows.get(Math.round(m.y)) ?? 0) + 1);
@@ -52,7 +60,15 @@ function gantryOf(sheet: Sheet, load: Load): { y: number; posts: number[] } | nu
   const free = (x: number): boolean =>
     x > load.left + 6 &&
     x < load.right - 6 &&
-    sheet.placed.every((p) => x < p.x - 6 || x > p.x + p.w + 6 || p.y + p.h < best[0] - half || p.y > load.low || p.kind === 'gauge' || p.kind === 'tank') &&
+    sheet.placed.every(
+      (p) =>
+        x < p.x - 6 ||
+        x > p.x + p.w + 6 ||
+        p.y + p.h < best[0] - half ||
+        p.y > load.low ||
+        p.kind === 'gauge' ||
+        p.kind === 'tank',
+    ) &&
     !sheet.tanks.some((t) => x > t.x - 10 && x < t.x + t.w + 10) &&
     ![...sheet.hoseEnds.values()].some((h) => Math.abs(h.at.x - x) < 20);
   const find = (start: number, way: 1 | -1): number | null => {
@@ -69,7 +85,10 @@ export function framesOf(sheet: Sheet): FrameMark[] {
   const { load, rig } = loadOf(sheet);
   if (load === null) return [];
   const wide = plan.shape === 'wide';
-  const wheelR = Math.min(plan.line - load.low - 4, (rig === 'barrow' ? 0.12 : 0.11) * plan.perMetre);
+  const wheelR = Math.min(
+    plan.line - load.low - 4,
+    (rig === 'barrow' ? 0.12 : 0.11) * plan.perMetre,
+  );
   const y = plan.line - wheelR;
   const deck = { x: load.left, y: load.low, w: load.right - load.left, h: 0.045 * plan.perMetre };
   const inset = Math.min(90 * plan.pipe, deck.w * 0.2);
@@ -82,7 +101,5 @@ export function framesOf(sheet: Sheet): FrameMark[] {
         ];
   const gantry = rig === 'barrow' ? null : gantryOf(sheet, load);
   void wide;
-  return [
-    { rig, deck, wheels, wheelR, posts: gantry?.posts ?? [], railY: gantry?.y ?? null },
-  ];
+  return [{ rig, deck, wheels, wheelR, posts: gantry?.posts ?? [], railY: gantry?.y ?? null }];
 }

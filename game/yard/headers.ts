@@ -73,7 +73,11 @@ function conductance(link: Link): number {
   return (d * d * d * d) / (l * l);
 }
 
-function levelsOf(nodes: readonly string[], links: readonly Link[], ends: Ends): Map<string, number> {
+function levelsOf(
+  nodes: readonly string[],
+  links: readonly Link[],
+  ends: Ends,
+): Map<string, number> {
   const ix = new Map(nodes.map((n, k) => [n, k]));
   const a = nodes.map(() => nodes.map(() => 0));
   const b = nodes.map(() => 0);
@@ -85,7 +89,10 @@ function levelsOf(nodes: readonly string[], links: readonly Link[], ends: Ends):
     a[i]![j]! -= g;
     a[j]![i]! -= g;
   }
-  for (const [list, value] of [[ends.down, 1], [ends.up, 0]] as const) {
+  for (const [list, value] of [
+    [ends.down, 1],
+    [ends.up, 0],
+  ] as const) {
     for (const n of list) {
       const k = ix.get(n)!;
       a[k]!.fill(0);

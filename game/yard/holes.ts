@@ -86,15 +86,10 @@ export function legKnots(
     const t = (s - profile.s[i]!) / (profile.s[i + 1]! - profile.s[i]!);
     return profile.z[i]! + (profile.z[i + 1]! - profile.z[i]!) * Math.min(1, Math.max(0, t));
   };
-  const points = [
-    { s: range.from, z: z(range.from) },
-    ...inner,
-    { s: range.to, z: z(range.to) },
-  ];
+  const points = [{ s: range.from, z: z(range.from) }, ...inner, { s: range.to, z: z(range.to) }];
   const legs = legNumbers(points.map((p) => p.z));
   const last = Math.max(1, legs.at(-1)!);
-  const xOf = (leg: number): number =>
-    hole.x + range.start * hole.leg * (1 - (2 * leg) / last);
+  const xOf = (leg: number): number => hole.x + range.start * hole.leg * (1 - (2 * leg) / last);
   const knots: Knot[] = [];
   points.forEach((p, k) => {
     const y = Math.min(hole.bottom, Math.max(hole.top, holeY(hole, p.z)));

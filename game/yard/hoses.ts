@@ -66,7 +66,10 @@ function across(plan: Plan, a: HoseEnd, x: number, way: Way): Knot[] {
   const first = { x: a.x ?? a.at.x, s: from, r };
   if (plan.bench === null || a.ground >= plan.bench - 1) {
     const y = lane(a.ground);
-    return [{ ...first, y }, { x, y, s: to, r }];
+    return [
+      { ...first, y },
+      { x, y, s: to, r },
+    ];
   }
   const edge = plan.width - (16 + 14 * hose.row) * Math.sqrt(plan.pipe);
   const [high, low] = [a.ground + (20 + 16 * hose.row) * Math.sqrt(plan.pipe), lane(plan.bench)];

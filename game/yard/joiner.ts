@@ -35,7 +35,12 @@ export class Joiner {
   private readonly router: Router;
   private readonly bore: (net: string) => number;
 
-  constructor(sheet: Sheet, pins: readonly PinAt[], solid: readonly Box[], how: { bore: (net: string) => number; columns: readonly Line[]; near: readonly Box[] }) {
+  constructor(
+    sheet: Sheet,
+    pins: readonly PinAt[],
+    solid: readonly Box[],
+    how: { bore: (net: string) => number; columns: readonly Line[]; near: readonly Box[] },
+  ) {
     this.sheet = sheet;
     this.bore = how.bore;
     for (const pin of pins) {
@@ -76,7 +81,8 @@ export class Joiner {
   /** A lone pin still shows its inner piece. */
   private stub(id: string, net: Net): void {
     const pin = net.pins[0]!;
-    if (pin.inner.length > 0 && !pin.inTank) this.sheet.piece([pin.at, ...pin.inner], this.bore(id));
+    if (pin.inner.length > 0 && !pin.inTank)
+      this.sheet.piece([pin.at, ...pin.inner], this.bore(id));
   }
 
   private join(id: string, net: Net): void {
@@ -127,10 +133,18 @@ export class Joiner {
       const width = widthOf(sheet.plan, link.bore_mm);
       const line = this.way(a, b, { width, net: link.id });
       this.router.occupy(line, width, link.id);
-      const whole = tidy([...this.inner(edge.a, line[0]!), ...line, ...this.inner(edge.b, line.at(-1)!).reverse()]);
+      const whole = tidy([
+        ...this.inner(edge.a, line[0]!),
+        ...line,
+        ...this.inner(edge.b, line.at(-1)!).reverse(),
+      ]);
       const total = lineLength(whole);
       const inTank = [edge.a, edge.b].some((n) => this.nets.get(n)!.pins.some((p) => p.inTank));
-      const knots: Knot[] = knotsOf(whole, (at) => (at / (total || 1)) * link.length_m, 18 * sheet.plan.pipe);
+      const knots: Knot[] = knotsOf(
+        whole,
+        (at) => (at / (total || 1)) * link.length_m,
+        18 * sheet.plan.pipe,
+      );
       sheet.pipe(link, knots, { inTank });
     }
   }

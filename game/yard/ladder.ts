@@ -71,6 +71,7 @@ function drawSide(sheet: Sheet, laid: Laid, side: -1 | 1, out: Both & { lane: nu
     const rails: Rails = {
       map: (uu, v) => ({ x: edge + side * v, y: uu }),
       v: (d) => cols.v[d],
+      rest: cols.base,
       leafU: u,
       enterU: (b) => u(inOrder(b.to)[0]!),
       look: { slim: laid.rows.slim, r: 16 * sheet.plan.pipe, upright: false },
@@ -96,12 +97,7 @@ function lanesFor(sheet: Sheet, trees: readonly Tree[], at: Across): number {
   return lanes;
 }
 
-function acrossOf(
-  sheet: Sheet,
-  trees: readonly Tree[],
-  frame: Frame,
-  folded: boolean,
-): Across {
+function acrossOf(sheet: Sheet, trees: readonly Tree[], frame: Frame, folded: boolean): Across {
   const reach = (side: -1 | 1): number => {
     const own = trees.filter((t) => t.side === side);
     return own.length === 0 ? 30 + beyond : reachOf(sheet, own);
@@ -113,8 +109,7 @@ function acrossOf(
   const beyond = folded && many > 1 ? 2 * sheet.plan.type : 0;
   let left = frame.left + reach(-1) + (supply === -1 ? plate : 0);
   let right = frame.right - reach(1) - (supply === 1 ? plate : 0);
-  const pins = (side: -1 | 1): number[] =>
-    trees.filter((t) => t.side === side).map((t) => t.pin.x);
+  const pins = (side: -1 | 1): number[] => trees.filter((t) => t.side === side).map((t) => t.pin.x);
   const slack = sheet.plan.width * 0.12;
   const inner = Math.min(...pins(1)) - 44;
   if (inner < right && right - inner < slack) right = inner;
@@ -195,7 +190,10 @@ function shortLead(rung: Rung, which: Tree['which']): Line {
   const { strips, hole } = rung;
   if (hole !== null) {
     const x = hole.x + (which === 'supply' ? -1 : 1) * 60;
-    return [{ x, y }, { x: (x + hole.x) / 2, y }];
+    return [
+      { x, y },
+      { x: (x + hole.x) / 2, y },
+    ];
   }
   const strip = which === 'supply' ? strips[0]! : strips.at(-1)!;
   const far = which === 'back' && strips.length === 1;

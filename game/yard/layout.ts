@@ -58,9 +58,12 @@ function houseOf(site: Site, zones: Zones, bands: Bands): HouseMark {
   const plant = zones.patches.some((p) => p.place === 'house');
   const wall = wide ? 24 : 26;
   const taps = zones.patches.filter(isPlainTap).flatMap((p) => [...p.nodes]);
-  const highest = Math.min(...[...zones.patches].flatMap((p) =>
-    p.place === 'house' ? [...p.nodes].map((n) => stubY(plan, site.heightOf(n))) : [],
-  ), Infinity);
+  const highest = Math.min(
+    ...[...zones.patches].flatMap((p) =>
+      p.place === 'house' ? [...p.nodes].map((n) => stubY(plan, site.heightOf(n))) : [],
+    ),
+    Infinity,
+  );
   const plain = plan.stacked ? plan.front - 226 : 140;
   const y = plant ? Math.min(plain, highest - 90 * plan.pipe) : plain;
   const w = wide ? 112 : 120;
@@ -88,10 +91,17 @@ function layHoses(sheet: Sheet, zones: Zones, house: HouseMark): void {
       if (tap < 0) return sheet.hoseEnds.get(`${link.id}@${nodeOf(e)}`);
       back.add(link.id);
       const at = house.taps[tap]!;
-      return { at: { x: at.x - 15 * Math.sqrt(sheet.plan.pipe), y: at.y + 6 }, dir: 1, onCart: false, ground: sheet.plan.front };
+      return {
+        at: { x: at.x - 15 * Math.sqrt(sheet.plan.pipe), y: at.y + 6 },
+        dir: 1,
+        onCart: false,
+        ground: sheet.plan.front,
+      };
     };
     const [from, to] = [end(link.from), end(link.to)];
-    const inside = [link.from, link.to].some((e) => zones.patchOf.get(nodeOf(e))?.place === 'house');
+    const inside = [link.from, link.to].some(
+      (e) => zones.patchOf.get(nodeOf(e))?.place === 'house',
+    );
     const wall = inside && sheet.plan.stacked ? { wall: house.x } : {};
     if (from !== undefined && to !== undefined) list.push({ link, from, to, ...wall });
   }
@@ -133,12 +143,18 @@ function leftovers(sheet: Sheet, zones: Zones): void {
   ]);
   for (const link of zones.fieldLinks) {
     if (drawn.has(link.id)) continue;
-    const end = (e: string): Point | undefined => sheet.risers.get(nodeOf(e))?.at ?? sheet.at.get(nodeOf(e));
+    const end = (e: string): Point | undefined =>
+      sheet.risers.get(nodeOf(e))?.at ?? sheet.at.get(nodeOf(e));
     const [a, b] = [end(link.from), end(link.to)];
     if (a === undefined || b === undefined) continue;
     const line = [a, { x: b.x, y: a.y }, b];
     if (!isConduit(link)) sheet.piece(line, link.bore_mm);
-    else sheet.pipe(link, line.map((p, k) => ({ ...p, s: (link.length_m * k) / 2, r: k === 1 ? 12 : 0 })), {});
+    else
+      sheet.pipe(
+        link,
+        line.map((p, k) => ({ ...p, s: (link.length_m * k) / 2, r: k === 1 ? 12 : 0 })),
+        {},
+      );
   }
 }
 
@@ -250,11 +266,24 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
   const known = [...marks.labels, ...houseMarks(plan, f.house)];
   const size = { width: plan.width, height: f.bottom };
   const vaults = vaultsOf(sheet);
-  const taken = takenBy(sheet, { labels: known, plates: marks.plates, frames, vaults, holes: f.field.holes, house: f.house, size, cut: plan.cut });
+  const taken = takenBy(sheet, {
+    labels: known,
+    plates: marks.plates,
+    frames,
+    vaults,
+    holes: f.field.holes,
+    house: f.house,
+    size,
+    cut: plan.cut,
+  });
   const fixed = [...known, frostLabel(plan, f.ground, taken)];
   const how = { type: plan.type, limit: plan.type * 8.5, plateR: plan.type * 0.72 };
   const tagged = tagAll(taken, namedOf(sheet, f.say), how);
-  const hoses = hoseNames(sheet, f.zones.hoses.map((h) => h.id), f.say);
+  const hoses = hoseNames(
+    sheet,
+    f.zones.hoses.map((h) => h.id),
+    f.say,
+  );
   const extra = tagAll(taken, plan.shape === 'wide' ? hoses : [], how);
   const key = keyOf(plan, tagged, f.bottom);
   const plates: Plate[] = [...marks.plates, ...tagged.plates];

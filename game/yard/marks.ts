@@ -61,7 +61,8 @@ function ladderMarks(plan: Plan, rungs: readonly Rung[]): Label[] {
     const x = strip.rulerX;
     if (x + 150 > plan.width) return;
     low = y + h + 2;
-    const key = k === 0 || strip.datum_m !== strips[k - 1]!.datum_m ? 'yard.below_ground' : 'yard.metres';
+    const key =
+      k === 0 || strip.datum_m !== strips[k - 1]!.datum_m ? 'yard.below_ground' : 'yard.metres';
     const m = Math.abs(strip.datum_m);
     out.push(mark(key, [x, y, Math.min(176, plan.width - x - 8), h], 'left', { m }));
   });
@@ -98,7 +99,8 @@ function circuitPlates(plan: Plan, drawn: FieldDrawn): Plate[] {
     const text = circuitNumber(circuit, k);
     const hole = drawn.holes.find((b) => b.circuit === circuit.id);
     const base = { id: circuit.id, text, r, leader: [] };
-    if (hole !== undefined) return [{ ...base, x: hole.x, y: hole.bottom + r + hole.width / 2 + 6 }];
+    if (hole !== undefined)
+      return [{ ...base, x: hole.x, y: hole.bottom + r + hole.width / 2 + 6 }];
     const rung = drawn.rungs.find((g) => g.circuit === circuit);
     const [out, back] = rung?.strips ?? [];
     if (out === undefined) return [];
@@ -121,15 +123,26 @@ function exaggeration(plan: Plan, drawn: FieldDrawn, beside: boolean): Label[] {
     const room: Room = [strip.rulerX + 22, strip.datumY + h / 2 + 2, 166, 2 * h];
     return [mark('yard.exaggeration', room, 'left', times)];
   }
-  const x = plan.shape === 'wide' ? Math.min(strip.x0, strip.x1) : folds(strip) ? Math.min(strip.x0, strip.x1) + 30 : 22;
+  const x =
+    plan.shape === 'wide'
+      ? Math.min(strip.x0, strip.x1)
+      : folds(strip)
+        ? Math.min(strip.x0, strip.x1) + 30
+        : 22;
   const w = Math.min(620, plan.width - x - 12);
   const out = [mark('yard.exaggeration', [x, drawn.bottom + 4, w, h], 'left', times)];
   const datums = new Set(drawn.rungs.flatMap((r) => r.strips).map((s) => s.datum_m));
   const told = plan.shape === 'wide' && strip.rulerX + 150 <= plan.width;
   if (strip.run !== 'whole' || told || datums.size > 1) return out;
   const end = Math.max(strip.x0, strip.x1);
-  const room: Room = plan.shape === 'wide' ? [end - 304, drawn.bottom + 4, 304, h] : [x, drawn.bottom + 4 + h, w, h];
-  return [...out, mark('yard.below_ground', room, plan.shape === 'wide' ? 'right' : 'left', { m: Math.abs(strip.datum_m) })];
+  const room: Room =
+    plan.shape === 'wide' ? [end - 304, drawn.bottom + 4, 304, h] : [x, drawn.bottom + 4 + h, w, h];
+  return [
+    ...out,
+    mark('yard.below_ground', room, plan.shape === 'wide' ? 'right' : 'left', {
+      m: Math.abs(strip.datum_m),
+    }),
+  ];
 }
 
 const folds = (strip: Strip): boolean => strip.run !== 'whole';

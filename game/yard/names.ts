@@ -30,7 +30,8 @@ function bodyOf(sheet: Sheet, p: Placed): Box {
   if (p.kind === 'sight') return sightBody(sheet, p);
   const tank = sheet.tanks.find((t) => t.id === p.id || t.level === p.id);
   if (tank === undefined) return p;
-  if (p.id === tank.level) return { x: tank.tubeX - 7, y: tank.y + tank.h * 0.16, w: 14, h: tank.h * 0.3 };
+  if (p.id === tank.level)
+    return { x: tank.tubeX - 7, y: tank.y + tank.h * 0.16, w: 14, h: tank.h * 0.3 };
   return { x: tank.x, y: tank.y + tank.h * 0.36, w: tank.w, h: tank.h * 0.4 };
 }
 
@@ -111,10 +112,12 @@ export function takenBy(sheet: Sheet, o: Obstacles): Taken {
   const edge = 4 * plan.pipe;
   const taken = new Taken(o.size.width, o.size.height);
   for (const c of sheet.conduits) {
-    for (let i = 1; i < c.points.length; i++) taken.line(c.points[i - 1]!, c.points[i]!, c.width + edge + 2);
+    for (let i = 1; i < c.points.length; i++)
+      taken.line(c.points[i - 1]!, c.points[i]!, c.width + edge + 2);
   }
   for (const f of sheet.fittings) {
-    for (let i = 1; i < f.points.length; i++) taken.line(f.points[i - 1]!, f.points[i]!, f.width + edge + 2);
+    for (let i = 1; i < f.points.length; i++)
+      taken.line(f.points[i - 1]!, f.points[i]!, f.width + edge + 2);
   }
   for (const t of sheet.tanks) taken.add({ x: t.x - 8, y: t.y - 4, w: t.w + 16, h: t.h + 10 });
   for (const p of sheet.placed) if (p.kind !== 'sight') taken.add(p, p.kind === 'tank' ? 1 : 2);
@@ -130,7 +133,12 @@ export function takenBy(sheet: Sheet, o: Obstacles): Taken {
   for (const p of sheet.pumps) taken.add(p.motor, 2);
   for (const p of sheet.parts) taken.add(about(p, p.kind === 'coil' ? p.size * 1.3 : p.size), 2);
   for (const c of sheet.couplers) taken.add(about(c, 40 * plan.pipe, 26 * plan.pipe));
-  for (const d of sheet.outlets) taken.add({ ...d.drum, y: Math.min(d.y, d.drum.y), h: d.drum.y + d.drum.h - Math.min(d.y, d.drum.y) });
+  for (const d of sheet.outlets)
+    taken.add({
+      ...d.drum,
+      y: Math.min(d.y, d.drum.y),
+      h: d.drum.y + d.drum.h - Math.min(d.y, d.drum.y),
+    });
   for (const f of o.frames) {
     taken.add({ ...f.deck, y: f.deck.y - 2, h: f.deck.h + 6 });
     for (const w of f.wheels) taken.add(about(w, 2 * f.wheelR));

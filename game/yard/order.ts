@@ -27,13 +27,21 @@ function groupsOf(site: Site, zones: Zones, patch: Patch): Map<string, Group> {
   const isTank = (n: string): boolean => site.nodes.get(n)!.kind === 'tank';
   for (const start of patch.nodes) {
     if (isTank(start) || of.has(start)) continue;
-    const group: Group = { nodes: new Set([start]), tanks: new Set(), into: new Set(), outOf: new Set(), loop: false };
+    const group: Group = {
+      nodes: new Set([start]),
+      tanks: new Set(),
+      into: new Set(),
+      outOf: new Set(),
+      loop: false,
+    };
     of.set(start, group);
     const queue = [start];
     for (let n = queue.pop(); n !== undefined; n = queue.pop()) {
       for (const link of site.touching(n)) {
         if (!patch.links.includes(link)) {
-          const other = endsOf(link).map(nodeOf).find((e) => e !== n);
+          const other = endsOf(link)
+            .map(nodeOf)
+            .find((e) => e !== n);
           const tap = other !== undefined && zones.patchOf.get(other)?.place === 'tap';
           if (!tap) group.loop = true;
           continue;
@@ -90,20 +98,33 @@ function pumpLevels(groups: ReadonlySet<Group>): Map<Group, number> {
 }
 
 /** Which way a group lies from the tank, and from which nodes its steps are counted. */
-function settle(site: Site, group: Group, level: number): { base: number; sign: 1 | -1; anchors: string[] } {
+function settle(
+  site: Site,
+  group: Group,
+  level: number,
+): { base: number; sign: 1 | -1; anchors: string[] } {
   const atTank = [...group.nodes].filter((n) =>
-    site.touching(n).some((l) => l.kind !== 'pump' && endsOf(l).some((e) => group.tanks.has(nodeOf(e)))),
+    site
+      .touching(n)
+      .some((l) => l.kind !== 'pump' && endsOf(l).some((e) => group.tanks.has(nodeOf(e)))),
   );
   const pumps = (links: ReadonlySet<Link>, end: 'from' | 'to'): string[] =>
     [...links].map((l) => nodeOf(l[end])).filter((n) => group.nodes.has(n));
-  if (level > 0) return { base: BASE * (2 * level + 1), sign: 1, anchors: pumps(group.outOf, 'to') };
+  if (level > 0)
+    return { base: BASE * (2 * level + 1), sign: 1, anchors: pumps(group.outOf, 'to') };
   if (group.into.size > 0) {
     return { base: BASE, sign: 1, anchors: atTank.length > 0 ? atTank : pumps(group.into, 'from') };
   }
   if (group.outOf.size > 0) return { base: BASE * 3, sign: 1, anchors: pumps(group.outOf, 'to') };
   const anchors = atTank.length > 0 ? atTank : [[...group.nodes][0]!];
-  if (group.loop) return { base: group.tanks.size > 0 ? -1 : BASE * 20, sign: group.tanks.size > 0 ? -1 : 1, anchors };
-  const fills = [...group.nodes].some((n) => site.nodes.get(n)!.kind !== 'open') &&
+  if (group.loop)
+    return {
+      base: group.tanks.size > 0 ? -1 : BASE * 20,
+      sign: group.tanks.size > 0 ? -1 : 1,
+      anchors,
+    };
+  const fills =
+    [...group.nodes].some((n) => site.nodes.get(n)!.kind !== 'open') &&
     ![...group.nodes].some((n) => site.nodes.get(n)!.kind === 'open');
   return fills ? { base: 1, sign: 1, anchors } : { base: -1, sign: -1, anchors };
 }
@@ -111,7 +132,9 @@ function settle(site: Site, group: Group, level: number): { base: number; sign: 
 /** Counts steps from where each hose arrives: one run after the other, from left to right. */
 function simple(site: Site, zones: Zones, patch: Patch): Orders {
   const node = new Map<string, number>();
-  const hosed = zones.hoses.flatMap((h) => [h.to, h.from].map(nodeOf).filter((n) => patch.nodes.has(n)));
+  const hosed = zones.hoses.flatMap((h) =>
+    [h.to, h.from].map(nodeOf).filter((n) => patch.nodes.has(n)),
+  );
   const seeds = hosed.length > 0 ? hosed : [[...patch.nodes][0]!];
   seeds.forEach((n, k) => node.set(n, RUN * k));
   const queue = [...node.keys()];
@@ -201,10 +224,22 @@ function orderOf(s: Station, orders: Orders, sideOf: (n: string) => 1 | -1): num
   if (s.kind === 'still') {
     const ends = endsOf(s.link!).flatMap((e) => at(e) ?? []);
     const near = ends.reduce((a, b) => (Math.abs(a) < Math.abs(b) ? a : b), ends[0] ?? 0);
-    const mid = ends.length > 1 ? (Math.min(...ends) + Math.max(...ends)) / 2 : near - sideOf(nodeOf(s.node)) * 5;
+    const mid =
+      ends.length > 1
+        ? (Math.min(...ends) + Math.max(...ends)) / 2
+        : near - sideOf(nodeOf(s.node)) * 5;
     const coil = s.link!.kind === 'coil' ? 5000 : 0;
     return mid + coil;
   }
-  const shift = { dial: 1, meter: 2, hose: 3, riser: 3.5, open: 0, reservoir: 0, dot: 0.2, tank: 0 };
+  const shift = {
+    dial: 1,
+    meter: 2,
+    hose: 3,
+    riser: 3.5,
+    open: 0,
+    reservoir: 0,
+    dot: 0.2,
+    tank: 0,
+  };
   return (at(s.node) ?? 0) + sideOf(s.node) * shift[s.kind];
 }

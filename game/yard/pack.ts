@@ -129,7 +129,11 @@ function squeeze(list: readonly Station[], field: Field1): number {
     for (let j = 0; j < i; j++) {
       const o = list[j]!;
       const least = apart(spans[j]!, spans[i]!, field.gap);
-      const tank = isTank(o) ? overRim(o, s, field.reach) : isTank(s) ? overRim(s, o, field.reach) : 0;
+      const tank = isTank(o)
+        ? overRim(o, s, field.reach)
+        : isTank(s)
+          ? overRim(s, o, field.reach)
+          : 0;
       x = Math.max(x, o.x + Math.max(least, turn(s, o), tank, besidePump(s, o, field)));
     }
     s.x = x;
@@ -220,7 +224,11 @@ export function pack(stations: readonly Station[], field: Field1): Heights {
   if (first.fits || bench === null) return first.heights;
   const below = list.filter((s) => s.order >= BENCH_FROM && s.order < 1e5);
   if (below.length < 3) return packBand(list, field, ROWS_MAX).heights;
-  const cart = packBand(list.filter((s) => !below.includes(s)), field, ROWS_MAX);
+  const cart = packBand(
+    list.filter((s) => !below.includes(s)),
+    field,
+    ROWS_MAX,
+  );
   const top = Math.max(...below.map((s) => s.z));
   const base = field.ground + bench.head + top * bench.perMetre;
   const at = (ground: number): Field1 => ({

@@ -7,7 +7,15 @@ import { Joiner, type PinAt } from './joiner.ts';
 import { drawStation } from './draw-station.ts';
 import { widthOf, type Plan } from './plan.ts';
 import type { Sheet } from './sheet.ts';
-import { kitOf, motorReach, pinReach, pumpRadius, type Edge, type Kit, type Station } from './stations.ts';
+import {
+  kitOf,
+  motorReach,
+  pinReach,
+  pumpRadius,
+  type Edge,
+  type Kit,
+  type Station,
+} from './stations.ts';
 import { drawTank, inletPins, tankStations, type TankStation } from './tanks.ts';
 import type { Line } from './trace.ts';
 import type { Box, Point } from './types.ts';
@@ -57,13 +65,18 @@ function solidOf(list: readonly Station[], plan: Plan): Box[] {
       case 'still': {
         if (s.link?.kind === 'coil') return [whole];
         if (s.link?.kind === 'filter') {
-          return [{ x: s.x - s.left + 2, y: s.y - s.up, w: s.left + s.right - 4, h: s.up + s.down + 6 }];
+          return [
+            { x: s.x - s.left + 2, y: s.y - s.up, w: s.left + s.right - 4, h: s.up + s.down + 6 },
+          ];
         }
         const half = pinReach(plan) - 2;
         return [{ x: s.x - half, y: s.y - half, w: 2 * half, h: 2 * half }];
       }
       case 'dial':
-        return [{ ...whole, h: s.up + s.down + 2 * pad }, { x: s.x - 9, y: s.y - 34, w: 18, h: 24 }];
+        return [
+          { ...whole, h: s.up + s.down + 2 * pad },
+          { x: s.x - 9, y: s.y - 34, w: 18, h: 24 },
+        ];
       case 'open':
         return [{ ...whole, y: s.y + 12, h: s.ground + 40 - s.y }];
       case 'pump': {
@@ -71,7 +84,9 @@ function solidOf(list: readonly Station[], plan: Plan): Box[] {
         return [{ x: s.x - r - pad, y: s.y - r - pad, w: r + motorReach(plan) + 8, h: 2 * r + 60 }];
       }
       case 'tank':
-        return isTank(s) ? [{ ...whole, x: s.x - s.width / 2 - 2, w: s.width + 4, y: s.y - pad }] : [];
+        return isTank(s)
+          ? [{ ...whole, x: s.x - s.width / 2 - 2, w: s.width + 4, y: s.y - pad }]
+          : [];
       default:
         return [whole];
     }
@@ -117,10 +132,12 @@ function netPlaces(list: readonly Station[], edges: readonly Edge[]) {
     });
   return (net: string, self: Station): Point | null => {
     let found = on(net).filter((o) => o.s !== self && o.s.kind !== 'dial');
-    if (found.length === 0) found = (near.get(net) ?? []).flatMap((n) => [...on(n)]).filter((o) => o.s !== self);
+    if (found.length === 0)
+      found = (near.get(net) ?? []).flatMap((n) => [...on(n)]).filter((o) => o.s !== self);
     if (found.length === 0) found = on(net).filter((o) => o.s !== self);
     if (found.length === 0) return null;
-    const mean = (f: (p: Point) => number): number => found.reduce((sum, o) => sum + f(o.at), 0) / found.length;
+    const mean = (f: (p: Point) => number): number =>
+      found.reduce((sum, o) => sum + f(o.at), 0) / found.length;
     return { x: mean((p) => p.x), y: mean((p) => p.y) };
   };
 }
@@ -170,7 +187,10 @@ export function drawPatches(set: Setting, list: readonly Ready[]): void {
 function boreOf(site: Site): (net: string) => number {
   return (net) => {
     const id = net.endsWith('#') ? null : nodeOf(net);
-    const links = id === null ? [] : site.touching(id).filter((l) => endsOf(l).some((e) => e === net || nodeOf(e) === id));
+    const links =
+      id === null
+        ? []
+        : site.touching(id).filter((l) => endsOf(l).some((e) => e === net || nodeOf(e) === id));
     const bores = links.map((l) => l.bore_mm);
     const plain = links.filter((l) => !isConduit(l)).map((l) => l.bore_mm);
     return Math.max(13, ...(plain.length > 0 ? plain : bores));
@@ -179,7 +199,10 @@ function boreOf(site: Site): (net: string) => number {
 
 /** Packs ready patches into one band and draws them. */
 export function layPatches(sheet: Sheet, list: readonly Ready[], field: Field1): Heights {
-  const heights = pack(list.flatMap((r) => r.stations), field);
+  const heights = pack(
+    list.flatMap((r) => r.stations),
+    field,
+  );
   drawPatches({ sheet, field, heights }, list);
   return heights;
 }

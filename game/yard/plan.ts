@@ -83,10 +83,11 @@ const CART_LINE = 486;
 export function planOf(look: Look, needs: Needs): Plan {
   const wide = look.shape === 'wide';
   const head = HEAD[look.shape];
-  const cart_m = Math.max(0.6, needs.stacked ? needs.cart_m : Math.max(needs.cart_m, needs.front_m));
-  const perMetre = wide
-    ? Math.min(330, (CART_LINE - head) / cart_m)
-    : Math.min(400, 620 / cart_m);
+  const cart_m = Math.max(
+    0.6,
+    needs.stacked ? needs.cart_m : Math.max(needs.cart_m, needs.front_m),
+  );
+  const perMetre = wide ? Math.min(330, (CART_LINE - head) / cart_m) : Math.min(400, 620 / cart_m);
   const alone = needs.stacked ? needs.lift.cart : Math.max(needs.lift.cart, needs.lift.front);
   const line = (wide ? CART_LINE : head + cart_m * perMetre) + alone;
   const stubPerMetre = needs.stacked ? Math.min(230, 340 / Math.max(0.3, needs.front_m)) : perMetre;

@@ -13,6 +13,8 @@ export interface Rails {
   /** v of the rail at a depth: 0 is the main header. */
   readonly v: (depth: number) => number | undefined;
   readonly leafU: (circuit: Circuit) => number;
+  /** v below which leads pass through what is not their own. */
+  readonly rest: number;
   /** u at which a bank's own header is reached from the rail before it. */
   readonly enterU: (branch: Branch) => number;
   /** How pipes look, and which way parts on a branch should stand. */
@@ -84,8 +86,8 @@ function hang(draw: Drawing, node: TreeNode, at: { u: number; depth: number }): 
     if (circuit !== null) {
       const u = rails.leafU(circuit);
       const line = bent(draw, [here, rails.map(u, v), rails.map(u, 0)]);
-      const next = rails.v(at.depth + 1);
-      const stop = next === undefined ? null : lineLength(line) - next;
+      const below = Math.max(rails.v(at.depth + 1) ?? 0, rails.rest);
+      const stop = below === 0 ? null : lineLength(line) - below;
       leads.set(circuit, { line, stop });
       continue;
     }

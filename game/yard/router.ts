@@ -176,7 +176,9 @@ export class Router {
     let sum = 0;
     const half = wanted.width / 2;
     const flat = Math.abs(a.y - b.y) < 0.01;
-    const [lo, hi] = flat ? [Math.min(a.x, b.x), Math.max(a.x, b.x)] : [Math.min(a.y, b.y), Math.max(a.y, b.y)];
+    const [lo, hi] = flat
+      ? [Math.min(a.x, b.x), Math.max(a.x, b.x)]
+      : [Math.min(a.y, b.y), Math.max(a.y, b.y)];
     for (const o of this.laid) {
       if (o.net === wanted.net) continue;
       const level = Math.abs(o.a.y - o.b.y) < 0.01;
@@ -259,7 +261,8 @@ export class Router {
         const out = b.y > low || b.y < high ? long * OUTSIDE : 0;
         const before = from[state] === -1 ? starts.get(v)! : state & 3;
         const last = goals.get(next) ?? -1;
-        const bend = (before >= 0 && before !== d ? BEND : 0) + (last >= 0 && last !== d ? BEND : 0);
+        const bend =
+          (before >= 0 && before !== d ? BEND : 0) + (last >= 0 && last !== d ? BEND : 0);
         const rim = this.soft[next] === 1 ? RIM * long : 0;
         const sum = cost[state]! + long + toll + out + bend + rim;
         const key = next * 4 + d;

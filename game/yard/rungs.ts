@@ -135,13 +135,31 @@ function stripRung(lay: Laying, circuit: Circuit, start: number): Rung {
   let top = start;
   const runs = rows.folded ? (['out', 'back'] as const) : (['whole'] as const);
   const strips = runs.map((run) => {
-    const slot: Slot = { circuit, run, x0, x1, perMetre: rows.perMetre, half, tick_m: TICK_m, rulerX };
+    const slot: Slot = {
+      circuit,
+      run,
+      x0,
+      x1,
+      perMetre: rows.perMetre,
+      half,
+      tick_m: TICK_m,
+      rulerX,
+    };
     const strip = stripOf(slot, top + rows.title);
-    top = strip.bottom + rows.ticks + rows.gap;
+    const valves = hasStills(circuit) ? strip.datumY + sheet.plan.control + 16 - half : 0;
+    top = Math.max(valves - rows.title, strip.bottom + rows.ticks + rows.gap);
     return strip;
   });
   const plateY = stripY(strips[0]!, heightOn(circuit, circuit.lie.a));
-  return { circuit, strips, hole: null, lead: 0, bottom: top - rows.gap, plateX: at.plateX, plateY };
+  return {
+    circuit,
+    strips,
+    hole: null,
+    lead: 0,
+    bottom: top - rows.gap,
+    plateX: at.plateX,
+    plateY,
+  };
 }
 
 export function layRungs(sheet: Sheet, fields: readonly Field[], at: Across, rows: Rows): Rung[] {
@@ -157,7 +175,8 @@ export function layRungs(sheet: Sheet, fields: readonly Field[], at: Across, row
       top = Math.max(top, last + sheet.plan.control + 26 * sheet.plan.pipe);
       last = top;
     }
-    const one = circuit.kind === 'bore' ? holeRung(lay, circuit, top) : stripRung(lay, circuit, top);
+    const one =
+      circuit.kind === 'bore' ? holeRung(lay, circuit, top) : stripRung(lay, circuit, top);
     rungs.push(one);
     const least = circuit.kind === 'bore' || rows.pitch >= CLOSE ? 0 : rows.pitch;
     top = Math.max(one.bottom + rows.gap, top + least);

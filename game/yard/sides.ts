@@ -26,6 +26,8 @@ export interface Tree {
 export interface Columns {
   readonly v: readonly number[];
   readonly entry: number;
+  /** Where the room of its leads begins. */
+  readonly base: number;
 }
 
 /** Lead from the rail to the circuit where nothing stands on it. */
@@ -111,7 +113,10 @@ export function columnsOf(
     const own = trees.filter((t) => t.which === which);
     if (own.length === 0) continue;
     let top = base;
-    const rail = railPitch(sheet, own.map((t) => t.field));
+    const rail = railPitch(
+      sheet,
+      own.map((t) => t.field),
+    );
     own.forEach((tree, k) => {
       const v = railsAt(sheet, tree, base);
       const bare = branchesOf(tree.root).length === 0;
@@ -120,7 +125,7 @@ export function columnsOf(
       else if (bare) v[0]! += k * rail;
       const shifted = tree.fromEnd || (k > 0 && !bare);
       const entry = shifted ? Math.max(v[0]! + rail * (1 + k), pinV(tree)) : v[0]!;
-      out.set(tree, { v, entry });
+      out.set(tree, { v, entry, base });
       top = Math.max(top, entry);
     });
     base = top + 18;
@@ -131,5 +136,7 @@ export function columnsOf(
 /** How far the outermost column of a side lies from the strips when no pin draws it outward. */
 export function reachOf(sheet: Sheet, trees: readonly Tree[]): number {
   const columns = columnsOf(sheet, trees, () => 0);
-  return Math.max(LEAD, ...[...columns.values()].flatMap((c) => [c.entry, ...c.v]));
+  const entries = trees.map((t) => stillsIn(branchesOf(t.root)[0]?.links ?? []).length);
+  const rim = Math.max(0, ...entries) > 0 ? sheet.plan.control / 2 : 0;
+  return rim + Math.max(LEAD, ...[...columns.values()].flatMap((c) => [c.entry, ...c.v]));
 }

@@ -9,16 +9,7 @@ import type { Scenario } from '../../sim/index.ts';
 export type Instrument = Scenario['instruments'][number];
 
 export type StationKind =
-  | 'still'
-  | 'pump'
-  | 'tank'
-  | 'open'
-  | 'reservoir'
-  | 'dial'
-  | 'meter'
-  | 'hose'
-  | 'riser'
-  | 'dot';
+  'still' | 'pump' | 'tank' | 'open' | 'reservoir' | 'dial' | 'meter' | 'hose' | 'riser' | 'dot';
 
 export type Way = 'left' | 'right' | 'up' | 'down' | 'any';
 
@@ -134,7 +125,8 @@ function sizeOfStill(plan: Plan, link: Still): Size {
     return { left: r + 4, right: motorReach(plan) + 2, up: r + 12, down: r + 6 };
   }
   if (link.kind === 'coil') return { left: 60, right: 60, up: 60, down: 60 };
-  if (link.kind === 'valve' || link.kind === 'three_way' || link.kind === 'coupling') return even(c);
+  if (link.kind === 'valve' || link.kind === 'three_way' || link.kind === 'coupling')
+    return even(c);
   if (link.kind === 'filter') return { ...even(c * 0.8), down: c * 0.72 };
   return even(c * 0.8, c * 0.8);
 }

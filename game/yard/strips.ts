@@ -89,10 +89,12 @@ function runKnots(circuit: Circuit, strip: Strip, from: number, to: number): Kno
   const way = Math.sign(strip.x1 - strip.x0) * strip.along;
   const even = Array.from({ length: n + 1 }, (_, k) => from + ((to - from) * k) / n);
   const exact = circuit.profile.s.filter((s) => s > from && s < to);
-  return [...new Set([...even, ...exact])].sort((p, q) => p - q).map((s) => {
-    const off = strip.run === 'back' ? b - s : s - a;
-    return { x: strip.x0 + way * off, y: stripY(strip, at(s)), s };
-  });
+  return [...new Set([...even, ...exact])]
+    .sort((p, q) => p - q)
+    .map((s) => {
+      const off = strip.run === 'back' ? b - s : s - a;
+      return { x: strip.x0 + way * off, y: stripY(strip, at(s)), s };
+    });
 }
 
 function foldKnots(circuit: Circuit, out: Strip, back: Strip): Knot[] {

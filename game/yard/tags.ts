@@ -63,8 +63,10 @@ export class Taken {
     for (let k = 0; k < n - 1; k++) {
       const p = { x: a.x + ((b.x - a.x) * k) / n, y: a.y + ((b.y - a.y) * k) / n };
       const inside =
-        p.x >= own.x - CELL && p.x <= own.x + own.w + CELL &&
-        p.y >= own.y - CELL && p.y <= own.y + own.h + CELL;
+        p.x >= own.x - CELL &&
+        p.x <= own.x + own.w + CELL &&
+        p.y >= own.y - CELL &&
+        p.y <= own.y + own.h + CELL;
       if (inside) continue;
       const cell = this.cells[Math.floor(p.y / CELL) * this.w + Math.floor(p.x / CELL)] ?? 0;
       if (cell === 2) return Infinity;
@@ -119,9 +121,17 @@ function* tries(named: Named, size: { w: number; h: number }, type: number): Gen
         } else {
           const x = side === 'left' ? box.x - d - w : box.x + box.w + d;
           const y = m.y - h / 2 + shift * (h / 2 + type);
-          const from = { x: side === 'left' ? x + w + 3 : x - 3, y: y + Math.min(h, type * 1.2) / 2 };
+          const from = {
+            x: side === 'left' ? x + w + 3 : x - 3,
+            y: y + Math.min(h, type * 1.2) / 2,
+          };
           const to = { x: side === 'left' ? box.x : box.x + box.w, y: m.y };
-          yield { box: { x, y, w, h }, align: side === 'left' ? 'right' : 'left', leader: [from, to], cost };
+          yield {
+            box: { x, y, w, h },
+            align: side === 'left' ? 'right' : 'left',
+            leader: [from, to],
+            cost,
+          };
         }
       }
     }
@@ -142,7 +152,12 @@ export interface TagHow {
   readonly plateR: number;
 }
 
-const pad = (b: Box, by: number): Box => ({ x: b.x - by, y: b.y - by, w: b.w + 2 * by, h: b.h + 2 * by });
+const pad = (b: Box, by: number): Box => ({
+  x: b.x - by,
+  y: b.y - by,
+  w: b.w + 2 * by,
+  h: b.h + 2 * by,
+});
 
 function best(taken: Taken, named: Named, how: TagHow): Try | null {
   let found: Try | null = null;
@@ -213,7 +228,9 @@ export function tagAll(taken: Taken, list: readonly Named[], how: TagHow): Tagge
       continue;
     }
     taken.add(pad(one.box, 3), 2);
-    const short = Math.hypot(one.leader[0].x - one.leader[1].x, one.leader[0].y - one.leader[1].y) < how.type * 0.55;
+    const short =
+      Math.hypot(one.leader[0].x - one.leader[1].x, one.leader[0].y - one.leader[1].y) <
+      how.type * 0.55;
     out.labels.push({
       ...one.box,
       key: named.key,

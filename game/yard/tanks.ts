@@ -42,8 +42,17 @@ function rawInlets(site: Site, patch: Patch, kit: Kit, tank: string, orders: Ord
       const z = site.heightOf(end);
       if (footNode !== undefined) {
         const hose = site.touching(footNode).find((l) => l !== link)!;
-        const far = endsOf(hose).map(nodeOf).find((n) => n !== footNode)!;
-        out.push({ net: footNode, link: hose, over: true, z, foot: link, order: orders.node.get(far) ?? 0 });
+        const far = endsOf(hose)
+          .map(nodeOf)
+          .find((n) => n !== footNode)!;
+        out.push({
+          net: footNode,
+          link: hose,
+          over: true,
+          z,
+          foot: link,
+          order: orders.node.get(far) ?? 0,
+        });
         continue;
       }
       const top = Math.max(
@@ -88,7 +97,10 @@ export function tankStations(at: {
     const used = lefts.length === 0 ? tube : first + leftSpan + 14 * plan.pipe;
     const tail = rights.length === 0 ? 0 : rightSpan + pitch;
     const inner = used + Math.max(plan.control, tail) + 8;
-    const width = Math.max(inner, Math.min(300, Math.sqrt(node.area_m2) * at.perMetre * (plan.shape === 'wide' ? 1.6 : 1.3)));
+    const width = Math.max(
+      inner,
+      Math.min(300, Math.sqrt(node.area_m2) * at.perMetre * (plan.shape === 'wide' ? 1.6 : 1.3)),
+    );
     const start = Math.max(used + 6 * plan.pipe, width - 38 * plan.pipe - rightSpan);
     const inlets = raw.map((one): Inlet => {
       const left = one.order < k;

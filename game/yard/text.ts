@@ -17,7 +17,9 @@ const GROUPS: readonly (readonly [number, string])[] = [
   [87, 'mMW'],
   [95, '%@'],
 ];
-const WIDTHS = new Map(GROUPS.flatMap(([w, chars]) => [...chars].map((c) => [c, w / 100] as const)));
+const WIDTHS = new Map(
+  GROUPS.flatMap(([w, chars]) => [...chars].map((c) => [c, w / 100] as const)),
+);
 
 /** Width of a text in units of its size; letters that are not in the table count as broad. */
 export function textWidth(text: string): number {

@@ -20,10 +20,8 @@ export function tidy(line: Line): Point[] {
     if (last !== undefined && gapOf(last, p) < 0.5) continue;
     const before = out.at(-2);
     if (before !== undefined && last !== undefined) {
-      const cross =
-        (last.x - before.x) * (p.y - last.y) - (last.y - before.y) * (p.x - last.x);
-      const ahead =
-        (last.x - before.x) * (p.x - last.x) + (last.y - before.y) * (p.y - last.y) > 0;
+      const cross = (last.x - before.x) * (p.y - last.y) - (last.y - before.y) * (p.x - last.x);
+      const ahead = (last.x - before.x) * (p.x - last.x) + (last.y - before.y) * (p.y - last.y) > 0;
       if (Math.abs(cross) < 0.5 && ahead) out.pop();
     }
     out.push({ x: p.x, y: p.y });

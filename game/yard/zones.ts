@@ -1,6 +1,14 @@
 // Which part of the yard everything belongs to: the cart, the stubs where the loop comes up, the
 // house, or the field below the ground. Read from heights and from what meets where.
-import { across, endsOf, isConduit, nodeOf, type ConduitLink, type Link, type Site } from './graph.ts';
+import {
+  across,
+  endsOf,
+  isConduit,
+  nodeOf,
+  type ConduitLink,
+  type Link,
+  type Site,
+} from './graph.ts';
 
 export const PLACES = ['cart', 'stub', 'house', 'tap'] as const;
 export type Place = (typeof PLACES)[number];

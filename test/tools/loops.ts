@@ -3,6 +3,7 @@
 // point; and hands (loop-hands.ts). Lengths, heights and flows stay such that pipes are long
 // enough for their profiles and no fitting stands metres high.
 import type { Chance } from './chance.ts';
+import { FITTINGS, makeFitting } from './loop-fittings.ts';
 
 interface Node {
   readonly id: string;
@@ -156,76 +157,6 @@ function addConduit(d: Draft, a: Node, b: Node): void {
   });
 }
 
-const CURVES = [
-  [
-    [0, 30],
-    [2, 24],
-    [4, 0],
-  ],
-  [
-    [0, 8],
-    [1.5, 0],
-  ],
-  [
-    [0, 60],
-    [0.5, 50],
-    [1, 5],
-  ],
-] as const;
-
-/** What a part has beside its ends, by kind. */
-function makeFitting(d: Draft, kind: string): Record<string, unknown> {
-  const { random } = d;
-  const deg = (top: number) => random.pick([0, 45, 90, top, random.below(top + 1)]);
-  switch (kind) {
-    case 'valve':
-      return { start_deg: deg(90), rate_deg_s: random.pick([20, 60, 360]) };
-    case 'three_way':
-      return { start_deg: deg(270), rate_deg_s: random.pick([20, 45, 360]) };
-    case 'check_valve':
-      return { opens_at_kPa: random.pick([0.1, 1, 10]) };
-    case 'filter':
-      return { loss_k: random.pick([2, 20, 500]), start_blocked: random.pick([0, 0.5, 0.95]) };
-    case 'coil':
-      return {
-        table: [
-          { flow_L_s: 0.2, loss_kPa: 8 },
-          { flow_L_s: 0.5, loss_kPa: 40 },
-        ],
-      };
-    case 'coupling':
-      return {
-        start: random.pick(['made', 'apart']),
-        from_apart: random.pick(['open', 'capped']),
-        to_apart: random.pick(['open', 'capped']),
-        goes_to: random.pick(['waste', 'ground', 'pail']),
-        make_s: random.pick([0.1, 2, 8]),
-      };
-    case 'pump': {
-      const curve = random.pick(CURVES).map(([flow_L_s, head_m]) => ({ flow_L_s, head_m }));
-      const best_flow_L_s = curve[curve.length - 1]!.flow_L_s * 0.6;
-      return { curve, best_flow_L_s, start_on: likely(random, 0.5) };
-    }
-    default:
-      return { flow_L_s: rounded(between(random, -0.3, 0.3)) };
-  }
-}
-
-const FITTINGS = [
-  'valve',
-  'valve',
-  'valve',
-  'check_valve',
-  'filter',
-  'coil',
-  'coupling',
-  'coupling',
-  'pump',
-  'pump',
-  'three_way',
-  'fixed_flow',
-] as const;
-
 /** Joins a and b by a part without length; a three-way valve also takes a third node. */
 function addFitting(d: Draft, a: Node, b: Node): void {
   const { random } = d;
@@ -236,7 +167,7 @@ function addFitting(d: Draft, a: Node, b: Node): void {
   const from = endAt(d, a, bore_mm);
   const link: Link = { id: `l${d.links.length}`, kind, from, to: endAt(d, b, bore_mm), bore_mm };
   if (kind === 'three_way') link['branch'] = endAt(d, random.pick(third), bore_mm);
-  d.links.push(Object.assign(link, makeFitting(d, kind)));
+  d.links.push(Object.assign(link, makeFitting(random, kind)));
 }
 
 /** Joins two nodes: by a pipe where they lie apart in height or nothing else will do. */

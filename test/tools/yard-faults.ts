@@ -44,7 +44,10 @@ function wordFaults(yard: YardLayout): string[] {
 }
 
 const inside = (a: Box, b: Box): boolean =>
-  a.x >= b.x - 0.01 && a.y >= b.y - 0.01 && a.x + a.w <= b.x + b.w + 0.01 && a.y + a.h <= b.y + b.h + 0.01;
+  a.x >= b.x - 0.01 &&
+  a.y >= b.y - 0.01 &&
+  a.x + a.w <= b.x + b.w + 0.01 &&
+  a.y + a.h <= b.y + b.h + 0.01;
 
 /** The valve's body: its two cones, along its pipe. */
 function bodyOf(v: ValveMark): Box {
@@ -71,7 +74,11 @@ function enters(line: readonly Point[], width: number, box: Box): boolean {
 function pipeFaults(yard: YardLayout): string[] {
   const out: string[] = [];
   const lines = [
-    ...yard.conduits.map((c) => ({ id: c.id, points: c.points as readonly Point[], width: c.width })),
+    ...yard.conduits.map((c) => ({
+      id: c.id,
+      points: c.points as readonly Point[],
+      width: c.width,
+    })),
     ...yard.fittings.map((f, k) => ({ id: `fitting ${k}`, points: f.points, width: f.width })),
   ];
   for (const valve of yard.valves) {
@@ -129,7 +136,9 @@ function valveHeights(yard: YardLayout, site: Site): string[] {
       .filter((e) => site.nodes.get(nodeOf(e))!.kind === 'junction')
       .map((e) => site.heightOf(e));
     const band = bandOf(yard, v);
-    return band === null || zs.length === 0 ? [] : [{ v, band, lo: Math.min(...zs), hi: Math.max(...zs) }];
+    return band === null || zs.length === 0
+      ? []
+      : [{ v, band, lo: Math.min(...zs), hi: Math.max(...zs) }];
   });
   for (const a of list) {
     for (const b of list) {
@@ -151,7 +160,9 @@ function fieldHeights(yard: YardLayout, site: Site): string[] {
     if (link.kind !== 'pipe' && link.kind !== 'hose') return;
     const profile = site.profile(link);
     const on = pipe.points.filter(from).filter((_, k) => k % 4 === 0);
-    const heights = on.map((p) => ({ y: p.y, z: heightAt(profile, p.s) })).sort((a, b) => b.z - a.z);
+    const heights = on
+      .map((p) => ({ y: p.y, z: heightAt(profile, p.s) }))
+      .sort((a, b) => b.z - a.z);
     for (let i = 0; i < heights.length; i++) {
       for (let j = i + 1; j < heights.length; j += 3) {
         const [a, b] = [heights[i]!, heights[j]!];

@@ -1,0 +1,95 @@
+// The yard draws any loop: a hundred sites by chance, three rigs, trenches, bores and both, direct
+// and reverse return, with and without banks and plant, in both shapes. Geometry of the layout
+// only [independent method: what may not overlap is computed here, not by the layout's own code].
+import { describe, expect, it } from 'vitest';
+import { layoutYard, type Shape, type YardLayout } from '../../../game/yard/layout.ts';
+import { scenarioBySeed } from '../../tools/sites.ts';
+import { seedOfRun } from '../../tools/chance.ts';
+import { yardFaults } from '../../tools/yard-faults.ts';
+
+const SEED = seedOfRun() % 1_000_000;
+const COUNT = 100;
+const SHARE = 20;
+const SHAPES: readonly Shape[] = ['wide', 'tall'];
+/** The machine that runs this may have two slow cores. */
+const LONG_ms = 180_000;
+
+describe(`a hundred sites from seed ${SEED}`, () => {
+  for (let first = 0; first < COUNT; first += SHARE) {
+    it(`draws sites ${first + 1} to ${first + SHARE} without a fault`, { timeout: LONG_ms }, () => {
+      const faults: string[] = [];
+      for (let k = first; k < first + SHARE; k++) {
+        const scenario = scenarioBySeed(SEED + k);
+        for (const shape of SHAPES) {
+          const found = yardFaults(layoutYard(scenario, null, shape), scenario);
+          faults.push(...found.map((f) => `seed ${SEED + k} ${shape}: ${f}`));
+        }
+      }
+      expect(faults).toEqual([]);
+    });
+  }
+
+  it('draws every count of circuits from 1 to 24', { timeout: LONG_ms }, () => {
+    for (let n = 1; n <= 24; n++) {
+      const scenario = scenarioBySeed(SEED + n, n);
+      for (const shape of SHAPES) {
+        const yard = layoutYard(scenario, null, shape);
+        const drawn = new Set(yard.conduits.map((c) => c.id));
+        const pipes = scenario.links.filter((l) => l.kind === 'pipe' || l.kind === 'hose');
+        expect(pipes.filter((p) => !drawn.has(p.id)).map((p) => p.id)).toEqual([]);
+      }
+    }
+  });
+});
+
+describe('the check itself', () => {
+  const scenario = scenarioBySeed(11);
+  const good = layoutYard(scenario, null, 'wide');
+  const faultsOf = (change: Partial<YardLayout>): string => {
+    return yardFaults({ ...good, ...change }, scenario).join('\n');
+  };
+
+  it('finds nothing on a good drawing', () => {
+    expect(yardFaults(good, scenario)).toEqual([]);
+  });
+
+  it('sees a name over a name, over a valve and outside the drawing', () => {
+    const [a, b, ...rest] = good.labels;
+    const onto = { ...b!, x: a!.x + 2, y: a!.y + 2 };
+    expect(faultsOf({ labels: [a!, onto, ...rest] })).toMatch(/ lies over /);
+    const valve = good.valves[0]!;
+    const over = { ...a!, x: valve.x - 10, y: valve.y - 6 };
+    expect(faultsOf({ labels: [over, ...rest] })).toContain(`lies over ${valve.id}`);
+    const out = { ...a!, x: good.width - 4 };
+    expect(faultsOf({ labels: [out, ...rest] })).toContain('outside the drawing');
+  });
+
+  it('sees a pipe through a valve that is not its own', () => {
+    const valve = good.valves[0]!;
+    const line = [-200, 200].map((d) => ({ x: valve.x + d * 0.3, y: valve.y + d }));
+    const fittings = [...good.fittings, { points: line, width: 12 }];
+    expect(faultsOf({ fittings })).toContain(`runs through ${valve.id}`);
+  });
+
+  it('sees a control that is missing, too small, outside or over another', () => {
+    const [a, b, ...rest] = good.placed;
+    expect(faultsOf({ placed: [b!, ...rest] })).toContain(`${a!.id} is not placed`);
+    expect(faultsOf({ placed: [{ ...a!, w: 40 }, b!, ...rest] })).toMatch(/ is 28 px/);
+    expect(faultsOf({ placed: [{ ...a!, x: -30 }, b!, ...rest] })).toContain('outside');
+    const onto = { ...a!, x: b!.x + 4, y: b!.y + 4 };
+    expect(faultsOf({ placed: [onto, b!, ...rest] })).toContain(`${a!.id} lies over ${b!.id}`);
+  });
+
+  it('sees heights out of order: a valve on the cart, and a crest in a strip', () => {
+    const low = good.valves.find((v) => v.id === 'suction_valve')!;
+    const valves = good.valves.map((v) => (v === low ? { ...v, y: 20 } : v));
+    expect(faultsOf({ valves })).toContain('stands higher than suction_valve');
+    const strip = good.strips.find((s) => good.conduits.some((c) => c.id === s.circuit))!;
+    const conduits = good.conduits.map((c) => {
+      if (c.id !== strip.circuit) return c;
+      const flip = (y: number): number => strip.top + strip.bottom - y;
+      return { ...c, points: c.points.map((p) => ({ ...p, y: flip(p.y) })) };
+    });
+    expect(faultsOf({ conduits })).toContain(`strip ${strip.circuit}`);
+  });
+});
