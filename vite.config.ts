@@ -36,7 +36,7 @@ export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
     exclude: ['test/e2e/**', 'node_modules/**'],
-    testTimeout: 30_000, // ms; the machine that runs this may have two slow cores.
+    testTimeout: 90_000, // ms; the machine that runs this may have two slow, busy cores.
     maxWorkers: 2,
     pool: 'forks',
     // The engine is loaded as plain modules, not rewritten for mocking: tests of whole jobs run

@@ -1,85 +1,39 @@
 // The yard as a drawing: takes a scenario and the little its level may say about the drawing, and
 // gives every part a place by rule. Heights are true elevation; nothing here knows the state.
 import type { Scenario } from '../../sim/index.ts';
-import { bandsOf, drawBands, isPlainTap, type Bands } from './bands.ts';
+import { bandsOf, drawBands, isPlainTap } from './bands.ts';
 import { layBores } from './bores.ts';
 import { readField, type Field } from './circuits.ts';
 import { framesOf } from './frames.ts';
-import { isConduit, nodeOf, readSite, type Site } from './graph.ts';
+import { isConduit, nodeOf, readSite } from './graph.ts';
 import { fieldParts } from './headers.ts';
 import { drawHoses, rowsOf, type Hose } from './hoses.ts';
 import { layLadder, type Frame } from './ladder.ts';
 import { fieldMarks, houseMarks, type FieldDrawn } from './marks.ts';
 import { hoseNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
 import { placeMeters } from './meters.ts';
-import { lookOf, stubY, type Plan } from './plan.ts';
+import { lookOf, type Plan } from './plan.ts';
 import { Sheet } from './sheet.ts';
 import { sidesOf } from './hues.ts';
+import { frostLabel, groundOf, houseOf, vaultsOf } from './setting.ts';
 import { placeSights } from './sights.ts';
-import { tagAll, type Taken, type Tagged } from './tags.ts';
+import { tagAll, type Tagged } from './tags.ts';
 import type {
-  Box,
   Drawing,
   GroundMark,
   HoseEnd,
   HouseMark,
   KeyMark,
-  Label,
   Plate,
   Point,
   RiserEnd,
   Shape,
   Strip,
-  Vault,
   YardLayout,
 } from './types.ts';
 import { zonesOf, type Zones } from './zones.ts';
 
 export type * from './types.ts';
-
-const FROST_m = 0.9;
-
-function groundOf(site: Site, plan: Plan): GroundMark {
-  const frost_m = site.hints.field?.frost_m ?? FROST_m;
-  return {
-    back: plan.turfBack,
-    line: plan.line,
-    cut: plan.cut,
-    front: plan.front,
-    bench: plan.bench,
-    frost_m,
-    frostY: plan.cut + frost_m * plan.soilPerMetre,
-  };
-}
-
-function houseOf(site: Site, zones: Zones, bands: Bands): HouseMark {
-  const { plan, houseX } = bands;
-  const wide = plan.shape === 'wide';
-  const plant = zones.patches.some((p) => p.place === 'house');
-  const wall = wide ? 24 : 26;
-  const taps = zones.patches.filter(isPlainTap).flatMap((p) => [...p.nodes]);
-  const highest = Math.min(
-    ...[...zones.patches].flatMap((p) =>
-      p.place === 'house' ? [...p.nodes].map((n) => stubY(plan, site.heightOf(n))) : [],
-    ),
-    Infinity,
-  );
-  const plain = plan.stacked ? plan.front - 226 : 140;
-  const y = plant ? Math.min(plain, highest - 90 * plan.pipe) : plain;
-  const w = wide ? 112 : 120;
-  const left = houseX + wall + (plan.width - houseX - wall - w) / 2;
-  const unitH = plan.stacked ? 106 : 176;
-  const unit = plant ? null : { x: left, y: plan.front - 22 - unitH, w, h: unitH };
-  return {
-    x: houseX,
-    y,
-    w: plan.width - houseX,
-    h: plan.front - y,
-    wall,
-    unit,
-    taps: taps.map((id, k) => ({ x: houseX - 2 - 40 * k, y: stubY(plan, site.heightOf(id)) })),
-  };
-}
 
 function layHoses(sheet: Sheet, zones: Zones, house: HouseMark): void {
   const taps = zones.patches.filter(isPlainTap).flatMap((p) => [...p.nodes]);
@@ -158,63 +112,12 @@ function leftovers(sheet: Sheet, zones: Zones): void {
   }
 }
 
-/** Chambers around parts below the ground that hands reach from above. */
-function vaultsOf(sheet: Sheet): Vault[] {
-  const pad = 9 * sheet.plan.pipe;
-  const half = sheet.plan.control / 2 + pad;
-  const out: Vault[] = [];
-  for (const v of [...sheet.valves, ...sheet.parts]) {
-    if (v.y < sheet.plan.cut) continue;
-    let box: Vault = { x: v.x - half, y: v.y - half, w: 2 * half, h: 2 * half };
-    for (let k = out.length - 1; k >= 0; k--) {
-      if (!meets(out[k]!, box)) continue;
-      box = around(out.splice(k, 1)[0]!, box);
-    }
-    out.push(box);
-  }
-  return out;
-}
-
-const meets = (a: Box, b: Box): boolean =>
-  a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
-
-function around(a: Box, b: Box): Box {
-  const [x, y] = [Math.min(a.x, b.x), Math.min(a.y, b.y)];
-  const right = Math.max(a.x + a.w, b.x + b.w);
-  return { x, y, w: right - x, h: Math.max(a.y + a.h, b.y + b.h) - y };
-}
-
 function keyOf(plan: Plan, tagged: Tagged, bottom: number): KeyMark | null {
   if (tagged.rows.length === 0) return null;
   const columns = plan.shape === 'wide' ? 4 : 2;
   const pitch = plan.type * 1.5;
   const h = Math.ceil(tagged.rows.length / columns) * pitch + 14;
   return { x: 30, y: bottom, w: plan.width - 60, h, rows: tagged.rows, columns, pitch };
-}
-
-/** Written over its line where nothing else is, as far to the right as can be. */
-function frostLabel(plan: Plan, ground: GroundMark, taken: Taken): Label {
-  const h = plan.type + 2;
-  const w = plan.type * 7.6;
-  const y = ground.frostY - h - 3;
-  let x = plan.width - w - 12;
-  for (let k = x; k > 8; k -= 12) {
-    if (!taken.free({ x: k, y, w, h })) continue;
-    x = k;
-    break;
-  }
-  taken.add({ x, y, w, h }, 2);
-  return {
-    key: 'yard.frost_line',
-    x,
-    y,
-    w,
-    h,
-    values: { m: ground.frost_m },
-    align: 'right',
-    tone: 'mark',
-    leader: [],
-  };
 }
 
 /**

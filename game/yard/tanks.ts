@@ -2,7 +2,7 @@
 import { endsOf, isConduit, nodeOf, type Link, type Site } from './graph.ts';
 import type { Orders } from './order.ts';
 import type { Plan } from './plan.ts';
-import { about, type Sheet } from './sheet.ts';
+import type { Sheet } from './sheet.ts';
 import { pinReach, type Kit, type Station } from './stations.ts';
 import type { Patch } from './zones.ts';
 import type { Point } from './types.ts';
@@ -27,9 +27,18 @@ export interface TankStation extends Station {
   readonly level: string | null;
 }
 
+interface At {
+  readonly site: Site;
+  readonly plan: Plan;
+  readonly patch: Patch;
+  readonly kit: Kit;
+  readonly orders: Orders;
+  readonly perMetre: number;
+}
+
 type Raw = Omit<Inlet, 'dx' | 'left'> & { readonly order: number };
 
-function rawInlets(site: Site, patch: Patch, kit: Kit, tank: string, orders: Orders): Raw[] {
+function rawInlets({ site, patch, kit, orders }: At, tank: string): Raw[] {
   const node = site.nodes.get(tank)!;
   if (node.kind !== 'tank') return [];
   const rim = node.floor_m + node.height_mm / 1000;
@@ -66,63 +75,67 @@ function rawInlets(site: Site, patch: Patch, kit: Kit, tank: string, orders: Ord
   return out.sort((a, b) => a.order - b.order);
 }
 
+interface Spread {
+  readonly inlets: Inlet[];
+  readonly width: number;
+}
+
+/**
+ * Room across: the sight tube, pipes over the rim from the left, the area for the marker, and
+ * pipes over the rim from the right. A valve on such a pipe stands beside it, so that the next
+ * pipe must stand further on.
+ */
+function spreadOf(at: At, raw: readonly Raw[], tank: { order: number; w: number; tube: number }) {
+  const { plan } = at;
+  const { order, tube } = tank;
+  const pitch = 40 * Math.sqrt(plan.pipe);
+  const valve = 2 * pinReach(plan) + 14 * plan.pipe;
+  const after = (r: Raw): number => (isConduit(r.link) ? pitch : valve);
+  const lefts = raw.filter((r) => r.over && r.order < order);
+  const rights = raw.filter((r) => r.over && r.order >= order);
+  const span = (list: readonly Raw[], skip: 'first' | 'last'): number =>
+    (skip === 'first' ? list.slice(1) : list.slice(0, -1)).reduce((sum, r) => sum + after(r), 0);
+  const first = tube + 13 * plan.pipe;
+  const used = lefts.length === 0 ? tube : first + span(lefts, 'first') + 14 * plan.pipe;
+  const tail = rights.length === 0 ? 0 : span(rights, 'last') + pitch;
+  const width = Math.max(used + Math.max(plan.control, tail) + 8, Math.min(300, tank.w));
+  const start = Math.max(used + 6 * plan.pipe, width - 38 * plan.pipe - span(rights, 'last'));
+  const inlets = raw.map((one): Inlet => {
+    const left = one.order < order;
+    if (!one.over) return { ...one, left, dx: left ? 0 : width };
+    const list = left ? lefts : rights;
+    const before = list.slice(0, list.indexOf(one) + 1);
+    return {
+      ...one,
+      left,
+      dx: (left ? first : start) + span(before, left ? 'first' : 'last'),
+    };
+  });
+  return { inlets, width } satisfies Spread;
+}
+
 /** Stations of the patch's tanks, with room for a sight tube, pipes over the rim and the marker. */
-export function tankStations(at: {
-  site: Site;
-  plan: Plan;
-  patch: Patch;
-  kit: Kit;
-  orders: Orders;
-  perMetre: number;
-}): TankStation[] {
-  const { site, plan, patch, kit, orders } = at;
-  return [...orders.tank].flatMap(([id, k]) => {
+export function tankStations(at: At): TankStation[] {
+  const { site, plan, orders } = at;
+  const wide = plan.shape === 'wide';
+  return [...orders.tank].flatMap(([id, order]) => {
     const node = site.nodes.get(id)!;
     if (node.kind !== 'tank') return [];
     const level = site.scenario.instruments.find((i) => i.kind === 'level' && i.tank === id);
-    const raw = rawInlets(site, patch, kit, id, orders);
-    const pitch = 40 * Math.sqrt(plan.pipe);
     const tube = level === undefined ? 20 * plan.pipe : plan.control + 4;
-    const valve = 2 * pinReach(plan) + 14 * plan.pipe;
-    /** Distance from one pipe over the rim to the next: a valve stands beside its own. */
-    const after = (r: Raw): number => (isConduit(r.link) ? pitch : valve);
-    const over = (left: boolean): Raw[] => raw.filter((r) => r.over && r.order < k === left);
-    const lefts = over(true);
-    const rights = over(false);
-    const span = (list: readonly Raw[], skip: 'first' | 'last'): number =>
-      (skip === 'first' ? list.slice(1) : list.slice(0, -1)).reduce((sum, r) => sum + after(r), 0);
-    const first = tube + 13 * plan.pipe;
-    const leftSpan = span(lefts, 'first');
-    const rightSpan = span(rights, 'last');
-    const used = lefts.length === 0 ? tube : first + leftSpan + 14 * plan.pipe;
-    const tail = rights.length === 0 ? 0 : rightSpan + pitch;
-    const inner = used + Math.max(plan.control, tail) + 8;
-    const width = Math.max(
-      inner,
-      Math.min(300, Math.sqrt(node.area_m2) * at.perMetre * (plan.shape === 'wide' ? 1.6 : 1.3)),
-    );
-    const start = Math.max(used + 6 * plan.pipe, width - 38 * plan.pipe - rightSpan);
-    const inlets = raw.map((one): Inlet => {
-      const left = one.order < k;
-      if (!one.over) return { ...one, left, dx: left ? 0 : width };
-      const list = left ? lefts : rights;
-      const before = list.slice(0, list.indexOf(one) + 1);
-      const dx = (left ? first : start) + span(before, left ? 'first' : 'last');
-      return { ...one, left, dx };
-    });
-    const rim_m = node.floor_m + node.height_mm / 1000;
-    const h = (node.height_mm / 1000) * at.perMetre;
+    const w = Math.sqrt(node.area_m2) * at.perMetre * (wide ? 1.6 : 1.3);
+    const { inlets, width } = spreadOf(at, rawInlets(at, id), { order, w, tube });
     const station: TankStation = {
       id,
       kind: 'tank',
       link: null,
       instrument: null,
-      order: k,
-      z: rim_m,
-      left: width / 2 + (plan.shape === 'wide' ? 38 : 3),
-      right: width / 2 + (plan.shape === 'wide' ? 20 : 3),
+      order,
+      z: node.floor_m + node.height_mm / 1000,
+      left: width / 2 + (wide ? 38 : 3),
+      right: width / 2 + (wide ? 20 : 3),
       up: -10,
-      down: h + 8,
+      down: (node.height_mm / 1000) * at.perMetre + 8,
       foot_m: node.floor_m,
       toGround: false,
       x: 0,
@@ -132,7 +145,7 @@ export function tankStations(at: {
       nets: [],
       inlets,
       width,
-      rim_m,
+      rim_m: node.floor_m + node.height_mm / 1000,
       floor_m: node.floor_m,
       level: level?.id ?? null,
     };
@@ -198,5 +211,3 @@ function drawFoot(sheet: Sheet, link: Link, at: Point): void {
   const kind = link.kind === 'filter' ? 'filter' : 'check_valve';
   sheet.parts.push({ id: link.id, kind, ...at, size: plan.control * 0.42, width, way: 'up' });
 }
-
-export { about };

@@ -45,6 +45,7 @@ export default defineConfig({
     {
       name: 'phone',
       testIgnore: FRESH,
+      grepInvert: /@desktop/,
       use: {
         browserName: 'chromium',
         viewport: { width: 390, height: 844 },

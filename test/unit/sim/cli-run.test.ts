@@ -71,15 +71,21 @@ describe('run --out', () => {
   });
 
   it('writes what happened', () => {
-    const { total, links } = series.air_L_at_1atm;
+    const { total, loop, links } = series.air_L_at_1atm;
     const books = told.json['truth'] as {
       gas: { start: number; now: number };
       gas_by_link: Record<string, number>;
+      loop_air_m3: number;
       ledgers: Record<string, number>;
     };
     expect(total[0]).toBeCloseTo(1000 * books.gas.start, 5);
     expect(total.at(-1)).toBeCloseTo(1000 * books.gas.now, 5);
-    expect(links['circuit']!.at(-1)).toBeCloseTo(1000 * books.gas_by_link['circuit']!, 5);
+    expect(loop.at(-1)).toBeCloseTo(1000 * books.loop_air_m3, 5);
+    expect(total.at(-1)! - loop.at(-1)!).toBeGreaterThan(1); // The hoses are full of air.
+    expect(Object.keys(links)).toEqual(Object.keys(books.gas_by_link));
+    for (const [id, m3] of Object.entries(books.gas_by_link)) {
+      expect(links[id]!.at(-1), id).toBeCloseTo(1000 * m3, 5);
+    }
     for (const [id, kg] of Object.entries(books.ledgers)) {
       expect(series.ledgers_kg[id]!.at(-1)).toBeCloseTo(kg, 6);
     }
