@@ -14,7 +14,7 @@ import { countPlaywright, countVitest, isGood, summary, total } from './tools/re
  * @typedef {{ count: Count, output: string }} Outcome
  */
 
-const TOOL_MS = 120_000; // Longest a checker may take.
+const TOOL_MS = 300_000; // Longest a checker may take.
 const VITEST_MS = 480_000;
 const BROWSER_MS = 400_000;
 const OUTPUT_LINES_MAX = 120; // Lines of a failed part that are shown.

@@ -159,7 +159,8 @@ export function drawPatches(set: Setting, list: readonly Ready[]): void {
   for (const s of stations) {
     if (!isTank(s)) pins.push(...drawStation(sheet, s, { place, heights }));
   }
-  for (const tank of stations.filter(isTank)) {
+  for (const packed of stations.filter(isTank)) {
+    const tank = aligned(packed, stations, plan);
     drawTank(sheet, tank, heights.yOf);
     for (const inlet of tank.inlets) {
       const { pin, inside } = inletPins(tank, inlet, plan, heights.yOf);
@@ -181,6 +182,21 @@ export function drawPatches(set: Setting, list: readonly Ready[]): void {
       if (at !== null) sheet.at.set(n, at);
     }
   }
+}
+
+/** Moves a pipe over the rim under the end of its valve, where that is close. */
+function aligned(tank: TankStation, list: readonly Station[], plan: Plan): TankStation {
+  const left = tank.x - tank.width / 2;
+  const inlets = tank.inlets.map((inlet) => {
+    const valve = list.find((s) => s.kind === 'still' && s.id === inlet.link.id);
+    if (!inlet.over || valve === undefined) return inlet;
+    const dx = valve.x + (valve.x > tank.x ? -1 : 1) * pinReach(plan) - left;
+    const close = Math.abs(dx - inlet.dx) < 30 * plan.pipe;
+    const inside = dx > 16 * plan.pipe && dx < tank.width - 16 * plan.pipe;
+    const free = tank.inlets.every((o) => o === inlet || Math.abs(o.dx - dx) > 28 * plan.pipe);
+    return close && inside && free ? { ...inlet, dx } : inlet;
+  });
+  return { ...tank, inlets };
 }
 
 /** The widest part without length or pipe that meets at a node decides the fitting's bore. */

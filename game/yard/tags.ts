@@ -227,7 +227,9 @@ export function tagAll(taken: Taken, list: readonly Named[], how: TagHow): Tagge
       out.rows.push({ text, key: named.key });
       continue;
     }
-    taken.add(pad(one.box, 3), 2);
+    const { x, y, w, h } = one.box;
+    const air = how.type * 0.24;
+    taken.add({ x: x - 4, y: y - air, w: w + 8, h: h + 2 * air }, 2);
     const short =
       Math.hypot(one.leader[0].x - one.leader[1].x, one.leader[0].y - one.leader[1].y) <
       how.type * 0.55;
