@@ -15,8 +15,8 @@ import { countPlaywright, countVitest, isGood, summary, total } from './tools/re
  */
 
 const TOOL_MS = 300_000; // Longest a checker may take.
-const VITEST_MS = 480_000;
-const BROWSER_MS = 400_000;
+const VITEST_MS = 600_000;
+const BROWSER_MS = 700_000;
 const OUTPUT_LINES_MAX = 120; // Lines of a failed part that are shown.
 process.env['NO_COLOR'] = '1'; // Colours are noise in a log.
 delete process.env['FORCE_COLOR'];

@@ -5,7 +5,7 @@ import { useSignal } from '@preact/signals';
 import type { Caption, Tone } from '../captions.ts';
 import { clock } from '../i18n/format.ts';
 import { t } from '../i18n/index.ts';
-import { EarSign, EyeSign, StopSign, WarnSign } from '../icons/icons.tsx';
+import { CheckSign, EarSign, EyeSign, StopSign, WarnSign } from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
 import { Slip } from './slip.tsx';
 
@@ -74,7 +74,10 @@ export function Captions({ play }: { readonly play: Play }) {
           <Sign tone={caption.tone} />
           <p>{caption.text}</p>
           {until === Infinity && (
-            <button type="button" onClick={() => dismiss(caption)}>{t('said.dismiss')}</button>
+            <button type="button" onClick={() => dismiss(caption)}>
+              <CheckSign />
+              <span>{t('said.dismiss')}</span>
+            </button>
           )}
         </div>
       ))}
