@@ -4,8 +4,12 @@
 /** m. Longest pipe length of one rigid column; shorter columns follow pockets better. */
 export const COLUMN_LENGTH_MAX = 25;
 
-/** Newton passes a tick. Two leave 1e-3 of the loss when a valve turns; three 1e-6. */
-export const NEWTON_PASSES = 3;
+/**
+ * Most Newton passes a tick. A quiet tick settles in one or two, a turning valve takes three. Air
+ * let go at once through a fitting without mass halves its error with each: three passes left it
+ * far beyond any speed, and the books burst.
+ */
+export const NEWTON_PASSES = 20;
 
 /**
  * Weight of the new end of the tick for pipes. 0.5 keeps every ringing for ever, 1 takes half

@@ -13,6 +13,8 @@ import type { Scratch } from './net.ts';
 
 /** s. Lag of a tee's loss behind its flows; shorter, and two tees in a row swing [fit]. */
 export const TEE_LAG = 0.5;
+/** kg/m3. */
+const AIR_DENSITY = 1.2;
 /** m3/s. Combined flow below which a tee costs nothing: its square is lost in the rest. */
 const STILL = 1e-7;
 
@@ -88,21 +90,24 @@ const RUN = [0, 1] as const;
 export function followTees(plan: Plan, state: State, scratch: Scratch, dt: number): void {
   if (plan.tees.length === 0) return;
   scratch.teePush.fill(0);
-  const share = dt / (TEE_LAG + dt);
+  const follow = dt / (TEE_LAG + dt);
   for (let t = 0; t < plan.tees.length; t++) {
     const tee = plan.tees[t]!;
     for (let k = 0; k < 3; k++) flows[k] = tee.inward[k]! * state.flow[tee.columns[k]!]!;
     const combined = teeCoefficients(flows, tee.ratio, tee.angle_deg, losses);
     const whole = combined < 0 ? 0 : abs(flows[combined]!);
     const speed = combined < 0 ? 0 : whole / tee.area[combined]!;
-    const head = (plan.water.rho * speed * speed) / 2;
+    // A tee full of air throttles air.
+    const share = scratch.alpha[tee.node]!;
+    const rho = (1 - share) * state.density[tee.node]! + share * AIR_DENSITY;
+    const head = (rho * speed * speed) / 2;
     for (let k = 0; k < 3; k++) {
       const slot = 3 * t + k;
       // A loss works against the leg's own flow; counted here towards the tee.
       const q = flows[k]!;
       const fade = FADE * whole;
       const sign = whole === 0 ? 0 : q / sqrt(q * q + fade * fade);
-      state.tee[slot]! += share * (-sign * losses[k]! * head - state.tee[slot]!);
+      state.tee[slot]! += follow * (-sign * losses[k]! * head - state.tee[slot]!);
       scratch.teePush[tee.columns[k]!]! += tee.inward[k]! * state.tee[slot]!;
     }
   }
