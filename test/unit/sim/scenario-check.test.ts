@@ -44,7 +44,7 @@ describe('the check of a scenario', () => {
   it('names more cells than can be run', () => {
     const paths = pathsAfter([
       ['solver', { tick_s: 0.001, cell_m: 0.02 }],
-      ['links.supply_hose.length_m', 300],
+      ['links.supply_hose.length_m', 900],
     ]);
     expect(paths).toEqual(['solver.cell_m']);
   });
