@@ -87,7 +87,8 @@ function settingOf(sheet: Sheet, fields: readonly Field[], frame: Frame): Settin
   const rail = railPitch(sheet, fields) * Math.max(0.8, size.slim);
   const levels = levelsOf(sheet, fields, rail);
   const stills = trees.map((t) => stillsIn(branchesOf(t.root)[0]?.links ?? []).length);
-  const entry = Math.max(0, ...stills) * (stillPitch(sheet) + 20);
+  // Pipes come down side by side: valves on them stand one above the other.
+  const entry = stills.reduce((sum, n) => sum + n, 0) * (stillPitch(sheet) + 14);
   const zone = levels.top + trees.length * rail + entry;
   const wide = plan.shape === 'wide';
   const free = wide && rows === 1 ? frame.target - frame.top - zone - 44 : 0;
@@ -129,9 +130,11 @@ function drawHeaders(sheet: Sheet, set: Setting): Both {
     };
     const at = u(tree.first);
     const y = rails.map(at, v[0]!).y;
-    const entry = entryOf(rowing, tree, { lane, y, u: at });
+    const entry = entryOf(rowing, tree, { lane, y, u: at, beside: column });
+    const below = set.laneTop + set.trees.length * rowing.rail;
+    const along = tree.which === 'supply' ? 0.04 : 0.96;
     const drop_m = dropOf(sheet, branchesOf(tree.root)[0]?.links ?? []);
-    for (const [c, line] of drawTree(sheet, tree.root, rails, { entry, drop_m })) {
+    for (const [c, line] of drawTree(sheet, tree.root, rails, { entry, drop_m, along, below })) {
       out[tree.which].set(c, line);
     }
   }

@@ -16,6 +16,8 @@ export interface ChainLook {
   readonly r: number;
   /** Which way the line runs where parts without length stand; null where it is all one. */
   readonly upright?: boolean;
+  /** Share of the spare length of their straight that lies before them; half if left out. */
+  readonly along?: number;
   /** They stand below this height on the page. */
   readonly below?: number;
   /** Metres of the first pipe that stand along the line's first piece. */
@@ -108,7 +110,8 @@ export function layChain(
     below: look.below ?? -Infinity,
   });
   const pitch = Math.min(stillPitch(sheet), straight.length / stills.length);
-  const start = straight.from + straight.length / 2 - (pitch * (stills.length - 1)) / 2;
+  const spare = straight.length - pitch * stills.length;
+  const start = straight.from + pitch / 2 + spare * (look.along ?? 0.5);
   const half = sheet.plan.control * 0.38;
   let run: Walked[] = [];
   let from = 0;

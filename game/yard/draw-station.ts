@@ -2,7 +2,6 @@
 // follows from where the rest of each net stands.
 import { endsOf } from './graph.ts';
 import type { PinAt } from './joiner.ts';
-import type { Heights } from './pack.ts';
 import { widthOf } from './plan.ts';
 import { about, type Sheet } from './sheet.ts';
 import {
@@ -18,7 +17,6 @@ import type { Point } from './types.ts';
 export interface Around {
   /** Mean place of the other things on a net, or null where there is none. */
   readonly place: (net: string, self: Station) => Point | null;
-  readonly heights: Heights;
 }
 
 const pinAt = (net: string, at: Point, inner: Point[] = []): PinAt => ({
@@ -91,7 +89,7 @@ function drawStill(sheet: Sheet, s: Station, around: Around): PinAt[] {
   return inLine(s, nets, { pin: pinReach(plan), body: c * (link.kind === 'valve' ? 0.36 : 0.24) });
 }
 
-function drawPump(sheet: Sheet, s: Station, around: Around): PinAt[] {
+function drawPump(sheet: Sheet, s: Station): PinAt[] {
   const { plan } = sheet;
   const r = pumpRadius(plan);
   const [from, to] = s.nets;
@@ -107,7 +105,8 @@ function drawPump(sheet: Sheet, s: Station, around: Around): PinAt[] {
   }
   const x = s.x + outletShift(plan);
   const height = sheet.site.heightOf(endsOf(s.link!)[1]!);
-  const top = Math.min(around.heights.yOf(height), s.y - r - 12);
+  const level = s.yOf(height);
+  const top = level <= s.y - r * 0.85 ? level : s.y - r - 12;
   return [
     pinAt(from!, { x: s.x - r - 8, y: s.y }, [{ x: s.x - r + 2, y: s.y }]),
     pinAt(to!, { x, y: top }, [{ x, y: s.y }]),
@@ -177,7 +176,7 @@ export function drawStation(sheet: Sheet, s: Station, around: Around): PinAt[] {
     case 'still':
       return drawStill(sheet, s, around);
     case 'pump':
-      return drawPump(sheet, s, around);
+      return drawPump(sheet, s);
     case 'dial':
       return drawDial(sheet, s);
     case 'meter':

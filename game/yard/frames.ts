@@ -84,7 +84,6 @@ export function framesOf(sheet: Sheet): FrameMark[] {
   const { plan } = sheet;
   const { load, rig } = loadOf(sheet);
   if (load === null) return [];
-  const wide = plan.shape === 'wide';
   const wheelR = Math.min(
     plan.line - load.low - 4,
     (rig === 'barrow' ? 0.12 : 0.11) * plan.perMetre,
@@ -100,6 +99,5 @@ export function framesOf(sheet: Sheet): FrameMark[] {
           { x: load.right - inset, y },
         ];
   const gantry = rig === 'barrow' ? null : gantryOf(sheet, load);
-  void wide;
   return [{ rig, deck, wheels, wheelR, posts: gantry?.posts ?? [], railY: gantry?.y ?? null }];
 }

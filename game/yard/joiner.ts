@@ -2,7 +2,7 @@
 // between nodes. Short ways first, so that long ones go round.
 import type { Knot } from './path.ts';
 import { widthOf } from './plan.ts';
-import { Router, type Mouth } from './router.ts';
+import { Router, type Mouth, type Rim } from './router.ts';
 import type { Sheet } from './sheet.ts';
 import type { Edge } from './stations.ts';
 import { gapOf, knotsOf, lineLength, tidy, type Line } from './trace.ts';
@@ -19,6 +19,7 @@ export interface PinAt {
 interface Own {
   readonly width: number;
   readonly net: string;
+  readonly ends: readonly string[];
 }
 
 interface Net {
@@ -39,7 +40,7 @@ export class Joiner {
     sheet: Sheet,
     pins: readonly PinAt[],
     solid: readonly Box[],
-    how: { bore: (net: string) => number; columns: readonly Line[]; near: readonly Box[] },
+    how: { bore: (net: string) => number; columns: readonly Line[]; near: readonly Rim[] },
   ) {
     this.sheet = sheet;
     this.bore = how.bore;
@@ -55,7 +56,10 @@ export class Joiner {
     const { near } = how;
     const xs = near.flatMap((b) => [b.x - 1, b.x + b.w + 1]);
     const ys = near.flatMap((b) => [b.y - 1, b.y + b.h + 1]);
-    this.router = new Router({ x: [...x, ...xs], y: [...y, ...ys], step: STEP, near }, solid);
+    const rim = 8;
+    const page = { left: rim, right: sheet.plan.width - rim };
+    const lines = { x: [...x, ...xs], y: [...y, ...ys], step: STEP, near, ...page };
+    this.router = new Router(lines, solid);
     for (const line of how.columns) this.router.occupy(line, 20 * sheet.plan.pipe, '');
   }
 
@@ -95,7 +99,7 @@ export class Joiner {
     while (left.size > 0) {
       const next = [...left].reduce((a, b) => (near(tree, b.at) < near(tree, a.at) ? b : a));
       left.delete(next);
-      const line = this.way([mouthOf(next)], tree, { width, net: id });
+      const line = this.way([mouthOf(next)], tree, { width, net: id, ends: [id] });
       const ends = [joined.find((p) => gapOf(p.at, line.at(-1)!) < 1), next];
       this.router.occupy(line, width, id);
       net.lines.push(line);
@@ -131,7 +135,11 @@ export class Joiner {
     for (const { edge, a, b } of jobs) {
       const { link } = edge;
       const width = widthOf(sheet.plan, link.bore_mm);
-      const line = this.way(a, b, { width, net: link.id });
+      const line = this.way(a, b, {
+        width,
+        net: link.id,
+        ends: [edge.a, edge.b],
+      });
       this.router.occupy(line, width, link.id);
       const whole = tidy([
         ...this.inner(edge.a, line[0]!),

@@ -111,9 +111,11 @@ function acrossOf(sheet: Sheet, trees: readonly Tree[], frame: Frame, folded: bo
   let right = frame.right - reach(1) - (supply === 1 ? plate : 0);
   const pins = (side: -1 | 1): number[] => trees.filter((t) => t.side === side).map((t) => t.pin.x);
   const slack = sheet.plan.width * 0.12;
-  const inner = Math.min(...pins(1)) - 44;
+  // A header right under the pipe that comes down to it needs no bend.
+  const under = (side: -1 | 1): number => (folded ? 44 : Math.max(44, reach(side)));
+  const inner = Math.min(...pins(1)) - under(1);
   if (inner < right && right - inner < slack) right = inner;
-  const outer = Math.max(...pins(-1)) + 44;
+  const outer = Math.max(...pins(-1)) + under(-1);
   if (outer > left && outer - left < slack) left = outer;
   const own = trees.filter((t) => t.side === 1);
   const taken = own.length === 0 ? right : right + reachOf(sheet, own) + 14;

@@ -56,8 +56,6 @@ function ladderMarks(plan: Plan, rungs: readonly Rung[]): Label[] {
   strips.forEach((strip, k) => {
     const y = strip.datumY - h / 2;
     if (y < low) return;
-    const right = Math.max(strip.x0, strip.x1);
-    void right;
     const x = strip.rulerX;
     if (x + 150 > plan.width) return;
     low = y + h + 2;
@@ -109,7 +107,6 @@ function circuitPlates(plan: Plan, drawn: FieldDrawn): Plate[] {
       const y = (out.datumY + back.datumY) / 2;
       return [{ ...base, x: out.x1 + way * (r + 40), y }];
     }
-    void way;
     return [{ ...base, x: rung!.plateX, y: rung!.plateY }];
   });
 }

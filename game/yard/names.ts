@@ -142,6 +142,12 @@ export function takenBy(sheet: Sheet, o: Obstacles): Taken {
   for (const f of o.frames) {
     taken.add({ ...f.deck, y: f.deck.y - 2, h: f.deck.h + 6 });
     for (const w of f.wheels) taken.add(about(w, 2 * f.wheelR));
+    if (f.rig === 'barrow') {
+      const low = { x: f.deck.x + 20 * plan.pipe, y: plan.line };
+      taken.line({ ...low, y: f.deck.y }, low, 10);
+      const axle = f.wheels[0] ?? low;
+      taken.line({ x: f.deck.x + f.deck.w - 24 * plan.pipe, y: f.deck.y }, axle, 10);
+    }
   }
   const { house } = o;
   taken.add({ x: house.x - 24, y: house.y - 70, w: house.w + 30, h: 76 }, 2);

@@ -125,7 +125,8 @@ function squeeze(list: readonly Station[], field: Field1): number {
   let right = field.left;
   const spans = list.map((s) => spansOf(s, field));
   list.forEach((s, i) => {
-    let x = field.left + s.left;
+    // A pump at the page's edge keeps room for the pipe that comes to it.
+    let x = field.left + s.left + (s.kind === 'pump' ? field.reach * 0.8 : 0);
     for (let j = 0; j < i; j++) {
       const o = list[j]!;
       const least = apart(spans[j]!, spans[i]!, field.gap);
@@ -192,6 +193,7 @@ function packBand(list: readonly Station[], field: Field1, rounds: number): Pack
     for (const s of list) {
       s.y = heights.yOf(s.z) + (rows.get(s) ?? 0) * field.row;
       s.ground = field.ground;
+      s.yOf = heights.yOf;
     }
     for (const s of list) if (s.kind === 'hose') s.y = besideMates(s, list);
     for (const s of list) if (s.foot_m !== undefined) s.down = heights.yOf(s.foot_m) - s.y + 8;
@@ -222,13 +224,21 @@ export function pack(stations: readonly Station[], field: Field1): Heights {
   const { bench } = field;
   const first = packBand(list, field, bench === null ? ROWS_MAX : 2);
   if (first.fits || bench === null) return first.heights;
-  const below = list.filter((s) => s.order >= BENCH_FROM && s.order < 1e5);
+  const pumps = list.filter((s) => s.kind === 'pump');
+  const onBench = (from: number): Station[] => list.filter((s) => s.order >= from && s.order < 1e5);
+  let below = onBench(BENCH_FROM);
   if (below.length < 3) return packBand(list, field, ROWS_MAX).heights;
-  const cart = packBand(
-    list.filter((s) => !below.includes(s)),
-    field,
-    ROWS_MAX,
-  );
+  const above = (): Packed =>
+    packBand(
+      list.filter((s) => !below.includes(s)),
+      field,
+      ROWS_MAX,
+    );
+  let cart = above();
+  if (!cart.fits && pumps.length > 1) {
+    below = onBench(pumps[1]!.order);
+    cart = above();
+  }
   const top = Math.max(...below.map((s) => s.z));
   const base = field.ground + bench.head + top * bench.perMetre;
   const at = (ground: number): Field1 => ({

@@ -3,6 +3,7 @@
 import { endsOf, isConduit, nodeOf, type Site } from './graph.ts';
 import { nodeOrders, orderStations } from './order.ts';
 import { pack, type Field1, type Heights } from './pack.ts';
+import type { Rim } from './router.ts';
 import { Joiner, type PinAt } from './joiner.ts';
 import { drawStation } from './draw-station.ts';
 import { widthOf, type Plan } from './plan.ts';
@@ -81,7 +82,7 @@ function solidOf(list: readonly Station[], plan: Plan): Box[] {
         return [{ ...whole, y: s.y + 12, h: s.ground + 40 - s.y }];
       case 'pump': {
         const r = pumpRadius(plan);
-        return [{ x: s.x - r - pad, y: s.y - r - pad, w: r + motorReach(plan) + 8, h: 2 * r + 60 }];
+        return [{ x: s.x - r - pad, y: s.y - r * 0.8, w: r + motorReach(plan) + 8, h: 2 * r + 54 }];
       }
       case 'tank':
         return isTank(s)
@@ -94,14 +95,14 @@ function solidOf(list: readonly Station[], plan: Plan): Box[] {
 }
 
 /** Rims around valves, as wide as half of the thickest pipe here. */
-function rimsOf(sheet: Sheet, list: readonly Station[], edges: readonly Edge[]): Box[] {
+function rimsOf(sheet: Sheet, list: readonly Station[], edges: readonly Edge[]): Rim[] {
   const { plan } = sheet;
   const links = [...list.flatMap((s) => s.link ?? []), ...edges.map((e) => e.link)];
   const bores = links.filter((l) => l.kind !== 'coil').map((l) => widthOf(plan, l.bore_mm));
   const half = plan.control * 0.38 + Math.max(8, ...bores) / 2 + 2 * plan.pipe;
   return list
     .filter((s) => s.kind === 'still' && s.link?.kind !== 'coil')
-    .map((s) => ({ x: s.x - half, y: s.y - half, w: 2 * half, h: 2 * half }));
+    .map((s) => ({ x: s.x - half, y: s.y - half, w: 2 * half, h: 2 * half, nets: s.nets }));
 }
 
 /** Hoses and pipes that stand upright to the ground: crossed, but never followed. */
@@ -157,7 +158,7 @@ export function drawPatches(set: Setting, list: readonly Ready[]): void {
   const place = netPlaces(stations, edges);
   const pins: PinAt[] = [];
   for (const s of stations) {
-    if (!isTank(s)) pins.push(...drawStation(sheet, s, { place, heights }));
+    if (!isTank(s)) pins.push(...drawStation(sheet, s, { place }));
   }
   for (const packed of stations.filter(isTank)) {
     const tank = aligned(packed, stations, plan);
@@ -184,16 +185,17 @@ export function drawPatches(set: Setting, list: readonly Ready[]): void {
   }
 }
 
-/** Moves a pipe over the rim under the end of its valve, where that is close. */
+/** Moves a pipe over the rim to where it turns down well behind its valve, if that is close. */
 function aligned(tank: TankStation, list: readonly Station[], plan: Plan): TankStation {
   const left = tank.x - tank.width / 2;
   const inlets = tank.inlets.map((inlet) => {
     const valve = list.find((s) => s.kind === 'still' && s.id === inlet.link.id);
     if (!inlet.over || valve === undefined) return inlet;
-    const dx = valve.x + (valve.x > tank.x ? -1 : 1) * pinReach(plan) - left;
-    const close = Math.abs(dx - inlet.dx) < 30 * plan.pipe;
+    const dx =
+      valve.x + (valve.order > tank.order ? -1 : 1) * (pinReach(plan) + 15 * plan.pipe) - left;
+    const close = Math.abs(dx - inlet.dx) < 48 * plan.pipe;
     const inside = dx > 16 * plan.pipe && dx < tank.width - 16 * plan.pipe;
-    const free = tank.inlets.every((o) => o === inlet || Math.abs(o.dx - dx) > 28 * plan.pipe);
+    const free = tank.inlets.every((o) => o === inlet || Math.abs(o.dx - dx) > 24 * plan.pipe);
     return close && inside && free ? { ...inlet, dx } : inlet;
   });
   return { ...tank, inlets };
@@ -204,9 +206,7 @@ function boreOf(site: Site): (net: string) => number {
   return (net) => {
     const id = net.endsWith('#') ? null : nodeOf(net);
     const links =
-      id === null
-        ? []
-        : site.touching(id).filter((l) => endsOf(l).some((e) => e === net || nodeOf(e) === id));
+      id === null ? [] : site.touching(id).filter((l) => endsOf(l).some((e) => e === net));
     const bores = links.map((l) => l.bore_mm);
     const plain = links.filter((l) => !isConduit(l)).map((l) => l.bore_mm);
     return Math.max(13, ...(plain.length > 0 ? plain : bores));

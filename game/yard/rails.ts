@@ -112,7 +112,7 @@ export function drawTree(
   sheet: Sheet,
   root: TreeNode,
   rails: Rails,
-  way: { entry: Line; drop_m: number },
+  way: { entry: Line; drop_m: number; along?: number; below?: number },
 ): Leads {
   const draw: Drawing = { sheet, rails, leads: new Map() };
   const main = rails.v(0)!;
@@ -128,8 +128,9 @@ export function drawTree(
     layChain(sheet, branch.links, line, {
       ...rails.look,
       drop_m: way.drop_m,
+      along: way.along ?? 0.5,
       upright: true,
-      below: sheet.plan.cut + 12,
+      below: way.below ?? sheet.plan.cut + 12,
     });
     hang(draw, branch.to, { u, depth: 0 });
   }

@@ -1,5 +1,6 @@
 // Finds right-angled ways between parts: the cheapest line on a grid that passes through no part,
 // lies on no other pipe, crosses few, bends little, and does not climb above both its ends.
+import { Heap } from './heap.ts';
 import type { Line } from './trace.ts';
 import type { Box, Point } from './types.ts';
 
@@ -12,16 +13,25 @@ export interface Wanted {
   readonly from: readonly Mouth[];
   readonly to: readonly Mouth[];
   readonly width: number;
-  /** Its own net's pipes it may touch. */
+  /** Pipes of its own that it may touch, and nets whose parts it may come close to. */
   readonly net: string;
+  readonly ends: readonly string[];
 }
 
-/** The grid's own lines, and the rims of parts that only their own pipes should touch. */
+/** Around a part: only pipes of its own nets may come so close. */
+export interface Rim extends Box {
+  readonly nets: readonly string[];
+}
+
+/** The grid's own lines, and the rims of parts. */
 export interface Lines {
   readonly x: readonly number[];
   readonly y: readonly number[];
   readonly step: number;
-  readonly near: readonly Box[];
+  readonly near: readonly Rim[];
+  /** Pipes keep between these. */
+  readonly left: number;
+  readonly right: number;
 }
 
 interface Laid {
@@ -56,61 +66,6 @@ function sorted(values: readonly number[], step: number): Float64Array {
   return Float64Array.from(out);
 }
 
-/** A heap of numbers by their key. */
-class Heap {
-  private readonly keys: number[] = [];
-  private readonly items: number[] = [];
-
-  get size(): number {
-    return this.items.length;
-  }
-
-  push(key: number, item: number): void {
-    const { keys, items } = this;
-    let i = items.length;
-    keys.push(key);
-    items.push(item);
-    while (i > 0) {
-      const up = (i - 1) >> 1;
-      if (keys[up]! <= keys[i]!) break;
-      this.swap(i, up);
-      i = up;
-    }
-  }
-
-  pop(): number {
-    const { keys, items } = this;
-    const top = items[0]!;
-    const key = keys.pop()!;
-    const item = items.pop()!;
-    if (items.length > 0) {
-      keys[0] = key;
-      items[0] = item;
-      this.sink();
-    }
-    return top;
-  }
-
-  private sink(): void {
-    const { keys, items } = this;
-    let i = 0;
-    for (;;) {
-      const l = 2 * i + 1;
-      if (l >= items.length) return;
-      const c = l + 1 < items.length && keys[l + 1]! < keys[l]! ? l + 1 : l;
-      if (keys[i]! <= keys[c]!) return;
-      this.swap(i, c);
-      i = c;
-    }
-  }
-
-  private swap(i: number, j: number): void {
-    const { keys, items } = this;
-    [keys[i], keys[j]] = [keys[j]!, keys[i]!];
-    [items[i], items[j]] = [items[j]!, items[i]!];
-  }
-}
-
 /** Number of the direction of a mouth, seen by who leaves (1) or arrives (-1); -1 for any. */
 function wayOf(out: Point | undefined, sign: 1 | -1): number {
   if (out === undefined) return -1;
@@ -121,22 +76,31 @@ function wayOf(out: Point | undefined, sign: 1 | -1): number {
 const DX = [1, 0, -1, 0] as const;
 const DY = [0, 1, 0, -1] as const;
 
+interface Strict {
+  readonly apart: boolean;
+  readonly rims: boolean;
+}
+
 export class Router {
   private readonly xs: Float64Array;
   private readonly ys: Float64Array;
   private readonly shut: Uint8Array;
   private readonly soft: Uint8Array;
+  private readonly rims: readonly Rim[];
   private readonly laid: Laid[] = [];
 
   /** @param lines exact coordinates that pins stand on; `step` fills the room between them */
   constructor(lines: Lines, solid: readonly Box[]) {
     const mid = solid.map((b) => ({ x: b.x + b.w / 2, y: b.y + b.h / 2 }));
-    this.xs = sorted([...lines.x, ...mid.map((m) => m.x)], lines.step);
+    const xs0 = [...lines.x, ...mid.map((m) => m.x)];
+    const within = xs0.filter((x) => x >= lines.left && x <= lines.right);
+    this.xs = sorted(within, lines.step);
     this.ys = sorted([...lines.y, ...mid.map((m) => m.y)], lines.step);
     const { xs, ys } = this;
     this.shut = new Uint8Array(xs.length * ys.length);
     this.soft = new Uint8Array(xs.length * ys.length);
     this.fill(this.shut, solid);
+    this.rims = lines.near;
     this.fill(this.soft, lines.near);
   }
 
@@ -203,12 +167,33 @@ export class Router {
     return sum;
   }
 
-  /** The line, or null where there is none; the second try may lie close to other pipes. */
-  route(wanted: Wanted): Line | null {
-    return this.search(wanted, true) ?? this.search(wanted, false);
+  /** True inside the rim of a part that the pipe does not belong to. */
+  private foreign(p: Point, { ends }: Wanted): boolean {
+    return this.rims.some(
+      (r) =>
+        p.x > r.x &&
+        p.x < r.x + r.w &&
+        p.y > r.y &&
+        p.y < r.y + r.h &&
+        !r.nets.some((n) => ends.includes(n)),
+    );
   }
 
-  private search(wanted: Wanted, strict: boolean): Line | null {
+  /** The line, or null where there is none; later tries may lie close to pipes, then to parts. */
+  route(wanted: Wanted): Line | null {
+    const tries = [
+      { apart: true, rims: true },
+      { apart: false, rims: true },
+      { apart: false, rims: false },
+    ];
+    for (const how of tries) {
+      const found = this.search(wanted, how);
+      if (found !== null) return found;
+    }
+    return null;
+  }
+
+  private search(wanted: Wanted, how: Strict): Line | null {
     const { xs, ys, shut } = this;
     const w = xs.length;
     const goals = new Map(wanted.to.map((p) => [this.vertex(p), wayOf(p.out, -1)]));
@@ -256,14 +241,16 @@ export class Router {
         const a = { x: xs[i]!, y: ys[j]! };
         const b = { x: xs[ii]!, y: ys[jj]! };
         const long = Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
-        const toll = this.toll(a, b, wanted, strict);
+        const toll = this.toll(a, b, wanted, how.apart);
         if (toll === Infinity) continue;
         const out = b.y > low || b.y < high ? long * OUTSIDE : 0;
         const before = from[state] === -1 ? starts.get(v)! : state & 3;
         const last = goals.get(next) ?? -1;
         const bend =
           (before >= 0 && before !== d ? BEND : 0) + (last >= 0 && last !== d ? BEND : 0);
-        const rim = this.soft[next] === 1 ? RIM * long : 0;
+        const close = this.soft[next] === 1;
+        if (how.rims && close && this.foreign(b, wanted)) continue;
+        const rim = close ? RIM * long : 0;
         const sum = cost[state]! + long + toll + out + bend + rim;
         const key = next * 4 + d;
         if (sum >= cost[key]!) continue;

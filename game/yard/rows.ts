@@ -185,6 +185,8 @@ export interface EntryAt {
   /** Height of the main rail there, and u where its first node stands. */
   readonly y: number;
   readonly u: number;
+  /** Distance at which two valves stand side by side. */
+  readonly beside: number;
 }
 
 /** From above the ground to the rail: straight down, or across in a lane first. */
@@ -195,7 +197,10 @@ export function entryOf(rowing: Rowing, tree: Tree, at: EntryAt): Point[] {
   const own = at.u - row * width;
   const x = startX + away * (row % 2 === 0 ? own : width - own);
   const bare = branchesOf(tree.root).length === 0;
-  const step = (tree.which === 'supply' ? 1 : 2) * rail + 8;
+  const back = tree.which === 'back';
+  const stills = stillsIn(branchesOf(tree.root)[0]?.links ?? []).length > 0;
+  // Valves on the two pipes that come down stand side by side.
+  const step = rail + 8 + (back ? Math.max(rail, stills ? at.beside : 0) : 0);
   const outside = (tree.pin.x - x) * -onward;
   const start = [tree.start, tree.pin];
   if (row === 0 && !tree.fromEnd && outside > (bare ? 4 : step - 6)) {

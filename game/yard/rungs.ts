@@ -71,7 +71,8 @@ export function rowsOf(
   const wide = plan.shape === 'wide';
   const hole = wide ? 150 : 200;
   const room = how.room - (circuits.length - trenches.length) * hole;
-  const least = wide ? 36 : 50;
+  const few = circuits.length <= 6;
+  const least = few ? (wide ? 100 : 112) : wide ? 36 : 50;
   const pitch = Math.min(wide ? 152 : 150, Math.max(least, room / Math.max(1, n)));
   const title = !wide && folded ? plan.type + 10 : 0;
   const ticks = wide && folded ? 22 : 0;
@@ -162,6 +163,16 @@ function stripRung(lay: Laying, circuit: Circuit, start: number): Rung {
   };
 }
 
+/** Heights on the page of a rung's two ends: the higher and the lower of them. */
+function endsY({ circuit, strips, hole, lead }: Rung): { high: number; low: number } {
+  if (hole !== null) return { high: hole.top - lead, low: hole.top - lead };
+  const y = [
+    stripY(strips[0]!, heightOn(circuit, circuit.lie.a)),
+    stripY(strips.at(-1)!, heightOn(circuit, circuit.lie.b)),
+  ];
+  return { high: Math.min(...y), low: Math.max(...y) };
+}
+
 export function layRungs(sheet: Sheet, fields: readonly Field[], at: Across, rows: Rows): Rung[] {
   const starts = valvesBefore(fields);
   const circuits = fields.flatMap((f) => f.circuits);
@@ -171,12 +182,17 @@ export function layRungs(sheet: Sheet, fields: readonly Field[], at: Across, row
   let top = at.top;
   let last = -Infinity;
   for (const circuit of circuits) {
+    const rungAt = (y: number): Rung =>
+      circuit.kind === 'bore' ? holeRung(lay, circuit, y) : stripRung(lay, circuit, y);
+    let one = rungAt(top);
     if (starts.has(circuit)) {
-      top = Math.max(top, last + sheet.plan.control + 26 * sheet.plan.pipe);
-      last = top;
+      const room = last + sheet.plan.control + 24 * sheet.plan.pipe;
+      if (endsY(one).high < room) {
+        top += room - endsY(one).high;
+        one = rungAt(top);
+      }
+      last = endsY(one).low;
     }
-    const one =
-      circuit.kind === 'bore' ? holeRung(lay, circuit, top) : stripRung(lay, circuit, top);
     rungs.push(one);
     const least = circuit.kind === 'bore' || rows.pitch >= CLOSE ? 0 : rows.pitch;
     top = Math.max(one.bottom + rows.gap, top + least);

@@ -1,6 +1,6 @@
 // Where a technician looks into a clear hose: a stretch of it that nothing else covers.
 import { about, type Sheet } from './sheet.ts';
-import type { Box, Conduit, Point } from './types.ts';
+import type { Box, Conduit, Placed, Point } from './types.ts';
 
 export const apart = (a: Box, b: Box, by: number): boolean =>
   a.x + a.w + by <= b.x || b.x + b.w + by <= a.x || a.y + a.h + by <= b.y || b.y + b.h + by <= a.y;
@@ -22,7 +22,7 @@ export function crowd(others: readonly Point[], box: Box): number {
 }
 
 /** Shifts aside, in shares of the area, where the pipe itself is too close to other parts. */
-const OFFSETS = [0, 0.25, -0.25, 0.45, -0.45] as const;
+const OFFSETS = [0, 0.25, -0.25, 0.45, -0.45, 0.65, -0.65, 0.9, -0.9] as const;
 const EVERY = 4;
 
 /** The straight stretch that each point lies on: its middle and its length, in points. */
@@ -49,10 +49,10 @@ function costAt(sheet: Sheet, pipe: Conduit, k: number, on: { middle: number; le
   return inside + Math.abs(k - on.middle) * 0.1 + short - (upright ? 6 : 0);
 }
 
-function bestSight(sheet: Sheet, pipe: Conduit): Box | null {
+function bestSight(sheet: Sheet, pipe: Conduit, taken: readonly Placed[]): Box | null {
   const { plan } = sheet;
   const side = plan.control;
-  const solid: Box[] = [...sheet.placed, ...sheet.pumps.map((p) => p.motor)];
+  const solid: Box[] = [...taken, ...sheet.pumps.map((p) => p.motor)];
   const others = othersOf(sheet, pipe.id);
   const on = stretches(pipe);
   let best: { box: Box; cost: number } | null = null;
@@ -73,11 +73,32 @@ function bestSight(sheet: Sheet, pipe: Conduit): Box | null {
   return best?.box ?? null;
 }
 
+/** Where a hose can only be looked into within a tank, the tank's own area gives way. */
+function trimTanks(sheet: Sheet, box: Box): void {
+  sheet.placed.forEach((p, k) => {
+    if (p.kind !== 'tank' || apart(p, box, 1)) return;
+    const above = box.y - 2 - p.y;
+    const below = p.y + p.h - box.y - box.h - 2;
+    const trimmed = above >= below ? { ...p, h: above } : { ...p, y: box.y + box.h + 2, h: below };
+    sheet.placed[k] = trimmed;
+  });
+}
+
 export function placeSights(sheet: Sheet): void {
   for (const spec of sheet.site.scenario.instruments) {
     if (spec.kind !== 'sight') continue;
     const pipe = sheet.drawn(spec.link);
-    const box = pipe === undefined ? null : bestSight(sheet, pipe);
-    if (box !== null) sheet.place(spec.id, 'sight', box);
+    if (pipe === undefined) continue;
+    const free = bestSight(sheet, pipe, sheet.placed);
+    const box =
+      free ??
+      bestSight(
+        sheet,
+        pipe,
+        sheet.placed.filter((p) => p.kind !== 'tank'),
+      );
+    if (box === null) continue;
+    if (free === null) trimTanks(sheet, box);
+    sheet.place(spec.id, 'sight', box);
   }
 }

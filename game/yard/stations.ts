@@ -47,8 +47,9 @@ export interface Station {
   toTop?: boolean;
   x: number;
   y: number;
-  /** Height on the page of the ground under it. */
+  /** Height on the page of the ground under it, and of an elevation in its band. */
   ground: number;
+  yOf: (z: number) => number;
   /** The node whose height it has. */
   readonly node: string;
   readonly nets: readonly string[];
@@ -67,8 +68,6 @@ export interface Kit {
   /** Nodes that stand inside a tank: what hangs on a foot valve. */
   readonly inTank: ReadonlyMap<string, string>;
 }
-
-export const netOf = (endpoint: string): string => endpoint;
 
 /** Height of a part without length: that of its junction, the higher if it has two. */
 function heightOfStill(site: Site, link: Link): { node: string; z: number } {
@@ -127,8 +126,8 @@ function sizeOfStill(plan: Plan, link: Still): Size {
   if (link.kind === 'coil') return { left: 60, right: 60, up: 60, down: 60 };
   if (link.kind === 'valve' || link.kind === 'three_way' || link.kind === 'coupling')
     return even(c);
-  if (link.kind === 'filter') return { ...even(c * 0.8), down: c * 0.72 };
-  return even(c * 0.8, c * 0.8);
+  if (link.kind === 'filter') return { ...even(c, c * 0.8), down: c * 0.72 };
+  return even(c, c * 0.8);
 }
 
 interface Making {
@@ -143,8 +142,8 @@ interface Making {
 
 const key = (link: Link, end: string): string => `${link.id}>${end}`;
 
-function add(make: Making, s: Omit<Station, 'order' | 'x' | 'y' | 'ground'>): void {
-  make.out.push({ ...s, order: 0, x: 0, y: 0, ground: 0 });
+function add(make: Making, s: Omit<Station, 'order' | 'x' | 'y' | 'ground' | 'yOf'>): void {
+  make.out.push({ ...s, order: 0, x: 0, y: 0, ground: 0, yOf: (z) => -z });
 }
 
 /** Flow meters stand in the line, on the side of the link where there is a junction. */
@@ -243,6 +242,13 @@ function addEnds(make: Making): void {
   }
 }
 
+/** Room for the note beside a pump: at the page's edge, and between two pumps. */
+function noteRoom(plan: Plan, patch: Patch): { edge: number; right?: number } {
+  const edge = pumpRadius(plan) + plan.control + 6;
+  const pumps = patch.links.filter((l) => l.kind === 'pump').length;
+  return pumps > 1 ? { edge, right: edge + 2 } : { edge };
+}
+
 /** All stations and inner pipes of a patch. */
 export function kitOf(site: Site, plan: Plan, zones: Zones, patch: Patch): Kit {
   const moved = new Map<string, string>();
@@ -268,7 +274,7 @@ export function kitOf(site: Site, plan: Plan, zones: Zones, patch: Patch): Kit {
       z: link.kind === 'pump' ? site.heightOf(link.from) : z,
       ...sizeOfStill(plan, link),
       toGround: false,
-      ...(link.kind === 'pump' ? { edge: pumpRadius(plan) + plan.control + 6 } : {}),
+      ...(link.kind === 'pump' ? noteRoom(plan, patch) : {}),
       node: link.kind === 'pump' ? nodeOf(link.from) : node,
       nets,
     });

@@ -53,7 +53,7 @@ export class Taken {
   free(box: Box): boolean {
     if (box.x < 4 || box.y < 4) return false;
     if (box.x + box.w > this.w * CELL - 4 || box.y + box.h > this.h * CELL - 4) return false;
-    return this.each(pad(box, -1.5), (k) => this.cells[k] === 0);
+    return this.each(pad(box, -0.8), (k) => this.cells[k] === 0);
   }
 
   /** How much of a line lies on something; infinite where it crosses a part or a name. */

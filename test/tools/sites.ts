@@ -3,7 +3,7 @@
 import { buildSite } from '../../sim/field/build.ts';
 import type { Bank, Circuit, Field, Header, Site } from '../../sim/field/site.ts';
 import { RIGS } from '../../sim/field/site.ts';
-import type { Scenario } from '../../sim/index.ts';
+import { parseScenario, type Scenario } from '../../sim/index.ts';
 import { chance, type Chance } from './chance.ts';
 
 const FIELDS = ['trench', 'bore', 'mixed'] as const;
@@ -99,6 +99,47 @@ export function siteBySeed(seed: number, circuits?: number): Site {
   };
 }
 
-/** A whole valid scenario by seed. */
-export const scenarioBySeed = (seed: number, circuits?: number): Scenario =>
-  buildSite(siteBySeed(seed, circuits));
+/** A second pump beside the first, each with a check valve behind it, or one after the other. */
+function withSecondPump(scenario: Scenario, how: 'beside' | 'after'): Scenario {
+  const pump = scenario.links.find((l) => l.kind === 'pump')!;
+  const out = scenario.nodes.find((n) => n.id === pump.to)!;
+  const node = (id: string) => ({ ...out, id });
+  const check = (id: string, from: string) => ({
+    id,
+    kind: 'check_valve',
+    from,
+    to: pump.to,
+    bore_mm: pump.bore_mm,
+  });
+  const rest = scenario.links.filter((l) => l !== pump);
+  const added =
+    how === 'beside'
+      ? {
+          nodes: [node('first_out'), node('second_out')],
+          links: [
+            { ...pump, to: 'first_out' },
+            check('first_check', 'first_out'),
+            { ...pump, id: 'second_pump', to: 'second_out' },
+            check('second_check', 'second_out'),
+          ],
+        }
+      : {
+          nodes: [node('between')],
+          links: [
+            { ...pump, to: 'between' },
+            { ...pump, id: 'second_pump', from: 'between' },
+          ],
+        };
+  return parseScenario({
+    ...scenario,
+    nodes: [...scenario.nodes, ...added.nodes],
+    links: [...rest, ...added.links],
+  });
+}
+
+/** A whole valid scenario by seed; one in four has two pumps. */
+export function scenarioBySeed(seed: number, circuits?: number): Scenario {
+  const scenario = buildSite(siteBySeed(seed, circuits));
+  if (seed % 4 !== 3) return scenario;
+  return withSecondPump(scenario, seed % 8 === 3 ? 'beside' : 'after');
+}

@@ -2,7 +2,14 @@
 // and reverse return, with and without banks and plant, in both shapes. Geometry of the layout
 // only [independent method: what may not overlap is computed here, not by the layout's own code].
 import { describe, expect, it } from 'vitest';
-import { layoutYard, type Shape, type YardLayout } from '../../../game/yard/layout.ts';
+import {
+  layoutYard,
+  type Drawing,
+  type Shape,
+  type YardLayout,
+} from '../../../game/yard/layout.ts';
+import yardWords from '../../../game/yard/words.en.json';
+import { LEVELS } from '../../../levels/index.ts';
 import { scenarioBySeed } from '../../tools/sites.ts';
 import { seedOfRun } from '../../tools/chance.ts';
 import { yardFaults } from '../../tools/yard-faults.ts';
@@ -39,6 +46,18 @@ describe(`a hundred sites from seed ${SEED}`, () => {
         expect(pipes.filter((p) => !drawn.has(p.id)).map((p) => p.id)).toEqual([]);
       }
     }
+  });
+});
+
+describe('the levels', () => {
+  const cases = LEVELS.flatMap((level) => SHAPES.map((shape) => ({ id: level.id, level, shape })));
+  it.each(cases)('$id is drawn $shape without a fault, in its own words', ({ level, shape }) => {
+    const words: Readonly<Record<string, string>> = { ...yardWords, ...level.words };
+    const say = (key: string): string => words[key] ?? key;
+    const yard = layoutYard(level.scenario, level.drawing as Drawing, shape, say);
+    expect(yardFaults(yard, level.scenario)).toEqual([]);
+    const asked = [...yard.labels, ...(yard.key?.rows ?? [])].map((l) => l.key);
+    expect(asked.filter((key) => words[key] === undefined)).toEqual([]);
   });
 });
 
