@@ -13,6 +13,7 @@ import {
 import { SHUT_DEG } from '../laws/fitting.ts';
 import { pumpHead } from '../laws/pump.ts';
 import { PUMP_STRIDE, type State } from '../state.ts';
+import { mostFlow } from './choke.ts';
 import { columnLoss, tankLevel } from './columns.ts';
 import { makeFactor, solve } from './matrix.ts';
 import type { Heads, Net } from './net.ts';
@@ -52,6 +53,7 @@ export function makeHeads(plan: Plan): Heads {
     imposed: Uint8Array.from(plan.columns, (c) =>
       plan.links[c.link]!.spec.kind === 'fixed_flow' ? 1 : 0,
     ),
+    most: mostFlow(plan),
     ua: Int32Array.from(plan.columns, (c) => unknown[c.a]!),
     ub: Int32Array.from(plan.columns, (c) => unknown[c.b]!),
     theta: new Float64Array(n),
@@ -129,12 +131,20 @@ function prepare(net: Net): void {
   }
 }
 
+/** Pa. What it takes to push twice the most through; far above what a rig stands at. */
+const CHOKE = 1e7;
+
 function workOut(net: Net, c: number, Q: number): void {
   const { scratch, heads } = net;
   pushAndSlope(net, c, Q);
   heads.at[c] = Q;
   heads.push[c] = scratch.out[0]!;
   heads.slope[c] = scratch.out[1]!;
+  const most = heads.most[c]!;
+  if (abs(Q) <= most) return;
+  const steep = CHOKE / most;
+  heads.push[c] = scratch.out[0]! - steep * (Q > 0 ? Q - most : Q + most);
+  heads.slope[c] = scratch.out[1]! + steep;
 }
 
 /** Share of the flow up to which the drive is followed along its slope instead of anew. */
@@ -216,21 +226,23 @@ function assembleColumns({ plan, state, heads }: Net): void {
 
 /** Takes the solution over; the largest move of a pressure, Pa. */
 function take({ plan, state, heads, trial }: Net): number {
-  const { unknown, rhs, q0, gain, columnA, columnB } = heads;
-  let most = 0;
+  const { unknown, rhs, q0, gain, columnA, columnB, most, imposed } = heads;
+  let moved = 0;
   for (let p = 0; p < plan.points; p++) {
     const u = unknown[p]!;
     if (u < 0) continue;
     const was = state.point[p]!;
     const now = max(rhs[u]!, max(PRESSURE_MIN, was * (1 - PRESSURE_FALL_MAX)));
     const move = abs(now - was);
-    if (move > most) most = move;
+    if (move > moved) moved = move;
     state.point[p] = now;
   }
   for (let c = 0; c < plan.columns.length; c++) {
-    trial[c] = q0[c]! + gain[c]! * (state.point[columnA[c]!]! - state.point[columnB[c]!]!);
+    const q = q0[c]! + gain[c]! * (state.point[columnA[c]!]! - state.point[columnB[c]!]!);
+    const bound = imposed[c] === 1 ? 1e9 : 2 * most[c]!; // A first pass may overshoot far.
+    trial[c] = q > bound ? bound : q < -bound ? -bound : q;
   }
-  return most;
+  return moved;
 }
 
 /**

@@ -49,6 +49,8 @@ export interface Heads {
   readonly imposed: Uint8Array;
   /** m of pipe; 0 of a fitting. */
   readonly columnLength: Float64Array;
+  /** m3/s. Most that a column lets through freely. */
+  readonly most: Float64Array;
   readonly ua: Int32Array;
   readonly ub: Int32Array;
   readonly theta: Float64Array;

@@ -12,7 +12,10 @@ const JOBS = ['Heron Lane, one trench', 'Sedge Meadow, four trenches', 'Kestrel 
 
 /** What a page shows of itself, in the order in which a trainee meets it. */
 const VIEWS: readonly (readonly [name: string, open: (page: Page) => Promise<void>])[] = [
-  ['the list of jobs', async (page) => { await page.goto(''); }],
+  ['the list of jobs', async (page) => {
+    await page.goto('');
+    await expect(page.getByRole('list', { name: 'Jobs' })).toBeVisible(); // It writes itself.
+  }],
   ['a job slip', (page) => openJob(page)],
   ['a job slip of many circuits', (page) => openJob(page, 'sedge-meadow')],
   ['the yard', async (page) => {
@@ -127,6 +130,7 @@ for (const [name, open] of VIEWS) {
 
 test('the checks above find what is cut and shared', { tag: '@desktop' }, async ({ page }) => {
   await page.goto('');
+  await expect(page.getByRole('list', { name: 'Jobs' })).toBeVisible(); // The page writes itself.
   await page.evaluate(() => {
     document.querySelector('.jobs')?.insertAdjacentHTML('beforeend', `
       <div style="overflow:hidden;width:40px"><p style="white-space:nowrap">planted: cut</p></div>

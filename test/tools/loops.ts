@@ -247,7 +247,7 @@ export function randomLoop(random: Chance): unknown {
     id: `loop_${random.seed >>> 0}`,
     temperature_C: random.pick([2, 10, 20, 35]),
     antifreeze,
-    tee_losses: false, // Their lagged loss does not bear tees full of fast air yet.
+    tee_losses: likely(random, 0.5),
     solver: { tick_s: cell_m < 0.5 ? 0.05 : random.pick([0.02, 0.05, 0.05, 0.1]), cell_m },
     ends_after_s: 172800,
     nodes: d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json)),

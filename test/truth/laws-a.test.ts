@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { CALLS_A, type Answer } from './laws-a-calls.ts';
 
-const KINDS = ['transcription', 'independent', 'measurement'] as const;
+const KINDS = ['transcribed', 'independent', 'measurement'] as const;
 
 interface Row {
   readonly id: string;

@@ -214,7 +214,7 @@ describe('the table of published numbers', () => {
     expect(ids.size).toBe(table.length);
     expect(table.length).toBeGreaterThanOrEqual(30);
     for (const row of table) {
-      expect(['transcription', 'independent', 'measurement'], row.id).toContain(row.kind);
+      expect(['transcribed', 'independent', 'measurement'], row.id).toContain(row.kind);
       expect(Object.keys(LAWS), row.id).toContain(row.law);
       expect(row.source.length, row.id).toBeGreaterThan(10);
       expect(row.reason.length, row.id).toBeGreaterThan(3);

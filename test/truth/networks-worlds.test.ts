@@ -44,19 +44,36 @@ function helps({ plan, state }: World): number {
 const small = ({ scenario }: Network): boolean =>
   createWorld(scenario, 1).plan.volumes <= VOLUMES_MAX && steadyState(scenario).notes.length === 0;
 
-const drawn = networks(SEED, 36).filter(small).slice(0, COUNT);
+/** A few more than must be compared, for those that rest where the steady solver does not. */
+const drawn = networks(SEED, 48).filter(small).slice(0, COUNT + 4);
+let compared = 0;
+
+/**
+ * A check valve that rests shut with less before it than it takes to open. The steady solver
+ * calls it open, as a run would that came from more flow: both are states of rest.
+ */
+function heldShut({ plan, state }: World): string | undefined {
+  const held = plan.links.find(({ spec, control, from, to, zFrom, zTo }) => {
+    if (spec.kind !== 'check_valve' || state.control[control] === 1) return false;
+    const ahead = state.point[from]! - state.point[to]! + plan.water.rho * 9.80665 * (zFrom - zTo);
+    return ahead > 0 && ahead <= 1000 * spec.opens_at_kPa;
+  });
+  return held?.id;
+}
 
 describe(`a run from rest comes to the steady state (seed ${SEED})`, () => {
-  it('has ten networks', () => {
-    expect(drawn.length).toBe(COUNT);
-  });
-
   it.each(drawn.map((one) => [one.name, one] as const))(
     '%s',
     (name, { scenario }) => {
       const steady = steadyState(scenario);
       const world = createWorld(scenario, 1);
       const seconds = settle(world);
+      const held = heldShut(world);
+      if (held !== undefined) {
+        process.stdout.write(`  ${name}: not compared, ${held} rests shut below its opening\n`);
+        return;
+      }
+      compared += 1;
       expect(helps(world), 'pumps without gas, suction well filled').toBe(1);
       let worst = 0;
       steady.links.forEach(({ id, flow }, ix) => {
@@ -73,4 +90,8 @@ describe(`a run from rest comes to the steady state (seed ${SEED})`, () => {
     },
     60_000,
   );
+
+  it('was held against the steady solver on ten of them at least', () => {
+    expect(compared).toBeGreaterThanOrEqual(COUNT);
+  });
 });

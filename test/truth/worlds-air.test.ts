@@ -1,6 +1,6 @@
 // Published or derived numbers reproduced by whole worlds, through createWorld and step: air and
 // mixing. Each name says where the expected value comes from: a closed form worked out here
-// (independent method) or our own formula (transcription).
+// (independent method) or our own formula (transcribed).
 import { describe, expect, it } from 'vitest';
 import { createWorld, parseScenario, step, truth, xray } from '../../sim/index.ts';
 import { bench } from '../support/rigs.ts';
@@ -66,7 +66,7 @@ describe('air in a bore', () => {
     run(world, seconds);
     return truth(world).gas_by_link['pipe']! / first;
   };
-  it('CHK-4.11 transcription [same closed form]: holds at 0.19, clears at 0.61 m/s', () => {
+  it('CHK-4.11 transcribed [same closed form]: holds at 0.19, clears at 0.61 m/s', () => {
     expect(left(0.19, 600)).toBeGreaterThan(0.9);
     expect(left(0.61, 180)).toBeLessThan(0.02);
   });

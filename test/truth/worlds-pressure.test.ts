@@ -1,12 +1,12 @@
 // Published or derived numbers reproduced by whole worlds, through createWorld and step: losses
 // and loops under pressure. Each name says where the expected value comes from: a closed form
-// worked out here (independent method) or our own formula (transcription).
+// worked out here (independent method) or our own formula (transcribed).
 import { describe, expect, it } from 'vitest';
 import { createWorld, truth } from '../../sim/index.ts';
 import { ATM, closed, FT, GPM, lossOver, node, PSI, run } from '../support/worlds.ts';
 
 describe('losses of whole pipes', () => {
-  it('CHK-2.7 transcription [Churchill 1977]: 500 ft of 3/4 inch, 3.62 gpm: 40.1 kPa', () => {
+  it('CHK-2.7 transcribed [Churchill 1977]: 500 ft of 3/4 inch, 3.62 gpm: 40.1 kPa', () => {
     const dp = lossOver({
       bore_mm: 21.844,
       length_m: 500 * FT,
@@ -16,7 +16,7 @@ describe('losses of whole pipes', () => {
     });
     expect(Math.abs(dp / 40100 - 1)).toBeLessThan(0.02);
   });
-  it('CHK-2.8 transcription [Churchill 1977]: 600 ft of 1 inch at 5.66 gpm loses 36.3 kPa', () => {
+  it('CHK-2.8 transcribed [Churchill 1977]: 600 ft of 1 inch at 5.66 gpm loses 36.3 kPa', () => {
     const dp = lossOver({
       bore_mm: 27.305,
       length_m: 600 * FT,
@@ -26,7 +26,7 @@ describe('losses of whole pipes', () => {
     });
     expect(Math.abs(dp / 36300 - 1)).toBeLessThan(0.02);
   });
-  it('CHK-2.15 transcription: a hose of 1-1/2 inch with 40 gpm loses 1.46 kPa a metre', () => {
+  it('CHK-2.15 transcribed: a hose of 1-1/2 inch with 40 gpm loses 1.46 kPa a metre', () => {
     const dp = lossOver({
       bore_mm: 38.1,
       length_m: 20,

@@ -93,7 +93,7 @@ const WORDS: readonly RegExp[] = [
   new RegExp(['(?<![\\w.])', 'work', '(main|shared)\\b'].join('/')),
   new RegExp(['', 'tmp', '(brief|bash_jobs)'].join('/')),
   new RegExp(['registry', '(npmjs|npmmirror|yarnpkg)'].join('\\.')),
-  new RegExp(['\\btrans', 'cripts?\\b'].join(''), 'i'),
+  new RegExp(['\\btrans', 'cript'].join(''), 'i'),
   new RegExp(['seed', 'documents?'].join('[ -]'), 'i'),
   new RegExp(`\\b(${PAPERS.join('|')})\\.md\\b`),
 ];

@@ -22,7 +22,7 @@ const SOURCE = {
 } as const;
 
 describe('the coefficients of Melinder (2010)', () => {
-  it.each(ANTIFREEZES)('transcription: %s has every digit of its source', (kind) => {
+  it.each(ANTIFREEZES)('transcribed: %s has every digit of its source', (kind) => {
     const f = data[kind];
     const heat = [f.density, f.specific_heat, f.conductivity, f.ln_viscosity];
     const text = JSON.stringify([f.Tbase_K, f.xbase, f.Tmax_K, ...heat, f.T_freeze]);

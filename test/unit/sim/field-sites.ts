@@ -1,4 +1,4 @@
-// Sites for the tests of the field builder, and the pipe table, which is a transcription
+// Sites for the tests of the field builder, and the pipe table, which is transcribed
 // [ASTM D3035, DR 11] and not the engine's.
 import type { Bank, Bore, Circuit, Field, Site, Trench } from '../../../sim/field/site.ts';
 import type { Scenario } from '../../../sim/index.ts';
