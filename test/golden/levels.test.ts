@@ -1,11 +1,10 @@
-// Every kept script comes to its kept record, every record to its hashes and to the marks in
-// the reviewed table; the solution passes, and each mistake fails for the reason it is kept for.
+// Every kept script comes to its kept record, hash by hash, and to the marks in the reviewed
+// table; the solution passes, and each mistake fails for the reason it is kept for. That a record
+// comes to the same without its script is shown by replays.test.ts.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Fact } from '../../sim/fact.ts';
-import { parseRecord, recordText } from '../../sim/record-schema.ts';
-import { replay, type RunRecord } from '../../sim/run.ts';
+import { recordText } from '../../sim/record-schema.ts';
 import { parseScript } from '../../sim/script-schema.ts';
 import {
   folders,
@@ -42,29 +41,25 @@ describe('the reviewed table', () => {
 
 describe.each(kept)('$folder/$name', ({ folder, name }) => {
   const scenario = scenarioOf(folder);
-  let record: RunRecord;
-  let facts: readonly Fact[];
+  let played: ReturnType<typeof play>;
   let row: Row;
 
   beforeAll(() => {
-    record = parseRecord(readJson(LEVELS, folder, `${name}.record.json`), scenario);
-    const replayed = replay(scenario, record);
-    expect(replayed.divergedAt).toBeNull();
-    facts = replayed.facts;
-    row = rowOf(folder, record, facts);
+    played = play(folder, name);
+    row = rowOf(folder, played.record, played.run.facts);
   }, 120_000);
 
-  it('replays to its hashes and to the marks that were reviewed', () => {
-    expect(record.checks.length).toBeGreaterThan(record.end_tick / 200 - 1);
-    expect(row).toEqual(table[`${folder}/${name}`]);
-  });
-
-  it('is what its script does', () => {
-    const played = play(folder, name);
+  it('is what its script does, hash by hash', () => {
     expect(played.outcome).toMatchObject({ end: 'finished', step: null });
+    const { checks, end_tick } = played.record;
+    expect(checks.length).toBeGreaterThan(end_tick / 200 - 1);
     const text = readFileSync(join(LEVELS, folder, `${name}.record.json`), 'utf8');
     expect(recordText(played.record)).toBe(text);
-  }, 120_000);
+  });
+
+  it('comes to the marks that were reviewed', () => {
+    expect(row).toEqual(table[`${folder}/${name}`]);
+  });
 
   it('comes to what the script says that it shows', () => {
     const { expects } = parseScript(readJson(LEVELS, folder, `${name}.script.json`), scenario);

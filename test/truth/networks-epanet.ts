@@ -13,7 +13,7 @@ import {
   NodeType,
   Option,
   Project,
-  Workspace,
+  type Workspace,
 } from 'epanet-js';
 import { ballValveK, SHUT_DEG } from '../../sim/laws/fitting.ts';
 import { density, viscosity } from '../../sim/laws/water.ts';
@@ -213,9 +213,9 @@ function solve({ model, network, parts, rho, nu, accuracy }: Run): Rival {
   return { flow, pressure, ratio };
 }
 
-const ROUNDS_MAX = 120;
-/** Mismatch of a link's loss at which matching ends. */
+/** Mismatch of a link's loss at which matching ends, or how often it is tried. */
 const MATCHED = 1e-6;
+const ROUNDS_MAX = 120;
 /** Share of a mismatch that is put right at once, in ln; less where the factor rises with Re. */
 const GO = 1;
 const GO_BRIDGE = 0.5;
@@ -238,12 +238,6 @@ function match(run: Run): { rival: Rival; rounds: number; left: number } {
   return { rival, rounds, left };
 }
 
-export async function loadRival(): Promise<Workspace> {
-  const workspace = new Workspace();
-  await workspace.loadModule();
-  return workspace;
-}
-
 interface Setting {
   readonly accuracy: number;
   /** Trials between two looks at check valves and pumps, and how long it goes on looking. */
@@ -257,7 +251,8 @@ const SETTINGS: readonly Setting[] = [
   { accuracy: 1e-5, every: 10, upTo: 100 },
 ];
 
-function ask(workspace: Workspace, network: Network, setting: Setting): Told {
+/** Builds the network in EPANET and lets `put` ask it. */
+function ask<T>(workspace: Workspace, network: Network, put: (run: Run) => T, setting: Setting): T {
   const t = network.scenario.temperature_C;
   const rho = density(t);
   const nu = viscosity(t) / rho;
@@ -271,27 +266,33 @@ function ask(workspace: Workspace, network: Network, setting: Setting): Told {
     model.setOption(Option.CheckFreq, setting.every);
     model.setOption(Option.MaxCheck, setting.upTo);
     model.setOption(Option.Trials, 500);
-    const run = { model, network, parts, rho, nu, accuracy: setting.accuracy };
-    const plain = solve(run);
-    const { rival, rounds, left } = match(run);
-    return { plain, matched: rival, rounds, left };
+    return put({ model, network, parts, rho, nu, accuracy: setting.accuracy });
   } finally {
     model.close();
   }
 }
 
-/**
- * Puts a network to EPANET, first as it is, then with its losses matched. Gives what it said
- * where it does not come to a balance of its own, whatever it is set to.
- */
-export function askRival(workspace: Workspace, network: Network): Told | string {
+/** What EPANET says, or why it comes to no balance of its own, whatever it is set to. */
+function answer<T>(workspace: Workspace, network: Network, put: (run: Run) => T): T | string {
   let said = '';
   for (const setting of SETTINGS) {
     try {
-      return ask(workspace, network, setting);
+      return ask(workspace, network, put, setting);
     } catch (error) {
       said = error instanceof Error ? error.message : String(error);
     }
   }
   return said;
 }
+
+/** Puts a network to EPANET as it is, with EPANET's own laws of friction and local loss. */
+export const askPlain = (workspace: Workspace, network: Network): Rival | string =>
+  answer(workspace, network, solve);
+
+/** Puts a network to EPANET, first as it is, then with its losses matched. */
+export const askRival = (workspace: Workspace, network: Network): Told | string =>
+  answer(workspace, network, (run) => {
+    const plain = solve(run);
+    const { rival, rounds, left } = match(run);
+    return { plain, matched: rival, rounds, left };
+  });

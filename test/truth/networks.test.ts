@@ -3,7 +3,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { steadyState, type Steady } from '../../sim/steady.ts';
 import { networks, reynolds, type Network } from '../tools/networks.ts';
-import { askRival, churchill, loadRival, type Rival, type Told } from './networks-epanet.ts';
+import { apart, loadRival, percent, type Apart } from './networks-apart.ts';
+import { askRival, churchill, type Told } from './networks-epanet.ts';
 
 // MATCHED: what one link loses at a flow. EPANET parts laminar from turbulent flow by another
 // formula than [Churchill1977], takes gravity as 32.2 ft/s2 and lets local losses go by the
@@ -14,17 +15,13 @@ import { askRival, churchill, loadRival, type Rival, type Told } from './network
 // CHECKED THEREFORE: that flows balance at nodes and pressures around loops, pumps on curves,
 // shut and one-way parts, weight, heads of tanks and reservoirs. NOT CHECKED: friction and the
 // valve's K as laws (laws-a.test.ts has them), tees, coils, three-way valves (EPANET has none).
-// UNMATCHED figures follow, with the bound that the two friction laws allow.
+// UNMATCHED figures follow, with the bound that the two friction laws allow; networks in which
+// those laws agree are compared with nothing scaled in networks-plain.test.ts.
 
 const SEED = Number(process.env['LOOPYARD_SEED'] ?? Date.now() % 1000000);
 const AGAIN = `again with LOOPYARD_SEED=${SEED}`;
 const COUNT = 48;
 const LEAST = 40;
-
-/** Share, and m3/s below which a difference does not count. */
-const FLOW_SHARE = 0.005;
-const FLOW_LEAST = 1e-6;
-const PRESSURE_SHARE = 0.005;
 
 interface Case {
   readonly network: Network;
@@ -48,44 +45,8 @@ beforeAll(async () => {
   console.warn = warn;
 }, 120_000);
 
-interface Apart {
-  /** Largest difference of a flow that passes more than 1e-5 m3/s, as a share of it. */
-  readonly flow: number;
-  /** Largest difference of pressure, as a share of the network's range. */
-  readonly pressure: number;
-  readonly faults: readonly string[];
-}
-
-function apart({ network, steady }: Case, rival: Rival): Apart {
-  const faults: string[] = [];
-  let flow = 0;
-  for (const { id, flow: ours } of steady.links) {
-    const theirs = rival.flow.get(id);
-    if (theirs === undefined) continue; // Openings of couplings that are made.
-    const off = Math.abs(ours - theirs);
-    if (!(off <= Math.max(FLOW_LEAST, FLOW_SHARE * Math.abs(theirs)))) {
-      faults.push(`${network.name} ${id}: ${ours} m3/s, EPANET ${theirs}`);
-    }
-    if (Math.abs(theirs) > 1e-5) flow = Math.max(flow, off / Math.abs(theirs));
-  }
-  const known = steady.nodes.filter((n) => n.pressure !== null && rival.pressure.has(n.id));
-  const all = known.map((n) => n.pressure!);
-  const range = Math.max(...all) - Math.min(...all);
-  let pressure = 0;
-  for (const { id, pressure: ours } of known) {
-    const off = Math.abs(ours! - rival.pressure.get(id)!) / range;
-    if (!(off <= PRESSURE_SHARE)) {
-      faults.push(`${network.name} ${id}: ${ours} Pa, EPANET ${rival.pressure.get(id)}`);
-    }
-    pressure = Math.max(pressure, off);
-  }
-  return { flow, pressure, faults };
-}
-
 const answered = (): (Case & { told: Told })[] =>
   cases.flatMap((one) => (typeof one.told === 'string' ? [] : [{ ...one, told: one.told }]));
-
-const percent = (share: number): string => `${(100 * share).toFixed(3)} %`;
 
 describe('the steady solver', () => {
   it('draws networks of 5 to 90 pipes of every kind', () => {
@@ -119,7 +80,10 @@ describe('the steady solver', () => {
   it('gives the flows and pressures of EPANET, losses matched link by link', () => {
     const silent = cases.filter(({ told }) => typeof told === 'string');
     for (const { network, told } of silent) say(`  no answer of EPANET: ${network.name}: ${told}`);
-    const found = answered().map((one) => ({ one, apart: apart(one, one.told.matched) }));
+    const found = answered().map((one) => ({
+      one,
+      apart: apart(one.network, one.steady, one.told.matched),
+    }));
     const worst = (pick: (a: Apart) => number): string =>
       percent(Math.max(...found.map((f) => pick(f.apart))));
     say(
