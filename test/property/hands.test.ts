@@ -1,60 +1,31 @@
 // Hands that know nothing must not pass, and who leaves more air must stand lower. The seed is
 // printed; LOOPYARD_SEED takes another. Most hands work for about a minute of simulated time,
-// because two hundred jobs of full length would take a quarter of an hour to run.
+// because two hundred jobs of full length take many minutes; npm run campaign works those.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Command } from '../../sim/command.ts';
 import type { Fact } from '../../sim/fact.ts';
 import { parseRules } from '../../sim/rules.ts';
-import { advance, startRun, type Run } from '../../sim/run.ts';
+import type { Run } from '../../sim/run.ts';
 import { parseScenario } from '../../sim/scenario.ts';
 import { score } from '../../sim/score.ts';
-import { isOver } from '../../sim/world.ts';
-import { chance, seedOfRun, type Chance } from '../tools/chance.ts';
+import { chance, seedOfRun } from '../tools/chance.ts';
+import { randomHands, worked } from '../tools/job-hands.ts';
 
 const load = (path: string): unknown =>
   JSON.parse(readFileSync(new URL(`../../levels/${path}`, import.meta.url), 'utf8'));
 const scenario = parseScenario(load('01-heron-lane/scenario.json'));
 const rules = parseRules(load('rules.json'));
 const seed = seedOfRun();
-const TICKS_A_MINUTE = 60 / scenario.solver.tick_s;
 
 const valves = scenario.links.filter((l) => l.kind === 'valve').map((l) => l.id);
 
-function randomCommand(random: Chance): Command {
-  const what = random.below(8);
-  if (what === 0) return { kind: 'mark', tank: 'tank' };
-  if (what < 3) return { kind: 'switch', pump: 'pump', on: random.below(3) > 0 };
-  const target_deg = random.pick([0, 90, 90, random.below(91)]);
-  return { kind: 'valve', valve: random.pick(valves), target_deg };
-}
-
-/** Lets `hands` work for so many minutes and then hands over. */
-function worked(
-  runSeed: number,
-  minutes: number,
-  hands: (tick: number) => readonly Command[],
-): Run {
-  const run = startRun(scenario, runSeed);
-  const end = Math.round(minutes * TICKS_A_MINUTE);
-  for (let tick = 0; tick < end && !isOver(run.world); tick += 1) advance(run, hands(tick));
-  advance(run, [{ kind: 'done' }]);
-  return run;
-}
-
 const marksOf = (run: Run) => score(scenario, rules, run.facts);
 
-function randomHands(random: Chance): (tick: number) => readonly Command[] {
-  let next = 0;
-  return (tick) => {
-    if (tick < next) return [];
-    next = tick + 20 + random.below(300);
-    return [randomCommand(random)];
-  };
-}
-
 function fails(n: number, minutes: number): void {
-  const found = marksOf(worked(seed + n, minutes, randomHands(chance(seed + n))));
+  const found = marksOf(
+    worked(scenario, seed + n, minutes, randomHands(scenario, chance(seed + n))),
+  );
   expect(found.finished, `seed ${seed + n}`).toBe(true);
   expect(found.passed, `seed ${seed + n}: ${found.total}`).toBe(false);
 }
@@ -76,12 +47,12 @@ describe(`hands that know nothing, seed ${seed}`, () => {
   it.each([1, 2, 3, 4, 5])('fail in a job of twenty (%i)', (n) => fails(1000 + n, 20), 60_000);
 
   it('fail by completeness when they do nothing for twenty minutes', () => {
-    const found = marksOf(worked(seed, 20, () => []));
+    const found = marksOf(worked(scenario, seed, 20, () => []));
     expect(found.reasons).toEqual(expect.arrayContaining(['air_left', 'minimum_completeness']));
   }, 60_000);
 
   it('fail by completeness when they are done at once', () => {
-    const found = marksOf(worked(seed, 0, () => []));
+    const found = marksOf(worked(scenario, seed, 0, () => []));
     expect(found).toMatchObject({ finished: true, passed: false });
     expect(found.reasons).toEqual(expect.arrayContaining(['air_left', 'minimum_completeness']));
   });
@@ -89,7 +60,7 @@ describe(`hands that know nothing, seed ${seed}`, () => {
   it('fail when they open everything, switch on and wait', () => {
     const all: Command[] = valves.map((valve) => ({ kind: 'valve', valve, target_deg: 90 }));
     all.push({ kind: 'switch', pump: 'pump', on: true });
-    const found = marksOf(worked(seed, 20, (tick) => (tick === 0 ? all : [])));
+    const found = marksOf(worked(scenario, seed, 20, (tick) => (tick === 0 ? all : [])));
     expect(found.passed).toBe(false);
     expect(found.reasons).toContain('hand_over');
   }, 60_000);
@@ -105,7 +76,7 @@ describe('who leaves more air', () => {
 
   it('stands lower in each of 20 pairs that are equal otherwise', () => {
     const random = chance(seed + 5000);
-    const { facts } = worked(seed, 0.5, randomHands(random));
+    const { facts } = worked(scenario, seed, 0.5, randomHands(scenario, random));
     for (let n = 0; n < 20; n += 1) {
       const less = random.pick([0, 1e-6, 1e-4, 5e-4, 0.005, 0.05]) * (0.5 + random.unit());
       const more = less + random.pick([1e-9, 1e-7, 1e-5, 1e-3]) * (0.5 + random.unit());

@@ -1,7 +1,7 @@
 // Random loops of any structure under random hands, ten thousand commands: every book closes,
 // nothing is lost, below nothing or not finite, nothing throws, and a copy and a replay go the
 // same way bit for bit. The seed is printed; LOOPYARD_SEED takes another, or a fresh one comes
-// from the clock. test/campaign/loops.ts does the same for as long as one likes.
+// from the clock. npm run campaign does the same for as long as one likes.
 import { describe, expect, it } from 'vitest';
 import { parseScenario, scenarioFaults } from '../../sim/index.ts';
 import { noFigures, told, work, type Failure } from '../campaign/hunt.ts';
