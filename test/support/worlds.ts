@@ -89,13 +89,15 @@ export function closed(o: {
   fall_m?: number;
   end_gas?: number;
   tick_s?: number;
+  cell_m?: number;
+  roughness_mm?: number;
 }): Scenario {
   return parseScenario({
     format: 1,
     id: 'closed',
     temperature_C: o.t_C ?? 20,
     ends_after_s: 100000,
-    solver: { tick_s: o.tick_s ?? 0.05, cell_m: 1 },
+    solver: { tick_s: o.tick_s ?? 0.05, cell_m: o.cell_m ?? 1 },
     nodes: [
       { id: 'head', kind: 'reservoir', elevation_m: 0, pressure_kPa: o.pressure_kPa },
       {
@@ -117,6 +119,7 @@ export function closed(o: {
         wall_mm: o.wall_mm ?? 10,
         modulus_MPa: o.modulus_MPa ?? 200000,
         poisson: o.nu ?? 0.3,
+        ...(o.roughness_mm === undefined ? {} : { roughness_mm: o.roughness_mm }),
         gas: o.gas ? [o.gas] : [],
       },
     ],

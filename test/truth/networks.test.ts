@@ -14,7 +14,7 @@ import { askRival, churchill, type Told } from './networks-epanet.ts';
 // 2000 EPANET's factor knows none, and gravity and local losses would still differ.
 // CHECKED THEREFORE: that flows balance at nodes and pressures around loops, pumps on curves,
 // shut and one-way parts, weight, heads of tanks and reservoirs. NOT CHECKED: friction and the
-// valve's K as laws (laws-a.test.ts has them), tees, coils, three-way valves (EPANET has none).
+// valve's K as laws (cases.test.ts has them), tees, coils, three-way valves (EPANET has none).
 // UNMATCHED figures follow, with the bound that the two friction laws allow; networks in which
 // those laws agree are compared with nothing scaled in networks-plain.test.ts.
 

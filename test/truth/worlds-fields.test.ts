@@ -6,7 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { createWorld, step, truth, xray, type World } from '../../sim/index.ts';
 import { area, held, joint, off, pipe, scenario } from '../support/fields.ts';
-import { FT, GPM, PSI, link, node, run } from '../support/worlds.ts';
+import { GPM, link, node, run } from '../support/worlds.ts';
 
 const [G, RHO, NU] = [9.80665, 998.2071, 1.0034e-6]; // Water at 20 C: Kell 1975, IAPWS.
 
@@ -18,26 +18,6 @@ function darcy(V: number, D: number, L: number): number {
   const f = Re < 2100 ? 64 / Re : 1 / (x * x);
   return (f * L * RHO * V * V) / (2 * D);
 }
-
-describe('the foot of a bore', () => {
-  const foot = (more: object, x: number) => {
-    const depth = 300 * FT;
-    const bore = { ...pipe('bore', ['top', 'foot'], 27.3, depth), start_antifreeze_fraction: x };
-    const nodes = [{ ...held('top', (60 * PSI) / 1000), antifreeze_fraction: x }];
-    const world = createWorld(scenario([...nodes, joint('foot', -depth)], [bore], more), 1);
-    run(world, 120);
-    return (node(world, 'foot') - 101325) / PSI;
-  };
-  it('CHK-12.2 independent method [hydrostatics]: 300 ft under 60 psi stand at 190 psi', () => {
-    expect(Math.abs(foot({}, 0) - 190)).toBeLessThan(1);
-    expect(off(foot({}, 0), 60 + (RHO * G * 300 * FT) / PSI)).toBeLessThan(0.0005);
-  });
-  it('CHK-15.1 independent method: 20 % of propylene glycol weighs 1.0166 times as much', () => {
-    const water = foot({}, 0) - 60;
-    const mix = foot({ antifreeze: 'propylene_glycol' }, 0.2) - 60;
-    expect(Math.abs(mix / water - 1.0166)).toBeLessThan(0.001);
-  });
-});
 
 describe('two circuits of 3/4 inch and 500 ft, one with a pocket on its crest', () => {
   const [D, L, FEED, CREST] = [0.02184, 152.4, 228, 6];

@@ -7,21 +7,6 @@ import { held, joint, off, pipe, scenario } from '../support/fields.ts';
 import { link, run } from '../support/worlds.ts';
 
 describe('parallel circuits in laminar flow', () => {
-  it('independent method [Hagen and Poiseuille 1840]: flows go as D^4/L, within 0.2 %', () => {
-    const pipes = [pipe('one', ['a', 'b'], 20, 80), pipe('two', ['a', 'b'], 27, 120)];
-    const feed = { id: 'feed', kind: 'fixed_flow', from: 'main', to: 'a', bore_mm: 30 };
-    const world = createWorld(
-      scenario(
-        [held('main', 100), joint('a'), joint('b'), held('sink', 50)],
-        [{ ...feed, flow_L_s: 0.02 }, ...pipes, pipe('out', ['b', 'sink'], 40, 2)],
-      ),
-      1,
-    );
-    run(world, 900);
-    const want = ((20 / 27) ** 4 * 120) / 80;
-    expect(off(link(world, 'one').flow / link(world, 'two').flow, want)).toBeLessThan(0.002);
-  });
-
   /** Flow of each of n circuits between two headers of n - 1 sections, total 1: nodal analysis. */
   function ladder(n: number, header: number, reverse: boolean): number[] {
     const size = 2 * n; // Supply nodes, then return nodes; conductance 1 for a circuit.

@@ -1,5 +1,6 @@
-// How each question of laws-a.json is put to the laws: inputs in the units of their keys, answers
-// in the unit of the question's name. Arithmetic here is that of the question, never of the law.
+// How questions of cases.json are put to the laws of pipes and fluids: inputs in the units of their
+// keys, answers in the unit of the question's name. Arithmetic here is that of the question, never
+// of the law.
 import {
   bleedAndFeedVolume,
   fractionForFreezePoint,
@@ -11,12 +12,12 @@ import {
   mixViscosity,
   volumeFraction,
   type Fluid,
-} from '../../sim/laws/antifreeze.ts';
-import * as elastic from '../../sim/laws/elastic.ts';
-import * as fitting from '../../sim/laws/fitting.ts';
-import { frictionFactor, pipeLoss } from '../../sim/laws/friction.ts';
-import { idNominal, outsideDiameter, wallMin, type PipeSize } from '../../sim/laws/pipe.ts';
-import * as water from '../../sim/laws/water.ts';
+} from '../../../sim/laws/antifreeze.ts';
+import * as elastic from '../../../sim/laws/elastic.ts';
+import * as fitting from '../../../sim/laws/fitting.ts';
+import { frictionFactor, pipeLoss } from '../../../sim/laws/friction.ts';
+import { idNominal, outsideDiameter, wallMin, type PipeSize } from '../../../sim/laws/pipe.ts';
+import * as water from '../../../sim/laws/water.ts';
 
 export type Answer = number | readonly number[];
 type Call = (input: unknown) => Answer;
@@ -253,7 +254,7 @@ const ELASTIC = {
 };
 
 /** Inputs come from a file, so their shape is the file's promise: hence the one cast. */
-export const CALLS_A = {
+export const PIPES_AND_FLUIDS = {
   ...PIPE,
   ...FRICTION,
   ...FITTING,
