@@ -38,6 +38,15 @@ export const LIQUID_DUST = 1e-9;
  *  ceiling of a vertical leg, 0.30 sqrt(g D), over the rise of a long bubble, 0.34 sqrt(g D). */
 export const EXCHANGE_MAX = 0.88;
 
+/** m3. Half a litre: what a control volume needs at least, and most fittings of a yard hold. */
+export const VOLUME_LEAST = 0.0005;
+
+/**
+ * m. Unless the scenario says its room, a fitting holds as much as this length of its widest pipe,
+ * as its own body and stubs do [fit]. Flow below 5 m/s then sweeps it less than once in a tick,
+ * which what is carried explicitly asks for.
+ */
+export const FITTING_ROOM_LENGTH = 0.25;
 /** m. Length over which gas in two joined fittings feels their difference of height. */
 export const FITTING_LENGTH = 0.25;
 

@@ -17,8 +17,11 @@ const Junction = z.strictObject({
   id: Id,
   kind: z.literal('junction'),
   elevation_m: within(-200, 100),
-  /** Room for fluid in the fitting; a control volume needs at least half a litre. */
-  volume_L: within(0.5, 100).default(0.5),
+  /**
+   * Room for fluid in the fitting; a control volume needs at least half a litre. Where it is not
+   * said, half a litre or a quarter of a metre of the widest pipe that ends here.
+   */
+  volume_L: within(0.5, 100).optional(),
   /** Share of that room which holds gas at the start. */
   start_gas_fraction: within(0, 1).default(0),
   /** Gauge pressure of what stands here when the run starts: test air, a filled loop. */

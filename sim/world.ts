@@ -25,7 +25,8 @@ import { LEDGER_STRIDE, makeState, PUMP_STRIDE, type Sizes } from './state.ts';
 import { carry, makeMoves } from './transport/carry.ts';
 import { makeFluxes, totalFlux } from './transport/flux.ts';
 import { splitFlux } from './transport/split.ts';
-import { carriesSolute, carrySolute, mixNodes } from './transport/solute.ts';
+import { carriesSolute } from './transport/flow.ts';
+import { carrySolute, mixNodes } from './transport/solute.ts';
 import { offerBoundaries, settleTanks } from './transport/tank.ts';
 
 export type { World } from './world-parts.ts';

@@ -2,14 +2,16 @@
 import { abs, max } from '../base/math.ts';
 import type { Bore, Circuit, Trench } from './site.ts';
 
-/** Velocity heads. Two elbows at the header, 0.9 each [EPANET2.2, short elbow]. */
-const ELBOWS_K = 1.8;
+/** Velocity heads of an elbow [EPANET2.2, short elbow]. */
+export const ELBOW_K = 0.9;
+/** A circuit has one at each end, at the header. */
+const ELBOWS_K = 2 * ELBOW_K;
 /** Fused U-bend at the foot of a bore: 1.1 to 2.2 by source; 1.5 [common practice, no source]. */
 const BEND_K = 1.5;
 /** m. Length of that bend [common practice, no source]. */
 const BEND_M = 0.3;
-/** A pipe laid from a header down into its trench takes this many times the drop. */
-const LAID = 1.25;
+/** A pipe laid from a header down into its trench takes this many times the drop [invented]. */
+export const LAID = 1.25;
 
 export interface Course {
   readonly length_m: number;

@@ -2,7 +2,7 @@
 // reducing. A branch is a circuit, or a bank with valves and a header of its own.
 import { outsideDiameter, idNominal, PIPE_SIZES, type PipeSize } from '../laws/pipe.ts';
 import { PI } from '../base/math.ts';
-import { courseOf } from './circuits.ts';
+import { courseOf, ELBOW_K, LAID } from './circuits.ts';
 import { addFitting, addLoopPipe, addValve, pipeSection } from './parts.ts';
 import type { Draft } from './parts.ts';
 import type { Bank, Circuit, Field, Header, Side } from './site.ts';
@@ -106,7 +106,7 @@ function layLine(yard: Yard, laying: Laying, places: readonly Ends[], line: Line
     size: sizeAt(header[line], n, n),
     length_m: header.run_out_m + back,
     line,
-    loss_k: 1.8,
+    loss_k: 2 * ELBOW_K,
   });
   for (let at = 1; at < n; at += 1) {
     const carried = near === 0 ? n - at : at;
@@ -142,7 +142,7 @@ function layStretch(yard: Yard, stretch: Stretch): void {
   const length_m = stretch.length_m;
   const steep = drop < 0 ? -drop : drop;
   // A run-out that comes from above ground falls at its indoor end, then lies in its trench.
-  const inside = steep * 1.25;
+  const inside = steep * LAID;
   const bend =
     line === 'supply'
       ? { at_m: inside, elevation_m: to.elevation_m }

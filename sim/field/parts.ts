@@ -25,8 +25,8 @@ export function emptyDraft(): Draft {
   return { nodes: [], links: [], instruments: [], loop: [] };
 }
 
-/** Rounds to a tenth of a unit of the fourth kind: 0.1 mm for metres. */
-export function tidy(x: number): number {
+/** Rounds metres to a tenth of a millimetre. */
+function tidy(x: number): number {
   return round(x * 10000) / 10000;
 }
 

@@ -1,5 +1,6 @@
 // The heat-pump side: a coil behind two three-way service valves, which join the hose with the
 // loop, the hose with the unit, or the unit with the loop.
+import { ELBOW_K } from './circuits.ts';
 import { addFitting, gasIn, pipeSection } from './parts.ts';
 import type { Draft } from './parts.ts';
 import { LOOP_RATING } from './header.ts';
@@ -43,7 +44,7 @@ export function addPlant(draft: Draft, plant: PlantSide, ends: ServiceEnds): voi
     kind: 'pipe',
     ...pipeSection(plant.size, 11),
     length_m: plant.pipe_m,
-    loss_k: 2.7,
+    loss_k: 3 * ELBOW_K,
     ...gasIn(plant.contents, plant.pipe_m),
   } as const;
   draft.links.push(

@@ -3,8 +3,8 @@
 // No flow meter; the return hangs over the rim with its end under the surface.
 import { addFitting, addValve } from './parts.ts';
 import type { Draft } from './parts.ts';
-import { addHoses, addMakeUp, addReturnEnd, addRigPipe, curveOf } from './rig-parts.ts';
-import { gauge, GARDEN_HOSE, SMALL_RIG_RATING } from './rig-parts.ts';
+import { addLoopSide, addMakeUp, addPump, addSuctionHose } from './rig-parts.ts';
+import { gauge, GARDEN_HOSE, SMALL_RIG_RATING, watched } from './rig-parts.ts';
 import type { RigSite } from './site.ts';
 
 /** m. Floor of the barrel, pump casing on the frame, hooks over the rim. */
@@ -52,28 +52,24 @@ export function addBarrow(draft: Draft, rig: RigSite): void {
   addFitting(draft, { id: 'pump_out', elevation_m: TOP, volume_L: 0.6, ...rated });
   addFitting(draft, { id: 'discharge', elevation_m: TOP, ...rated });
   addSuction(draft);
-  addReturnEnd(draft, { height_m: TOP, bore_mm: 38, rating_kPa: SMALL_RIG_RATING, waste_m: 0.3 });
-  addHoses(draft, rig, {
+  addLoopSide(draft, rig, {
     supply_from: 'discharge',
     return_to: 'return_tee',
     height_m: TOP,
-    bore_mm: 32,
+    waste_m: 0.3,
+    rating_kPa: SMALL_RIG_RATING,
+    hose_bore_mm: 32,
+    return_bore_mm: 38,
+    drop_m: 1.05,
+    drop_air_m: 0.6,
   });
-  addRigPipe(draft, {
-    id: 'drop_pipe',
-    from: 'return_top',
-    to: 'tank.back',
-    bore_mm: 38,
-    length_m: 1.05,
-    loss_k: 1,
-    air_m: 0.6,
-  });
+  const sights = [
+    ['suction_sight', 'suction_hose'],
+    ['return_sight', 'return_hose'],
+  ] as const;
   draft.instruments.push(
     gauge('discharge_gauge', 'discharge', 400),
-    { id: 'tank_level', kind: 'level', tank: 'tank', resolution_mm: 10 },
-    { id: 'suction_sight', kind: 'sight', link: 'suction_hose' },
-    { id: 'return_sight', kind: 'sight', link: 'return_hose' },
-    { id: 'pump_note', kind: 'note', pump: 'pump' },
+    ...watched({ level_mm: 10, sights }),
   );
 }
 
@@ -82,42 +78,25 @@ function addSuction(draft: Draft): void {
   const turn = { from: 'fill_in', bore_mm: 13, loss_k_open: 0.3, rate_deg_s: 60 } as const;
   addValve(draft, { id: 'fill_valve', to: 'tank.inlet', ...turn });
   addValve(draft, { id: 'prime_valve', to: 'casing', ...turn });
-  draft.links.push(
-    {
-      id: 'foot_valve',
-      kind: 'check_valve',
-      from: 'tank.foot',
-      to: 'foot',
-      bore_mm: 50,
-      loss_k: 4,
-      opens_at_kPa: 1,
-    },
-    {
-      id: 'suction_hose',
-      kind: 'hose',
-      from: 'foot',
-      to: 'casing',
-      bore_mm: 50,
-      length_m: 1.6,
-      roughness_mm: 0.02,
-      loss_k: 0.6,
-      clear: true,
-      // Water stands in it as high as in the barrel.
-      gas: [{ from_m: 0.85, to_m: 1.6 }],
-    },
-    {
-      id: 'pump',
-      kind: 'pump',
-      from: 'casing',
-      to: 'pump_out',
-      bore_mm: 38,
-      curve: curveOf(CURVE),
-      best_flow_L_s: 1.1,
-      efficiency_max: 0.45,
-      npsh_required_m: 2.5,
-      spin_up_s: 0.6,
-    },
-  );
+  draft.links.push({
+    id: 'foot_valve',
+    kind: 'check_valve',
+    from: 'tank.foot',
+    to: 'foot',
+    bore_mm: 50,
+    loss_k: 4,
+    opens_at_kPa: 1,
+  });
+  // Water stands in it as high as in the barrel.
+  addSuctionHose(draft, { from: 'foot', length_m: 1.6, loss_k: 0.6, air_from_m: 0.85 });
+  addPump(draft, {
+    bore_mm: 38,
+    curve: CURVE,
+    best_flow_L_s: 1.1,
+    efficiency_max: 0.45,
+    npsh_required_m: 2.5,
+    spin_up_s: 0.6,
+  });
   addValve(draft, {
     id: 'discharge_valve',
     from: 'pump_out',

@@ -2,8 +2,9 @@
 // opening one valve floods the casing; flow meter, two gauges, return under the surface.
 import { addFitting, addValve } from './parts.ts';
 import type { Draft } from './parts.ts';
-import { addHoses, addMakeUp, addReturnEnd, addRigPipe, curveOf } from './rig-parts.ts';
-import { gauge, GARDEN_HOSE, SMALL_RIG_RATING } from './rig-parts.ts';
+import { addLoopSide, addMakeUp, addPump, addRigPipe, addSuctionHose } from './rig-parts.ts';
+import { addTankValves, flowMeter, gauge, watched } from './rig-parts.ts';
+import { GARDEN_HOSE, SMALL_RIG_RATING } from './rig-parts.ts';
 import type { RigSite } from './site.ts';
 
 /** m. Top of the risers. */
@@ -41,80 +42,36 @@ export function addDeck(draft: Draft, rig: RigSite): void {
   addFitting(draft, { id: 'riser_top', elevation_m: TOP, ...rated });
   addFitting(draft, { id: 'discharge', elevation_m: TOP, ...rated });
   addPumpSide(draft);
-  addReturnEnd(draft, { height_m: TOP, bore_mm: 38, rating_kPa: SMALL_RIG_RATING, waste_m: 0.4 });
-  addHoses(draft, rig, {
+  addLoopSide(draft, rig, {
     supply_from: 'discharge',
     return_to: 'return_tee',
     height_m: TOP,
-    bore_mm: 32,
-  });
-  addRigPipe(draft, {
-    id: 'drop_pipe',
-    from: 'return_top',
-    to: 'tank.back',
-    bore_mm: 38,
-    length_m: 0.9,
-    loss_k: 1,
-    air_m: 0.5,
+    waste_m: 0.4,
+    rating_kPa: SMALL_RIG_RATING,
+    hose_bore_mm: 32,
+    return_bore_mm: 38,
+    drop_m: 0.9,
+    drop_air_m: 0.5,
   });
   draft.instruments.push(
     gauge('discharge_gauge', 'discharge', 400),
     gauge('return_gauge', 'return_tee', 400),
-    {
-      id: 'flow_meter',
-      kind: 'flow',
-      link: 'supply_hose',
-      range_L_min: 120,
-      resolution_L_min: 1,
-      lag_s: 1.5,
-    },
-    { id: 'tank_level', kind: 'level', tank: 'tank', resolution_mm: 2 },
-    { id: 'return_sight', kind: 'sight', link: 'return_hose' },
-    { id: 'pump_note', kind: 'note', pump: 'pump' },
+    flowMeter('supply_hose', 120),
+    ...watched({ level_mm: 2, sights: [['return_sight', 'return_hose']] }),
   );
 }
 
 function addPumpSide(draft: Draft): void {
-  addValve(draft, {
-    id: 'fill_valve',
-    from: 'fill_in',
-    to: 'tank.inlet',
-    bore_mm: 13,
-    loss_k_open: 0.3,
-    rate_deg_s: 60,
+  addTankValves(draft, { fill_bore_mm: 13, suction_bore_mm: 50 });
+  addSuctionHose(draft, { from: 'suction', length_m: 0.7, loss_k: 0.3 });
+  addPump(draft, {
+    bore_mm: 38,
+    curve: CURVE,
+    best_flow_L_s: 0.9,
+    efficiency_max: 0.45,
+    npsh_required_m: 2.2,
+    spin_up_s: 0.6,
   });
-  addValve(draft, {
-    id: 'suction_valve',
-    from: 'tank.outlet',
-    to: 'suction',
-    bore_mm: 50,
-    loss_k_open: 0.6,
-  });
-  draft.links.push(
-    {
-      id: 'suction_hose',
-      kind: 'hose',
-      from: 'suction',
-      to: 'casing',
-      bore_mm: 50,
-      length_m: 0.7,
-      roughness_mm: 0.02,
-      loss_k: 0.3,
-      clear: true,
-    },
-    {
-      id: 'pump',
-      kind: 'pump',
-      from: 'casing',
-      to: 'pump_out',
-      bore_mm: 38,
-      curve: curveOf(CURVE),
-      best_flow_L_s: 0.9,
-      efficiency_max: 0.45,
-      npsh_required_m: 2.2,
-      spin_up_s: 0.6,
-    },
-  );
   addRigPipe(draft, {
     id: 'riser',
     from: 'pump_out',

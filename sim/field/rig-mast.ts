@@ -3,7 +3,8 @@
 // four valves; one clear pipe on the way back, behind them: both serve both directions.
 import { addFitting, addValve } from './parts.ts';
 import type { Draft } from './parts.ts';
-import { addHoses, addMakeUp, addReturnEnd, addRigPipe, curveOf, gauge } from './rig-parts.ts';
+import { addLoopSide, addMakeUp, addPump, addRigPipe, addTankValves } from './rig-parts.ts';
+import { flowMeter, gauge, watched } from './rig-parts.ts';
 import type { MakeUp, RigSite } from './site.ts';
 
 /** m. Floor of the tank, pump, the bench on which the valves stand. */
@@ -52,21 +53,16 @@ export function addMast(draft: Draft, rig: RigSite): void {
   }
   addPumpSide(draft);
   addFourValves(draft);
-  addReturnEnd(draft, { height_m: BENCH, bore_mm: 50, rating_kPa: RATING, waste_m: 0.4 });
-  addHoses(draft, rig, {
+  addLoopSide(draft, rig, {
     supply_from: 'port_a',
     return_to: 'port_b',
     height_m: BENCH,
-    bore_mm: 40,
-  });
-  addRigPipe(draft, {
-    id: 'drop_pipe',
-    from: 'return_top',
-    to: 'tank.back',
-    bore_mm: 50,
-    length_m: 0.8,
-    loss_k: 1,
-    air_m: 0,
+    waste_m: 0.4,
+    rating_kPa: RATING,
+    hose_bore_mm: 40,
+    return_bore_mm: 50,
+    drop_m: 0.8,
+    drop_air_m: 0,
   });
   addReadings(draft);
 }
@@ -76,36 +72,13 @@ function addReadings(draft: Draft): void {
     gauge('pump_gauge', 'riser_top', 600),
     gauge('discharge_gauge', 'feed', 600),
     gauge('return_gauge', 'collect', 600),
-    {
-      id: 'flow_meter',
-      kind: 'flow',
-      link: 'meter_pipe',
-      range_L_min: 300,
-      resolution_L_min: 1,
-      lag_s: 1.5,
-    },
-    { id: 'tank_level', kind: 'level', tank: 'tank', resolution_mm: 5 },
-    { id: 'return_sight', kind: 'sight', link: 'back_pipe' },
-    { id: 'pump_note', kind: 'note', pump: 'pump' },
+    flowMeter('meter_pipe', 300),
+    ...watched({ level_mm: 5, sights: [['return_sight', 'back_pipe']] }),
   );
 }
 
 function addPumpSide(draft: Draft): void {
-  addValve(draft, {
-    id: 'fill_valve',
-    from: 'fill_in',
-    to: 'tank.inlet',
-    bore_mm: 25,
-    loss_k_open: 0.3,
-    rate_deg_s: 60,
-  });
-  addValve(draft, {
-    id: 'suction_valve',
-    from: 'tank.outlet',
-    to: 'suction',
-    bore_mm: 63,
-    loss_k_open: 0.6,
-  });
+  addTankValves(draft, { fill_bore_mm: 25, suction_bore_mm: 63 });
   addRigPipe(draft, {
     id: 'suction_pipe',
     from: 'suction',
@@ -115,13 +88,9 @@ function addPumpSide(draft: Draft): void {
     loss_k: 0.4,
     air_m: 0,
   });
-  draft.links.push({
-    id: 'pump',
-    kind: 'pump',
-    from: 'casing',
-    to: 'pump_out',
+  addPump(draft, {
     bore_mm: 50,
-    curve: curveOf(CURVE),
+    curve: CURVE,
     best_flow_L_s: 2.4,
     efficiency_max: 0.55,
     npsh_required_m: 2.8,

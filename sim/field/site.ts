@@ -3,7 +3,7 @@
 import type { PipeSize } from '../laws/pipe.ts';
 import type { JobSpec } from '../scenario.ts';
 
-/** Three carts of different anatomy, all invented for this project; numbers in rigs.ts. */
+/** Three carts of different anatomy, all invented for this project; numbers in the rig-*.ts. */
 export const RIGS = ['deck', 'barrow', 'mast'] as const;
 export type RigKind = (typeof RIGS)[number];
 

@@ -1,14 +1,15 @@
-// The most that a column lets through in a tick: what the smaller volume beside it holds. Water
-// never comes near it; gas would, at tens to hundreds of metres a second, and what is carried
-// explicitly would then be many times what is there. So a filled pipe vents at a cell a tick.
+// The most gas that a column lets through in a tick: what the smaller volume beside it holds. At
+// tens to hundreds of metres a second, what is carried explicitly would be many times what is
+// there. Water, whose ways the solver follows implicitly, is not held back by it.
 import { min } from '../base/math.ts';
-import type { Plan } from './plan.ts';
+import type { Scratch } from './net.ts';
+import { JUNCTION, type Plan } from './plan.ts';
 
-/** A boundary, or what is not there, holds any amount. */
-const ENDLESS = 1e9;
+/** m3/s, and the room, m3, of a boundary or of what is not there: no bound. */
+export const ENDLESS = 1e9;
 
-/** m3/s of each column, either way. A fitting also looks at the pipes that begin beside it. */
-export function mostFlow(plan: Plan): Float64Array {
+/** m3/s of gas in each column, either way. A fitting also looks at the pipes beside it. */
+export function mostGas(plan: Plan): Float64Array {
   const holds = plan.nodes.map((node) => (node.fixed ? ENDLESS : node.volume));
   const beside = [...holds];
   for (const { from, to, cells, firstCell } of plan.links) {
@@ -22,4 +23,21 @@ export function mostFlow(plan: Plan): Float64Array {
     const ends = cells === 0 ? beside : holds;
     return min(own, min(ends[a] ?? ENDLESS, ends[b] ?? ENDLESS)) / plan.scenario.solver.tick_s;
   });
+}
+
+/** Gas share that is taken for none. */
+const HAZE = 1e-6;
+
+/** m3/s of anything that column c lets through freely, by the greatest gas share at its ends. */
+export function mostFlow(plan: Plan, { alpha }: Scratch, c: number, gas: number): number {
+  const { a, b, cell, cells } = plan.columns[c]!;
+  let share = 0;
+  if (cells > 0) {
+    share = alpha[cell]!;
+    if (alpha[cell + cells - 1]! > share) share = alpha[cell + cells - 1]!;
+  }
+  const { nodes } = plan;
+  if (a < nodes.length && nodes[a]!.kind === JUNCTION && alpha[a]! > share) share = alpha[a]!;
+  if (b < nodes.length && nodes[b]!.kind === JUNCTION && alpha[b]! > share) share = alpha[b]!;
+  return share > HAZE ? gas / share : ENDLESS;
 }

@@ -2,10 +2,16 @@
 import { assert } from '../base/assert.ts';
 import { max, min, round, PI } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
-import { COLUMN_LENGTH_MAX, FITTING_INERTIA_LENGTH, FITTING_LENGTH } from '../constants.ts';
+import {
+  COLUMN_LENGTH_MAX,
+  FITTING_INERTIA_LENGTH,
+  FITTING_LENGTH,
+  FITTING_ROOM_LENGTH,
+  VOLUME_LEAST,
+} from '../constants.ts';
 import type { LossTable } from '../laws/coil.ts';
 import { gasSection } from '../laws/gas.ts';
-import type { ConduitSpec, NodeSpec, Scenario } from '../scenario.ts';
+import type { ConduitSpec, Scenario } from '../scenario.ts';
 import type { Parts, PartSpec } from './expand.ts';
 import {
   JUNCTION,
@@ -19,9 +25,20 @@ import {
   type Plan,
 } from './plan.ts';
 
-export function planNodes(nodes: readonly NodeSpec[], ledgers: string[]): NodePlan[] {
+/** m3. Room of the fittings that pipes of these bores end in, where the scenario says none. */
+function usualRoom({ links }: Parts): Map<string, number> {
+  const usual = new Map<string, number>();
+  for (const { from, to, bore_mm } of links) {
+    const room = ((PI * bore_mm * bore_mm) / 4e6) * FITTING_ROOM_LENGTH;
+    for (const id of [from, to]) usual.set(id, max(room, usual.get(id) ?? VOLUME_LEAST));
+  }
+  return usual;
+}
+
+export function planNodes(parts: Parts, ledgers: string[]): NodePlan[] {
+  const usual = usualRoom(parts);
   let tank = 0;
-  return nodes.map((node) => {
+  return parts.nodes.map((node) => {
     const ledger =
       node.kind === 'reservoir'
         ? LEDGER_SUPPLIED
@@ -39,12 +56,13 @@ export function planNodes(nodes: readonly NodeSpec[], ledgers: string[]): NodePl
       pressure: P_ATM,
     };
     if (node.kind === 'junction') {
+      const said = node.volume_L;
       const rating = node.rating_kPa === undefined ? 1e12 : node.rating_kPa * 1000;
       return {
         ...base,
         kind: JUNCTION,
         elevation: node.elevation_m,
-        volume: node.volume_L / 1000,
+        volume: said === undefined ? (usual.get(node.id) ?? VOLUME_LEAST) : said / 1000,
         fixed: false,
         rating,
       };

@@ -1,6 +1,6 @@
 // Pressure and flow of one tick: momentum of rigid columns between elastic, gassy points.
-// A fixed number of Newton passes on the loss; one sparse symmetric solve each. A column whose
-// valve is shut, or whose flow is imposed, is not in the matrix.
+// Newton passes on the loss until no pressure moves any more, one sparse symmetric solve each. A
+// column whose valve is shut, or whose flow is imposed, is not in the matrix.
 import { abs, max } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import {
@@ -13,7 +13,7 @@ import {
 import { SHUT_DEG } from '../laws/fitting.ts';
 import { pumpHead } from '../laws/pump.ts';
 import { PUMP_STRIDE, type State } from '../state.ts';
-import { mostFlow } from './choke.ts';
+import { ENDLESS, mostFlow, mostGas } from './choke.ts';
 import { columnLoss, tankLevel } from './columns.ts';
 import { makeFactor, solve } from './matrix.ts';
 import type { Heads, Net } from './net.ts';
@@ -53,7 +53,8 @@ export function makeHeads(plan: Plan): Heads {
     imposed: Uint8Array.from(plan.columns, (c) =>
       plan.links[c.link]!.spec.kind === 'fixed_flow' ? 1 : 0,
     ),
-    most: mostFlow(plan),
+    mostGas: mostGas(plan),
+    most: new Float64Array(n),
     ua: Int32Array.from(plan.columns, (c) => unknown[c.a]!),
     ub: Int32Array.from(plan.columns, (c) => unknown[c.b]!),
     theta: new Float64Array(n),
@@ -125,9 +126,10 @@ function prepare(net: Net): void {
     const atA = gasC[a]! === 0 ? 0 : gasC[a]! / (gasC[a]! + wallC[a]!);
     const atB = gasC[b]! === 0 ? 0 : gasC[b]! / (gasC[b]! + wallC[b]!);
     theta[c] = 1 - (1 - THETA_PIPE) * (share > 0.3 ? 1 : share / 0.3) * (atA > atB ? atA : atB);
+    heads.most[c] = mostFlow(plan, scratch, c, heads.mostGas[c]!);
     workOut(net, c, state.flow[c]!);
     const ends = state.point[a]! + offsetA[c]! - state.point[b]! - offsetB[c]!;
-    drive[c] = ends + heads.push[c]!;
+    drive[c] = ends + scratch.out[0]!; // Without the choke, which holds at the tick's end.
   }
 }
 
@@ -239,7 +241,7 @@ function take({ plan, state, heads, trial }: Net): number {
   }
   for (let c = 0; c < plan.columns.length; c++) {
     const q = q0[c]! + gain[c]! * (state.point[columnA[c]!]! - state.point[columnB[c]!]!);
-    const bound = imposed[c] === 1 ? 1e9 : 2 * most[c]!; // A first pass may overshoot far.
+    const bound = imposed[c] === 1 ? ENDLESS : 2 * most[c]!; // A first pass may overshoot far.
     trial[c] = q > bound ? bound : q < -bound ? -bound : q;
   }
   return moved;

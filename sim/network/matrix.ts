@@ -15,15 +15,16 @@ export interface Factor {
   readonly off: Float64Array;
   /** Where edge k adds to `off`. */
   readonly edgeSlot: Int32Array;
-  readonly parent: Int32Array;
+  /** L by columns: the pattern is worked out once, only values change. */
   readonly lStart: Int32Array;
   readonly lRow: Int32Array;
   readonly lValue: Float64Array;
-  readonly lCount: Int32Array;
+  /** L by rows: the columns of each row in the order in which they go in, and their slots. */
+  readonly reachStart: Int32Array;
+  readonly reach: Int32Array;
+  readonly reachSlot: Int32Array;
   readonly d: Float64Array;
   readonly work: Float64Array;
-  readonly flag: Int32Array;
-  readonly stack: Int32Array;
 }
 
 /** Minimum-degree order on a small graph; ties go to the lower number, so it is repeatable. */
@@ -85,82 +86,97 @@ function upperColumns(
   return { colStart, row: Int32Array.from(rows), edgeSlot };
 }
 
+interface Pattern {
+  readonly lStart: Int32Array;
+  readonly lRow: Int32Array;
+  readonly reachStart: Int32Array;
+  readonly reach: Int32Array;
+  readonly reachSlot: Int32Array;
+}
+
+/**
+ * Where L has values, and in which order row k takes its columns: each path of the elimination
+ * tree that starts at an entry of the matrix, later paths first.
+ */
+function patternOf(n: number, { colStart, row }: Columns): Pattern {
+  const parent = new Int32Array(n).fill(-1);
+  const flag = new Int32Array(n).fill(-1);
+  const columns: number[][] = Array.from({ length: n }, () => []);
+  const rows: number[][] = [];
+  for (let k = 0; k < n; k++) {
+    let reached: number[] = [];
+    flag[k] = k;
+    for (let p = colStart[k]!; p < colStart[k + 1]!; p++) {
+      const path: number[] = [];
+      for (let i = row[p]!; flag[i] !== k; i = parent[i]!) {
+        if (parent[i] === -1) parent[i] = k;
+        path.push(i);
+        flag[i] = k;
+      }
+      reached = [...path, ...reached];
+    }
+    for (const i of reached) columns[i]!.push(k);
+    rows.push(reached);
+  }
+  const lStart = startsOf(columns);
+  const taken = lStart.slice();
+  return {
+    lStart,
+    lRow: Int32Array.from(columns.flat()),
+    reachStart: startsOf(rows),
+    reach: Int32Array.from(rows.flat()),
+    reachSlot: Int32Array.from(rows.flat(), (i) => taken[i]!++),
+  };
+}
+
+function startsOf(lists: readonly (readonly number[])[]): Int32Array {
+  const starts = new Int32Array(lists.length + 1);
+  lists.forEach((list, k) => (starts[k + 1] = starts[k]! + list.length));
+  return starts;
+}
+
 /** Orders and factors symbolically. `edges` join unknowns 0..n-1; parallel edges may repeat. */
 export function makeFactor(n: number, edges: ReadonlyArray<readonly [number, number]>): Factor {
   const order = minimumDegree(n, edges);
   const place = new Int32Array(n);
   order.forEach((unknown, k) => (place[unknown] = k));
-  const { colStart, row, edgeSlot } = upperColumns(n, edges, place);
-  const parent = new Int32Array(n).fill(-1);
-  const flag = new Int32Array(n);
-  const lCount = new Int32Array(n);
-  for (let k = 0; k < n; k++) {
-    flag[k] = k;
-    for (let p = colStart[k]!; p < colStart[k + 1]!; p++) {
-      for (let i = row[p]!; flag[i] !== k; i = parent[i]!) {
-        if (parent[i] === -1) parent[i] = k;
-        lCount[i] = lCount[i]! + 1;
-        flag[i] = k;
-      }
-    }
-  }
-  const lStart = new Int32Array(n + 1);
-  for (let k = 0; k < n; k++) lStart[k + 1] = lStart[k]! + lCount[k]!;
-  const fill = lStart[n]!;
+  const columns = upperColumns(n, edges, place);
+  const pattern = patternOf(n, columns);
   return {
     n,
     place,
     order,
-    colStart,
-    row,
-    edgeSlot,
-    parent,
-    flag,
-    lCount,
-    lStart,
+    ...columns,
+    ...pattern,
     diagonal: new Float64Array(n),
-    off: new Float64Array(row.length),
-    lRow: new Int32Array(fill),
-    lValue: new Float64Array(fill),
+    off: new Float64Array(columns.row.length),
+    lValue: new Float64Array(pattern.lRow.length),
     d: new Float64Array(n),
     work: new Float64Array(n),
-    stack: new Int32Array(n),
   };
 }
 
 /** Factors with the values now in `diagonal` (by unknown) and `off` (by slot). */
 function factorNumeric(f: Factor): void {
-  const { n, colStart, row, off, order, diagonal, parent, flag, lStart, lRow, lValue, lCount } = f;
-  const { d, work, stack } = f;
+  const { n, colStart, row, off, order, diagonal, lStart, lRow, lValue } = f;
+  const { reachStart, reach, reachSlot, d, work } = f;
   for (let k = 0; k < n; k++) {
-    let top = n;
-    work[k] = 0;
-    flag[k] = k;
-    lCount[k] = 0;
     for (let p = colStart[k]!; p < colStart[k + 1]!; p++) {
-      let i = row[p]!;
+      const i = row[p]!;
       work[i] = work[i]! + off[p]!;
-      let len = 0;
-      for (; flag[i] !== k; i = parent[i]!) {
-        stack[len++] = i;
-        flag[i] = k;
-      }
-      while (len > 0) stack[--top] = stack[--len]!;
     }
     let dk = diagonal[order[k]!]!;
-    for (; top < n; top++) {
-      const i = stack[top]!;
+    for (let t = reachStart[k]!; t < reachStart[k + 1]!; t++) {
+      const i = reach[t]!;
+      const end = reachSlot[t]!;
       const yi = work[i]!;
       work[i] = 0;
-      const end = lStart[i]! + lCount[i]!;
       for (let p = lStart[i]!; p < end; p++) {
         work[lRow[p]!] = work[lRow[p]!]! - lValue[p]! * yi;
       }
       const lki = yi / d[i]!;
       dk -= lki * yi;
-      lRow[end] = k;
       lValue[end] = lki;
-      lCount[i] = lCount[i]! + 1;
     }
     d[k] = dk;
   }

@@ -49,7 +49,8 @@ export interface Heads {
   readonly imposed: Uint8Array;
   /** m of pipe; 0 of a fitting. */
   readonly columnLength: Float64Array;
-  /** m3/s. Most that a column lets through freely. */
+  /** m3/s. Most gas that a column lets through freely, and most of what it holds in this tick. */
+  readonly mostGas: Float64Array;
   readonly most: Float64Array;
   readonly ua: Int32Array;
   readonly ub: Int32Array;

@@ -107,6 +107,8 @@ export interface TeePlan {
 export interface Plan {
   /** Density of the mixture by mass fraction (transport/solute.ts). */
   readonly mixture: Float64Array;
+  /** m/s. Rise of the small bubbles in a tank. */
+  readonly fineRise: number;
   /** 1/s. Share of a discrepancy of room that is put right each second. */
   readonly relaxRate: number;
   readonly scenario: Scenario;
@@ -131,6 +133,13 @@ export interface Plan {
   /** Room that a pascal adds, m3; Pa per kg/m3 of contents from its start to its end. */
   readonly give: Float64Array;
   readonly drop: Float64Array;
+  /** Room, give and drop of each volume side by side: the loops that weigh read all three. */
+  readonly shape: Float64Array;
+  /**
+   * Two a face between cells: share of an exchange that the cell behind it takes part in as the
+   * sink, and that the cell before it does.
+   */
+  readonly crest: Float64Array;
   /** Per point: elastic room a pascal adds, m3. */
   readonly wallC: Float64Array;
   readonly cellLength: Float64Array;

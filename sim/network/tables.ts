@@ -24,6 +24,53 @@ const FITTING_COMPLIANCE = 2e-10;
 /** Slopes that differ by less are one: they differ by rounding, and cells then share constants. */
 const SAME_SLOPE = 1e-9;
 
+/** Sine of the slope up to which layers level themselves along the crown: 10 degrees. */
+const LEVEL_SINE = 0.17365;
+
+/**
+ * Share of an exchange that a cell takes part in as the sink, by its fall away from the face over
+ * LEVEL_SINE. Gas that rises through a face trades places with liquid that falls through it; over
+ * a crest both liquids stand below the face and none can.
+ */
+function sinkShare(fall: number): number {
+  return fall <= 0 ? 1 : fall >= 1 ? 0 : 1 - fall;
+}
+
+/** Elastic room that a pascal adds at each point, m3, into `wallC`. */
+function wallsOf(
+  nodes: readonly NodePlan[],
+  leans: Int32Array,
+  give: Float64Array,
+  wallC: Float64Array,
+): Float64Array {
+  leans.forEach((point, v) => {
+    if (v >= nodes.length || nodes[v]!.kind === JUNCTION) wallC[point]! += give[v]!;
+  });
+  return wallC;
+}
+
+/** Two a face: share of an exchange that the cell behind it and the cell before it take. */
+function crests(links: readonly LinkPlan[], drop: Float64Array, faces: number): Float64Array {
+  const crest = new Float64Array(2 * faces).fill(1);
+  for (const { firstCell, firstFace, cells, length } of links) {
+    const steep = cells / (length * G * LEVEL_SINE);
+    for (let k = 1; k < cells; k++) {
+      crest[2 * (firstFace + k)] = sinkShare(drop[firstCell + k]! * steep);
+      crest[2 * (firstFace + k) + 1] = sinkShare(-drop[firstCell + k - 1]! * steep);
+    }
+  }
+  return crest;
+}
+
+/** The first numbers of all lists, then the second numbers, and so on. */
+function sideBySide(lists: readonly Float64Array[]): Float64Array {
+  const [first] = lists;
+  return Float64Array.from({ length: lists.length * first!.length }, (_, i) => {
+    const list = lists[i % lists.length]!;
+    return list[(i - (i % lists.length)) / lists.length]!;
+  });
+}
+
 /** Constants of a bore and slope, worked out once for all cells that have them. */
 function sectionOf(
   known: Map<string, GasSection>,
@@ -88,15 +135,14 @@ export function fillTables(args: {
   }
   const give = room.map((v, i) => v * compliance[i]!);
   const drop = zStart.map((z, i) => G * (z - zEnd[i]!));
-  const wallC = new Float64Array(args.points);
-  leans.forEach((point, v) => {
-    if (v >= nodes.length || nodes[v]!.kind === JUNCTION) wallC[point]! += give[v]!;
-  });
+  const wallC = wallsOf(nodes, leans, give, new Float64Array(args.points));
   return {
     room,
     compliance,
     give,
     drop,
+    shape: sideBySide([room, give, drop]),
+    crest: crests(links, drop, faces),
     wallC,
     cellLength,
     zStart,

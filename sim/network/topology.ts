@@ -1,7 +1,8 @@
 // From a checked scenario to its plan, in order: nodes, links, columns, tables.
 import { compressibility, density, surfaceTension, viscosity } from '../laws/water.ts';
 import { makePumpCurve } from '../laws/pump.ts';
-import { RELAX } from '../constants.ts';
+import { bubbleRise } from '../laws/tank.ts';
+import { BUBBLE_FINE, RELAX } from '../constants.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planEnds } from './ends.ts';
@@ -23,7 +24,7 @@ export function makePlan(scenario: Scenario): Plan {
   };
   const ledgers: string[] = [...COMMON_LEDGERS];
   const parts = expand(scenario);
-  const nodes = planNodes(parts.nodes, ledgers);
+  const nodes = planNodes(parts, ledgers);
   const nodeIx = new Map(nodes.map((n, i) => [n.id, i]));
   const at: Counters = { cell: nodes.length, face: 0, point: 0, column: 0, pump: 0 };
   const links = parts.links.map((_, ix) => planLink({ scenario, parts, ix, nodeIx, at, water }));
@@ -59,6 +60,7 @@ export function makePlan(scenario: Scenario): Plan {
   );
   return {
     mixture: mixtureTable(scenario),
+    fineRise: bubbleRise(BUBBLE_FINE, t),
     relaxRate: RELAX / scenario.solver.tick_s,
     scenario,
     nodes,

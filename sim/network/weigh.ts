@@ -58,7 +58,7 @@ function weighFittingRoom(plan: Plan, state: State, scratch: Scratch, n: number)
 }
 
 function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const { room, give, drop } = plan;
+  const { shape } = plan;
   const { gas, mass, density, pressure } = state;
   const { alpha, excess, pull } = scratch;
   const rate = plan.relaxRate;
@@ -75,7 +75,7 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
       const p = pressure[v]!;
       const m = gas[v]!;
       let rho = density[v]!;
-      const stretched = room[v]! + give[v]! * (p - P_ATM);
+      const stretched = shape[3 * v]! + shape[3 * v + 1]! * (p - P_ATM);
       let s = mass[v]! / rho - stretched;
       let share = 0;
       if (m !== 0) {
@@ -90,7 +90,7 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
       s *= rate;
       excess[v] = s;
       source += s;
-      const own = rho * drop[v]!;
+      const own = rho * shape[3 * v + 2]!;
       pull[v] = own;
       weight += own;
       heavy += rho;

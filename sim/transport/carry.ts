@@ -11,7 +11,7 @@ import {
   type Plan,
 } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
-import type { Flow, Moves } from './flow.ts';
+import { carriesSolute, type Flow, type Moves } from './flow.ts';
 
 export function makeMoves(plan: Plan): Moves {
   return {
@@ -41,17 +41,19 @@ export function carry(flow: Flow): void {
  * Moves contents along a pipe, across the faces between its cells; the ends are crossed by
  * themselves. Then no cell holds an amount too small to matter.
  */
-function shift({ state, moves }: Flow, link: LinkPlan): void {
-  const { gas, mass } = state;
+function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
+  const { gas, mass, carried } = state;
   const { gas: gasMoves, liquid } = moves;
   const first = link.firstCell;
   const last = first + link.cells - 1;
   const ahead = link.firstFace + 1 - first;
+  const dissolves = carriesSolute(plan);
   let liquidIn = 0;
   let gasIn = 0;
   for (let v = first; v < last; v++) {
     const l = liquid[ahead + v]!;
     const g = gasMoves[ahead + v]!;
+    if (dissolves) carried[ahead + v] = carried[ahead + v]! + l; // solute.ts asks for it later.
     const held = mass[v]! + (liquidIn - l);
     mass[v] = held;
     const before = gas[v]!;

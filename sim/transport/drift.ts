@@ -1,17 +1,16 @@
 // What the gas of each cell sends through its faces. Gas leaves a cell only in the direction of
 // its own net velocity, so a held pocket does not leak by the grid; slip into an emptier cell
 // exchanges more, up to the flooding ceiling. Leaves the liquid, and amounts, to split.ts.
+import { min, sqrt } from '../base/math.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
-import { drift, entrainment, levelling } from '../laws/gas.ts';
+import { drift, entrainment, levelling, type GasSection } from '../laws/gas.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
-import type { Flow } from './flow.ts';
+import { SENT, type Flow } from './flow.ts';
 
 /** Gas share of a pocket from which a jump can tear anything; the law's own bound. */
 const TORN_ABOVE = 0.2;
 /** Gas share of a cell that still counts as full of water below a jump; the law's own bound. */
 const FULL_BELOW = 0.06;
-/** Gas share of the thinnest layer that can level itself in a bore of half a metre. */
-export const LAYER_ABOVE = 0.0015;
 
 /**
  * Gas share below which a cell's gas is haze: it rides with the liquid and rises as small
@@ -19,45 +18,106 @@ export const LAYER_ABOVE = 0.0015;
  * as fast, and the pocket part of the full law, 0.0012 at most. Most cells of a purge hold no more.
  */
 const HAZE = 1e-3;
+/** Froude number of the flow from which small bubbles ride in its fast middle [fit]. */
+const A_FULL = 0.2;
 
 /** What the gas of every cell of a pipe sends through its two faces, at its mean flux. */
 export function driftPipe(flow: Flow, link: LinkPlan): void {
-  const { plan, scratch, fluxes } = flow;
-  const { out, riding, ahead, back, total } = fluxes;
-  const { alpha } = scratch;
-  const { firstCell, firstFace, cells, area, length, bore } = link;
-  const n = length / cells / bore;
-  const half = 1 / (2 * area);
-  const shift = firstFace - firstCell;
-  for (let v = firstCell; v < firstCell + cells; v++) {
+  const { section } = flow.plan;
+  const { firstCell, cells } = link;
+  const end = firstCell + cells;
+  let first = firstCell;
+  while (first < end) {
+    const sec = section[first]!;
+    let next = first + 1;
+    while (next < end && section[next] === sec) next++;
+    driftRun(flow, link, first, next);
+    first = next;
+  }
+  addLayers(flow, link);
+}
+
+/**
+ * The same for neighbours of one slope. It is the law of `drift` for a row of cells, with the same
+ * sums in the same order, and so the same bits; in one loop, since a call and a list for each cell
+ * cost as much as the law. Quotients that are known to be one or nothing are not worked out.
+ */
+function driftRun(flow: Flow, link: LinkPlan, first: number, end: number): void {
+  const { alpha } = flow.scratch;
+  const { sent, total } = flow.fluxes;
+  const sec = flow.plan.section[first]!;
+  const { lo, hi, r, s, bubble, sinTheta, A_up } = sec;
+  const n = link.length / link.cells / link.bore;
+  const half = 1 / (2 * link.area);
+  const middle = A_FULL * r;
+  const span = hi - lo;
+  let face = link.firstFace - link.firstCell + first;
+  let at = SENT * first;
+  for (let v = first; v < end; v++, at += SENT, face++) {
     const a = alpha[v]!;
-    if (a === 0) {
-      riding[v] = ahead[v] = back[v] = 0;
-      continue;
-    }
-    const sec = plan.section[v]!;
-    const j = (total[shift + v]! + total[shift + v + 1]!) * half;
+    sent[at] = a;
+    sent[at + 4] = 0;
     if (a < HAZE) {
-      const held = a * sec.bubble;
-      riding[v] = a;
-      ahead[v] = held;
-      back[v] = -held;
+      sent[at + 1] = a;
+      sent[at + 2] = a * bubble;
+      sent[at + 3] = -a * bubble;
       continue;
     }
-    out[0] = a;
-    out[1] = j;
-    out[2] = a * n;
-    drift(sec, out);
-    const slip = out[4]!;
-    const held = a * out[5]! * slip;
+    const j = (total[face]! + total[face + 1]!) * half;
+    const rising = sinTheta >= 0 ? j : -j;
+    let A = 1;
+    if (rising > 0) {
+      const t = rising >= middle ? 1 : rising / middle;
+      A += (A_up - 1) * (t * t * (3 - 2 * t));
+    }
+    const one = 1 - a;
+    let u = 0;
+    if (a - lo < span) {
+      const x = (a - lo) / span;
+      const w = x <= 0 ? 0 : x * x * (3 - 2 * x);
+      const root = sqrt(one);
+      u = (1 - w) * (A * j + bubble * one * root * sqrt(root));
+      if (w > 0) u += w * pocketSpeed(sec, j, a * n);
+    } else {
+      u += pocketSpeed(sec, j, a * n);
+    }
+    let C = A;
+    if (a > 0.4 && A > 1) {
+      const y = (a - 0.4) / 0.6;
+      C = A / (1 + (A - 1) * y * y);
+    }
+    const slip = u - C * j;
+    const full = 1 - a * C;
+    const own = full <= 0 ? 0 : a * (full / (full + (1 - full) * s));
     // Share of its slip that gas has where there is room: the room it leaves itself counts, so
     // that a gas-filled leg drains; never above the flooding ceiling.
-    let free = a > 0.999 ? 1 : (a * out[5]!) / (1 - a);
-    if (free > EXCHANGE_MAX) free = 0.88;
-    riding[v] = a * out[3]!;
-    ahead[v] = slip > 0 ? free * slip : held;
-    back[v] = slip > 0 ? -held : -free * slip;
+    const free = min(a > 0.999 ? 1 : own / one, EXCHANGE_MAX);
+    sent[at + 1] = a * C;
+    sent[at + 2] = (slip > 0 ? free : own) * slip;
+    sent[at + 3] = (slip > 0 ? -own : -free) * slip;
   }
+}
+
+/** Velocity of a long pocket of size n along +x, m/s, in a flow of j m/s. */
+function pocketSpeed(sec: GasSection, j: number, n: number): number {
+  const { r, T, Up } = sec;
+  const J = j < 0 ? -j : j;
+  const a = n < 0.06 ? 0.45 : n < 0.12 ? 0.5 : n < 0.3 ? 0.57 : 0.61; // [Escarameia2005]
+  const J0 = r * a;
+  const creep = 0.05 * J; // [fit]
+  const past = J > J0 ? J - J0 * (J0 / J) * (J0 / J) : creep;
+  const level = past > creep ? past : creep;
+  let inclined = 0;
+  if (j < 0 ? sec.sinTheta <= 0 : sec.sinTheta >= 0) {
+    const x = J <= 3 * r ? 0 : J / r - 3; // A quotient costs more than all the rest here.
+    const t = x >= 1 ? 1 : x * x * (3 - 2 * x);
+    inclined = (sec.C0_slow + (1.2 - sec.C0_slow) * t) * J + Up;
+  } else {
+    const Jc = r * (sec.F_level * a + sec.F_rest);
+    inclined = J <= Jc ? -Up * (1 - J / Jc) : J - Up - (Jc - Up) * (Jc / J) * (Jc / J);
+  }
+  const speed = (1 - T) * level + T * inclined;
+  return j < 0 ? -speed : speed;
 }
 
 /** The same for gas that a pipe's end draws from a fitting or a boundary. */
@@ -77,26 +137,40 @@ export function shareAt(flow: Flow, v: number, slot: number): number {
   return flow.scratch.alpha[v]!;
 }
 
-/** out[1] = what layers and jumps add at the face before cell v, m/s; out[0] = the flow, m/s. */
-export function layered(flow: Flow, v: number): void {
-  const { out } = flow.fluxes;
-  const j = out[0]!;
+/** Adds what layers and jumps send through the faces between a pipe's cells. */
+function addLayers(flow: Flow, link: LinkPlan): void {
+  const { sent } = flow.fluxes;
+  const { firstCell, cells, section: own } = link;
+  // A layer's least share goes by the bore alone.
+  const least = min(own.capShare, TORN_ABOVE);
+  let at = SENT * firstCell;
+  let a = sent[at]!;
+  for (let v = firstCell + 1; v < firstCell + cells; v++) {
+    at += SENT;
+    const b = sent[at]!;
+    if (a >= least || b >= least) sent[at + 4] = layered(flow, link, v);
+    a = b;
+  }
+}
+
+/** What layers and jumps add at the face before cell v, m/s along from -> to. */
+function layered(flow: Flow, link: LinkPlan, v: number): number {
   const { section } = flow.plan;
-  const a = flow.scratch.alpha[v - 1]!;
-  const b = flow.scratch.alpha[v]!;
+  const { alpha } = flow.scratch;
+  const a = alpha[v - 1]!;
+  const b = alpha[v]!;
   const left = section[v - 1]!;
   const most = a > b ? a : b;
-  let added = most > left.capShare ? levelling(left, a, b) : 0;
-  if (most >= TORN_ABOVE && (a < b ? a : b) < FULL_BELOW) {
-    added += j >= 0 ? entrainment(left, a, b, j) : entrainment(section[v]!, b, a, j);
-  }
-  out[1] = added;
+  const added = most > left.capShare ? levelling(left, a, b) : 0;
+  if (most < TORN_ABOVE || (a < b ? a : b) >= FULL_BELOW) return added;
+  const j = flow.fluxes.total[link.firstFace - link.firstCell + v]! / link.area;
+  return added + (j >= 0 ? entrainment(left, a, b, j) : entrainment(section[v]!, b, a, j));
 }
 
 /** Gas flux where a pipe meets a fitting or boundary, m3/s along from -> to. */
 export function endGas(flow: Flow, link: LinkPlan, atStart: boolean): number {
   const { plan, scratch, fluxes } = flow;
-  const { out, riding, ahead, back } = fluxes;
+  const { out, sent } = fluxes;
   const { firstCell, firstFace, cells, area, length, bore } = link;
   const face = atStart ? firstFace : firstFace + cells;
   const cell = atStart ? firstCell : firstCell + cells - 1;
@@ -106,8 +180,8 @@ export function endGas(flow: Flow, link: LinkPlan, atStart: boolean): number {
   if (inside === 0 && outside <= 0) return 0;
   const j = fluxes.total[face]! / area;
   const toward = atStart ? -1 : 1;
-  const own = (atStart ? back : ahead)[cell]!;
-  let gas = sent(toward * riding[cell]! * j, own, outside);
+  const at = SENT * cell;
+  let gas = sentOn(toward * sent[at + 1]! * j, sent[at + (atStart ? 3 : 2)]!, outside);
   if (outside > 0) {
     out[0] = outside;
     out[1] = j;
@@ -116,13 +190,13 @@ export function endGas(flow: Flow, link: LinkPlan, atStart: boolean): number {
     const along = -toward * out[4]!;
     const phi = out[5]!;
     const push = along > 0 ? freed(outside, phi) * along : outside * phi * along;
-    gas -= sent(-toward * outside * out[3]! * j, push, inside);
+    gas -= sentOn(-toward * outside * out[3]! * j, push, inside);
   }
   return toward * gas * area;
 }
 
 /** Gas that one side sends through a face, never negative: riding, and by its slip, m/s. */
-function sent(rides: number, slips: number, sink: number): number {
+function sentOn(rides: number, slips: number, sink: number): number {
   const net = rides + (slips > 0 ? slips * (1 - sink) : slips);
   return net > 0 ? net : 0;
 }

@@ -3,22 +3,22 @@ import type { Heads, Scratch } from '../network/net.ts';
 import type { Plan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 
+/** Numbers that each volume has in `sent`. */
+export const SENT = 5;
+
 export interface Fluxes {
   /** m3/s of everything through each face, along from -> to. */
   readonly total: Float64Array;
   /** Gas share that a boundary offers to a face that draws from it; from side, to side. */
   readonly offered: Float64Array;
   readonly out: Float64Array;
-  /** Per volume: what it takes in beyond the flow, m3/s. */
-  readonly intake: Float64Array;
   /**
-   * Per volume: gas that rides with a flow of 1 m/s; gas that its slip sends ahead (towards the
-   * end) and back, m/s. Above zero the slip goes that way, into what room there is; below zero
-   * it holds back what the flow would carry.
+   * Five numbers a volume, side by side since they are read together: its gas share; gas that
+   * rides with a flow of 1 m/s; gas that its slip sends ahead (towards the end) and back, m/s.
+   * Above zero the slip goes that way, into what room there is; below zero it holds back what the
+   * flow would carry. Last, what layers and jumps add at the face before the cell, m/s.
    */
-  readonly riding: Float64Array;
-  readonly ahead: Float64Array;
-  readonly back: Float64Array;
+  readonly sent: Float64Array;
 }
 
 export interface Moves {
@@ -28,6 +28,11 @@ export interface Moves {
   /** What a volume would lose, J and kg; then the share of it that it can give. */
   readonly gasOut: Float64Array;
   readonly liquidOut: Float64Array;
+}
+
+/** False where no antifreeze can ever be: then nothing of it has to be followed. */
+export function carriesSolute(plan: Plan): boolean {
+  return plan.scenario.antifreeze !== 'none';
 }
 
 /** What moving the contents needs; a world is one. */

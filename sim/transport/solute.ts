@@ -16,11 +16,6 @@ import {
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Moves } from './flow.ts';
 
-/** True where no antifreeze can ever be: then nothing here has to run. */
-export function carriesSolute(plan: Plan): boolean {
-  return plan.scenario.antifreeze !== 'none';
-}
-
 function fractionAt(plan: Plan, state: State, v: number): number {
   if (v < plan.nodes.length) {
     const node = plan.nodes[v]!;
@@ -52,14 +47,12 @@ function available(plan: Plan, state: State, v: number, slot: number, other: num
 
 /** Every tick: across pipe ends and fittings. */
 export function mixNodes(plan: Plan, state: State, moves: Moves): void {
-  const { carried } = state;
   for (let i = 0; i < plan.links.length; i++) {
     const { firstFace, cells } = plan.links[i]!;
     const last = firstFace + cells;
     // A pipe of one cell promises the same solute at both of its ends.
     crossEnd(plan, state, moves, firstFace, cells === 1 ? 2 * last : -1);
     if (cells > 0) crossEnd(plan, state, moves, last, cells === 1 ? 2 * firstFace + 1 : -1);
-    for (let f = firstFace + 1; f < last; f++) carried[f] = carried[f]! + moves.liquid[f]!;
   }
   for (let n = 0; n < plan.nodes.length; n++) {
     const kind = plan.nodes[n]!.kind;

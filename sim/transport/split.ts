@@ -1,12 +1,11 @@
 // Splits each face's flux in gas and liquid, as amounts that cross in this tick. Goes face by
 // face along a pipe and notes on the way whether a cell is asked for more than it holds.
-import { max, min } from '../base/math.ts';
-import { G } from '../base/units.ts';
+import { abs, max, min } from '../base/math.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
-import { driftPipe, endGas, LAYER_ABOVE, layered, shareAt } from './drift.ts';
-import type { Flow } from './flow.ts';
+import { driftPipe, endGas, shareAt } from './drift.ts';
+import { SENT, type Flow } from './flow.ts';
 import { limitPipe, limitFittings } from './limit.ts';
 
 /** kg and J that cross each face in this tick, into `moves`; never more than a donor holds. */
@@ -64,18 +63,6 @@ function splitPipe(flow: Flow, link: LinkPlan): boolean {
   return cells > 1 ? splitInside(flow, link) : cellShort(flow, firstCell, firstFace);
 }
 
-/** Sine of the slope up to which layers level themselves along the crown: 10 degrees. */
-const LEVEL_SINE = 0.17365;
-
-/**
- * Share of an exchange that a cell takes part in as the sink, by its fall away from the face over
- * LEVEL_SINE. Gas that rises through a face trades places with liquid that falls through it; over
- * a crest both liquids stand below the face and none can.
- */
-function room(fall: number): number {
-  return fall <= 0 ? 1 : fall >= 1 ? 0 : 1 - fall;
-}
-
 /**
  * Gas that rises with the flow goes before the liquid: the surface climbs, and nothing runs over
  * a crest before it stands there. So a side sends what finds room by exchange, or what its own
@@ -86,70 +73,73 @@ function risen(exchanged: number, own: number, flow: number): number {
   return most > exchanged ? most : exchanged;
 }
 
-/** The faces between a pipe's cells. */
+/** The faces between a pipe's cells; true where one of the cells is short. */
 function splitInside(flow: Flow, link: LinkPlan): boolean {
   const { dt } = flow;
-  const { total, riding, ahead, back, out } = flow.fluxes;
+  const { total, sent } = flow.fluxes;
   const { gas, liquid } = flow.moves;
-  const { alpha } = flow.scratch;
   const { density, pressure, gas: held, mass } = flow.state;
-  const { firstCell, firstFace, cells, area, length } = link;
-  const { drop } = flow.plan;
-  const steep = cells / (length * G * LEVEL_SINE);
-  const shift = firstFace - firstCell;
-  let a = alpha[firstCell]!;
+  const { firstCell, firstFace, cells, area } = link;
+  const { crest } = flow.plan;
   // What the cell before the face has lost already, through its other face.
   let lost = liquid[firstFace]! < 0 ? -liquid[firstFace]! : 0;
   let lostGas = gas[firstFace]! < 0 ? -gas[firstFace]! : 0;
   let short = false;
+  let at = SENT * firstCell;
+  let f = firstFace;
+  // What the cell before the face holds and sends: see `sent`.
+  let a = sent[at]!;
+  let riding = sent[at + 1]!;
+  let on = sent[at + 2]!;
+  let against = sent[at + 3]!;
   for (let v = firstCell + 1; v < firstCell + cells; v++) {
-    const b = alpha[v]!;
-    const f = shift + v;
+    at += SENT;
+    f++;
     const q = total[f]!;
+    const b = sent[at]!;
+    const nextRiding = sent[at + 1]!;
+    const ahead = sent[at + 2]!;
+    const off = sent[at + 3]!;
     let g = 0;
     if (a !== 0 || b !== 0) {
       const j = q / area;
-      const on = ahead[v - 1]!;
-      const off = back[v]!;
-      const rides = riding[v - 1]! * j;
-      const returns = -riding[v]! * j;
+      const rides = riding * j;
+      const returns = -nextRiding * j;
       let left = rides + on;
       if (on > 0) {
-        const exchange = on * (1 - b) * room(drop[v]! * steep);
-        left = risen(rides + exchange, rides - back[v - 1]!, j);
+        const exchange = on * (1 - b) * crest[2 * f]!;
+        left = risen(rides + exchange, rides - against, j);
       }
       let right = returns + off;
       if (off > 0) {
-        const exchange = off * (1 - a) * room(-drop[v - 1]! * steep);
-        right = risen(returns + exchange, returns - ahead[v]!, -j);
+        const exchange = off * (1 - a) * crest[2 * f + 1]!;
+        right = risen(returns + exchange, returns - ahead, -j);
       }
-      if (left > 0) g = left;
-      if (right > 0) g -= right;
-      if (a > LAYER_ABOVE || b > LAYER_ABOVE) {
-        out[0] = j;
-        layered(flow, v);
-        g += out[1]!;
-      }
-      g *= area;
+      g = (positive(left) - positive(right) + sent[at + 4]!) * area;
     }
     a = b;
+    riding = nextRiding;
+    on = ahead;
+    against = off;
     const l = (q - g) * dt;
     const kg = l * density[l >= 0 ? v - 1 : v]!;
+    const joule = g * dt * pressure[g > 0 ? v - 1 : v]!;
     liquid[f] = kg;
-    if (kg > 0) lost += kg;
-    if (lost > mass[v - 1]!) short = true;
-    lost = kg < 0 ? -kg : 0;
-    const joule = g === 0 ? 0 : g * dt * pressure[g > 0 ? v - 1 : v]!;
     gas[f] = joule;
-    if (joule > 0) lostGas += joule;
-    if (lostGas > held[v - 1]!) short = true;
-    lostGas = joule < 0 ? -joule : 0;
+    if (lost + positive(kg) > mass[v - 1]!) short = true;
+    if (lostGas + positive(joule) > held[v - 1]!) short = true;
+    lost = positive(-kg);
+    lostGas = positive(-joule);
   }
-  const end = firstFace + cells;
+  lost += positive(liquid[f + 1]!);
+  lostGas += positive(gas[f + 1]!);
   const last = firstCell + cells - 1;
-  if (liquid[end]! > 0) lost += liquid[end]!;
-  if (gas[end]! > 0) lostGas += gas[end]!;
   return short || lost > mass[last]! || lostGas > held[last]!;
+}
+
+/** x above zero, else 0; exact, and without a branch that goes now here, now there. */
+function positive(x: number): number {
+  return 0.5 * (x + abs(x));
 }
 
 /** A pipe of one cell. */

@@ -3,9 +3,8 @@
 // Simplification: arriving gas leaves at once but for a fine share; no foam, no second size.
 import { max } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
-import { BUBBLE_FINE, FINE_SHARE } from '../constants.ts';
+import { FINE_SHARE } from '../constants.ts';
 import {
-  bubbleRise,
   plungeEntrainment,
   vortexAirFraction,
   vortexSubmergence,
@@ -44,10 +43,9 @@ export function settleTanks(load: Flow): void {
     const arrived = takeGas(load, tank);
     const at = plan.nodes[tank.node]!.ledger * LEDGER_STRIDE;
     const liquid = state.mass[tank.node]! / state.density[tank.node]!;
-    const rise = bubbleRise(BUBBLE_FINE, plan.scenario.temperature_C);
     const held = state.gas[tank.node]!;
     const depth = max(0.01, liquid / tank.spec.area_m2);
-    const leaves = liquid > 0 ? held * (1 - 1 / (1 + (rise * dt) / depth)) : held;
+    const leaves = liquid > 0 ? held * (1 - 1 / (1 + (plan.fineRise * dt) / depth)) : held;
     state.gas[tank.node] = held - leaves;
     state.ledger[at + 2]! += leaves;
     state.tankRate[2 * ix + 1] = (leaves + arrived) / P_ATM / dt;

@@ -74,7 +74,7 @@ describe(`a run from rest comes to the steady state (seed ${SEED})`, () => {
         return;
       }
       compared += 1;
-      expect(helps(world), 'pumps without gas, suction well filled').toBe(1);
+      expect(helps(world), 'pumps without gas, suction well filled').toBeGreaterThan(1 - 1e-9);
       let worst = 0;
       steady.links.forEach(({ id, flow }, ix) => {
         const ran = world.state.flow[world.plan.links[ix]!.firstColumn]!;

@@ -50,9 +50,13 @@ export function law<const A extends Readonly<Record<string, ArgSpec>>>(
   return { args, result, source, call: (values) => call(values as Values<A>) };
 }
 
-/** What a law that fills a list gives. */
-export function filled(count: number, fill: (out: Float64Array) => void): number[] {
-  const out = new Float64Array(count);
+/** What a law that fills a list gives, by the names and units of its numbers. */
+export function filled(
+  units: Readonly<Record<string, string>>,
+  fill: (out: Float64Array) => void,
+): Readonly<Record<string, number>> {
+  const names = Object.keys(units);
+  const out = new Float64Array(names.length);
   fill(out);
-  return [...out];
+  return Object.fromEntries(names.map((name, k) => [name, out[k]!]));
 }

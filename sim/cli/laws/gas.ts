@@ -17,6 +17,7 @@ const sectionOf = (v: Section): gas.GasSection =>
   gas.gasSection(v.D_m, v.sine, v.rho_l_kg_m3, v.rho_g_kg_m3, v.sigma_N_m);
 
 const state = { alpha: 'gas share', j_m_s: 'm/s', n: 'pocket size 4V/(pi D3)' } as const;
+const drift = { C: '1', slip: 'm/s', phi: '1' } as const;
 const DRIFT = 'Bendiksen 1984, Viana 2003, Weber 1981, Harmathy 1960, Shi 2005';
 
 export const GAS_LAWS: Readonly<Record<string, LawEntry>> = {
@@ -40,12 +41,9 @@ export const GAS_LAWS: Readonly<Record<string, LawEntry>> = {
     'Escarameia 2005, Martin 1976',
     (v) => gas.clearingVelocity(sectionOf(v), v.n),
   ),
-  'gas.gasDrift': law({ ...section, ...state }, { C: '1', slip: 'm/s', phi: '1' }, DRIFT, (v) => {
-    const [C, slip, phi] = filled(3, (out) =>
-      gas.gasDrift(sectionOf(v), v.alpha, v.j_m_s, v.n, out),
-    );
-    return { C: C!, slip: slip!, phi: phi! };
-  }),
+  'gas.gasDrift': law({ ...section, ...state }, drift, DRIFT, (v) =>
+    filled(drift, (out) => gas.gasDrift(sectionOf(v), v.alpha, v.j_m_s, v.n, out)),
+  ),
   'gas.gasFlux': law({ ...section, ...state }, 'm/s', DRIFT, (v) =>
     gas.gasFlux(sectionOf(v), v.alpha, v.j_m_s, v.n),
   ),

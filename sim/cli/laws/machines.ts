@@ -7,8 +7,6 @@ import { filled, law, type LawEntry } from './entry.ts';
 const curve = { curve: { pairs_of: ['m3/s', 'm'], least: 2, both_rise: false } } as const;
 const head = { head_m: 'm', slope_s_m2: 'm per m3/s' } as const;
 
-const headOf = ([head_m, slope_s_m2]: number[]) => ({ head_m: head_m!, slope_s_m2: slope_s_m2! });
-
 /** Flow that only goes one way, and a grain that does not float. */
 const through = { unit: 'm3/s', range: { above: 0 } } as const;
 const sinking = { unit: 'grain over water density', range: { above: 1 } } as const;
@@ -20,7 +18,7 @@ const PUMP: Readonly<Record<string, LawEntry>> = {
     'curve by Fritsch and Carlson 1980, affinity laws',
     (v) => {
       const made = pump.makePumpCurve(v.curve);
-      return headOf(filled(2, (out) => pump.pumpHead(made, v.Q_m3_s, v.speed, out)));
+      return filled(head, (out) => pump.pumpHead(made, v.Q_m3_s, v.speed, out));
     },
   ),
   'pump.onePointCurve': law(
@@ -29,7 +27,7 @@ const PUMP: Readonly<Record<string, LawEntry>> = {
     'EPANET 2.2 manual, one-point curve',
     (v) => {
       const made = pump.onePointCurve(v.Hd_m, v.Qd_m3_s);
-      return headOf(filled(2, (out) => pump.pumpHead(made, v.Q_m3_s, 1, out)));
+      return filled(head, (out) => pump.pumpHead(made, v.Q_m3_s, 1, out));
     },
   ),
   'pump.gasFactor': law(

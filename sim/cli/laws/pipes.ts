@@ -14,11 +14,6 @@ const tee = { r: 'branch over combined flow', b2: 'square of branch over run bor
 const angle = { angle_deg: { unit: 'degrees', unless_given: 90 } } as const;
 const loss = { loss_Pa: 'Pa', slope_Pa_s_m3: 'Pa s/m3' } as const;
 
-const sized = ([loss_Pa, slope_Pa_s_m3]: number[]) => ({
-  loss_Pa: loss_Pa!,
-  slope_Pa_s_m3: slope_Pa_s_m3!,
-});
-
 const FRICTION: Readonly<Record<string, LawEntry>> = {
   'friction.frictionFactor': law({ Re: '1', e_D: '1' }, '1', 'Churchill 1977, eq. 18', (v) =>
     friction.frictionFactor(v.Re, v.e_D),
@@ -39,7 +34,7 @@ const FRICTION: Readonly<Record<string, LawEntry>> = {
     (v) => {
       const A = (PI * v.D_m * v.D_m) / 4;
       const run = { D: v.D_m, A, L: v.L_m, e: v.e_m, rho: v.rho_kg_m3, mu: v.mu_Pa_s };
-      return sized(filled(2, (out) => friction.pipeLoss(v.Q_m3_s, run, out)));
+      return filled(loss, (out) => friction.pipeLoss(v.Q_m3_s, run, out));
     },
   ),
   'coil.tableLoss': law(
@@ -48,7 +43,7 @@ const FRICTION: Readonly<Record<string, LawEntry>> = {
     'straight in Q|Q| between points, common practice',
     (v) => {
       const table = { flow: v.table.map(([q]) => q), loss: v.table.map(([, p]) => p) };
-      return sized(filled(2, (out) => coil.tableLoss(v.Q_m3_s, table, out)));
+      return filled(loss, (out) => coil.tableLoss(v.Q_m3_s, table, out));
     },
   ),
 };
