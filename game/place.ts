@@ -25,6 +25,8 @@ export function overlap(a: Rect, b: Rect): number {
 const GRID = 14;
 /** What a slip off to the side counts, against one that is as far away but straight beside. */
 const ASKEW = 0.12;
+/** From about this far, px, distance counts by its square: a slip is for the hand that is there. */
+const FAR = 24;
 
 /** Distance between two boxes that do not overlap, along the axis on which they are apart. */
 function gap(a: Rect, b: Rect): number {
@@ -64,7 +66,8 @@ export function placeBeside(
       if (overlap(at, keptOff) > 0) continue;
       const askew = Math.abs(x + slip.w / 2 - target.x - target.w / 2)
         + Math.abs(y + slip.h / 2 - target.y - target.h / 2);
-      let cost = gap(at, target) + ASKEW * askew;
+      const apart = gap(at, target);
+      let cost = apart + apart * apart / FAR + ASKEW * askew;
       for (const other of others) cost += other.cost * overlap(at, other);
       if (cost < least) [best, least] = [{ left: x, top: y }, cost];
     }

@@ -17,7 +17,7 @@ export function lostText(points: number): string {
 
 export function durationText(time_s: number): string {
   if (time_s < 60) return t('unit.seconds', { n: figure(time_s, 1) });
-  const whole = Math.round(time_s);
+  const whole = Math.floor(time_s + 1e-6); // As the clock shows it.
   return t('unit.minutes', { m: Math.floor(whole / 60), s: whole % 60 });
 }
 

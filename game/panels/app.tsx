@@ -1,5 +1,5 @@
 // The page: which of the three views is shown, and what frames them all.
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { t } from '../i18n/index.ts';
 import { LensSign } from '../icons/icons.tsx';
 import type { Play, Yard } from '../play.ts';
@@ -25,6 +25,8 @@ export interface AppProps {
 
 /** Below this the wide drawing's controls would be too small for fingers. */
 const WIDE = '(min-width: 1174px)';
+/** With more readings than this in a row, what stands under them takes two lines. */
+const ROW_EASY = 6;
 
 function useShape(): Shape {
   const [wide, setWide] = useState(() => window.matchMedia(WIDE).matches);
@@ -71,13 +73,30 @@ function Head({ play }: { readonly play: Play }) {
   );
 }
 
+/** Tells the style sheet how high the bar of readings is: `--bar`. Nothing is to hide there. */
+function useBarHeight() {
+  const bar = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const one = bar.current;
+    if (one === null) return undefined;
+    const watch = new ResizeObserver(() => {
+      one.closest<HTMLElement>('.yard')?.style.setProperty('--bar', `${one.offsetHeight}px`);
+    });
+    watch.observe(one);
+    return () => watch.disconnect();
+  }, []);
+  return bar;
+}
+
 function YardPage({ play, layoutFor, mount }: AppProps) {
   const shape = useShape();
+  const bar = useBarHeight();
+  const many = play.seen.value.panel.readings.length > ROW_EASY;
   const [layouts] = useState(() => new Map<Shape, YardLayout>());
   const layout = layouts.get(shape) ?? layoutFor(shape);
   layouts.set(shape, layout);
   return (
-    <div class="yard" data-shape={shape}>
+    <div class="yard" data-shape={shape} data-many={many}>
       <a class="skip" href="#controls">{t('app.skip_controls')}</a>
       <Head play={play} />
       <main>
@@ -87,7 +106,7 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
             <Stage play={play} layout={layout} mount={mount} />
             <Captions play={play} />
           </div>
-          <div class="bar">
+          <div class="bar" ref={bar}>
             <Readings play={play} />
             <Hands play={play} />
           </div>

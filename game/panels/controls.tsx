@@ -64,13 +64,16 @@ export function Hands({ play }: { readonly play: Play }) {
   const { busy, waiting } = play.seen.value.scene.hands;
   const frozen = [...play.waiting.value.keys()].map(play.lex.part);
   const then = list(waiting.map(play.lex.part));
+  const full = busy !== null || waiting.length > 0 || frozen.length > 0;
   return (
-    <section class="hands" aria-label={t('hands.name')} data-busy={busy !== null}>
-      <span class="hands-name"><HandSign /> {t('hands.name')}</span>
+    <section
+      class="hands" aria-label={t('hands.name')} data-busy={busy !== null} data-full={full}
+    >
+      <span class="hands-name"><HandSign /> <span>{t('hands.name')}</span></span>
       <span class="hands-at">
         {busy === null ? t('hands.free') : t('hands.at', { part: play.lex.part(busy) })}
       </span>
-      <span class="hands-then">
+      <span class="hands-then" title={then === '' ? undefined : then}>
         {waiting.length > 0 && t('hands.then', { list: then })}
         {frozen.length > 0 && t('hands.frozen', { list: list(frozen) })}
       </span>

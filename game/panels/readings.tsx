@@ -20,7 +20,7 @@ interface CellProps { readonly text: ReadingText; readonly keys: readonly string
 
 function Cell({ text, keys }: CellProps) {
   return (
-    <div class="reading" data-key={keys.includes(text.id)}>
+    <div class="reading" data-key={keys.includes(text.id)} data-kind={text.kind}>
       <span class="reading-name" id={`name-${text.id}`}>{upper(text.name)}</span>
       <output class="reading-value" aria-labelledby={`name-${text.id}`} aria-live="off">
         {text.value}

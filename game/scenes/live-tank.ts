@@ -197,17 +197,18 @@ function wavelet(g: Graphics, x: number, y: number, long: number): void {
   }
 }
 
-/** What has run onto the ground under the cart: area grows with the volume lost. */
+/** What has run onto the ground by the tank: area grows with the volume lost. */
 export function drawPuddle(
   g: Graphics,
-  at: { x: number; y: number },
+  { x, y, room }: { x: number; y: number; room: number },
   litres: number,
   weight: number,
 ): void {
   if (litres <= 0.01) return;
-  const rx = Math.min(330, 18 + 46 * Math.sqrt(litres)) * Math.sqrt(weight);
+  const rx = Math.min(room / 2 - 6, Math.min(330, 18 + 46 * Math.sqrt(litres)) * Math.sqrt(weight));
   const ry = Math.min(15, 3.5 + rx * 0.06) * Math.sqrt(weight);
-  g.fillStyle(WATER, 0.8);
+  const at = { x: Math.min(Math.max(x, rx + 6), room - rx - 6), y };
+  g.fillStyle(WATER, 0.5); // Names that lie in the grass are read through it.
   g.fillEllipse(at.x, at.y, rx * 2, ry * 2, 48);
   g.lineStyle(1.6 * weight, EDGE, 1);
   g.strokeEllipse(at.x, at.y, rx * 2, ry * 2, 48);

@@ -135,8 +135,8 @@ export class YardStage {
     const drawn = { weight: yard.pipe, time: this.time };
     const kept = new Set(yard.outlets.filter((o) => o.goesTo !== 'ground').map((o) => o.id));
     const spilled = now.scene.outlets.reduce((sum, o) => sum + (kept.has(o.id) ? 0 : o.total), 0);
-    const deck = yard.frames[0]?.deck ?? yard.tanks[0] ?? { x: 0, w: yard.width };
-    const puddle = { x: deck.x + deck.w * 0.42, y: yard.ground.line + 6 };
+    const over = yard.tanks[0] ?? yard.frames[0]?.deck ?? { x: 0, w: yard.width };
+    const puddle = { x: over.x + over.w / 2, y: yard.ground.line + 6, room: yard.width };
     drawPuddle(g, puddle, spilled * 1000, yard.pipe);
     for (const mark of yard.outlets) {
       const seen = now.scene.outlets.find((o) => o.id === mark.id);

@@ -2,11 +2,13 @@
 // Shows a snapshot; takes no input, makes no sound, keeps no state but needles and phases.
 import type { Snapshot, Xray } from '../../sim/index.ts';
 import type { YardLayout } from '../yard/layout.ts';
+import { Pace } from './pace.ts';
 import { YardStage, type StageOptions } from './stage.ts';
 
 export interface YardOptions {
   readonly words: (key: string) => string;
   readonly reducedMotion: boolean;
+  /** False where there is no graphics card: no multisampling, and fewer pictures a second. */
   readonly antialias: boolean;
   /** Numbers as the page's language writes them; plain digits if left out. */
   readonly number?: (value: number) => string;
@@ -24,6 +26,8 @@ export interface YardView {
 
 /** Sharper than this no eye sees, and the frame costs the square of it. */
 const DENSITY_MAX = 2;
+/** Without a graphics card a picture takes most of a core: so long from one to the next, s. */
+const PLAIN_S = 0.1;
 
 function densityOf(parent: HTMLElement, yard: YardLayout): { w: number; h: number; zoom: number } {
   const box = parent.getBoundingClientRect();
@@ -56,19 +60,34 @@ export async function mountYard(
   };
   const stage = new YardStage(options);
   const game = await start(Phaser, parent, { size, antialias: opts.antialias, stage });
+  game.loop.sleep(); // The page's clock is the only one: a picture is made when it says so.
+  const picture = (seconds: number) => game.step(performance.now(), seconds * 1000);
+  const pace = new Pace(opts.antialias ? 0 : PLAIN_S);
+  let hot: string | null = null;
   const view: YardView = {
     draw: (now, xray, wallSeconds, speed) => {
-      stage.draw(now, xray, { seconds: wallSeconds, speed, still: opts.reducedMotion });
+      const moment = { tick: now.tick, speed, lens: xray !== null, hot };
+      const seconds = pace.due(moment, wallSeconds);
+      if (seconds === null) return;
+      stage.draw(now, xray, { seconds, speed, still: opts.reducedMotion });
+      picture(seconds);
     },
-    setHot: (id) => stage.setHot(id),
+    setHot: (id) => {
+      hot = id;
+      stage.setHot(id);
+    },
     resize: () => {
       const next = densityOf(parent, layout);
       if (next.w === game.scale.width) return;
       game.scale.resize(next.w, next.h);
       dress(game.canvas);
       stage.fit(next.zoom);
+      pace.wake();
     },
-    destroy: () => game.destroy(true),
+    destroy: () => {
+      game.destroy(true);
+      picture(0); // The renderer goes at its next step.
+    },
   };
   return view;
 }

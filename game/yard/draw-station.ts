@@ -2,6 +2,7 @@
 // follows from where the rest of each net stands.
 import { endsOf } from './graph.ts';
 import type { PinAt } from './joiner.ts';
+import { addMeter } from './meters.ts';
 import { widthOf } from './plan.ts';
 import { about, type Sheet } from './sheet.ts';
 import {
@@ -136,18 +137,7 @@ function drawMeter(sheet: Sheet, s: Station, around: Around): PinAt[] {
   const { plan } = sheet;
   const spec = s.instrument!;
   if (spec.kind !== 'flow') return [];
-  const r = plan.control / 2 - 2;
-  const at = { x: s.x, y: s.y };
-  sheet.dials.push({
-    id: spec.id,
-    ...at,
-    r,
-    stem: at,
-    full: spec.range_L_min,
-    per: 1 / 60000,
-    unit: 'L/min',
-  });
-  sheet.place(spec.id, 'meter', about(at, plan.control));
+  const r = addMeter(sheet, spec, { x: s.x, y: s.y });
   return inLine(s, sorted(s, s.nets, around), {
     pin: plan.control / 2 + 8 * plan.pipe,
     body: r * 0.6,

@@ -1,8 +1,12 @@
-// Flow meters that sit astride a hose on the turf, where the page is too narrow for them in line.
+// Flow meters: their dial, and where they sit astride a hose on the turf because the page is too
+// narrow for them in line.
 import { isConduit } from './graph.ts';
 import { about, type Sheet } from './sheet.ts';
 import { apart, crowd, othersOf } from './sights.ts';
+import type { Instrument } from './stations.ts';
 import type { Box, Point } from './types.ts';
+
+type FlowMeter = Extract<Instrument, { kind: 'flow' }>;
 
 export function placeMeters(sheet: Sheet): void {
   const { plan, site } = sheet;
@@ -24,17 +28,23 @@ export function placeMeters(sheet: Sheet): void {
       if (best === null || cost < best.cost) best = { at: { x: p.x, y: p.y }, cost };
     }
     if (best === null) continue;
-    const r = plan.control / 2 - 2;
-    const { at } = best;
-    sheet.dials.push({
-      id: spec.id,
-      ...at,
-      r,
-      stem: at,
-      full: spec.range_L_min,
-      per: 1 / 60000,
-      unit: 'L/min',
-    });
-    sheet.place(spec.id, 'meter', about(at, plan.control));
+    addMeter(sheet, spec, best.at);
   }
+}
+
+/** The dial of a flow meter around a point of its pipe; the dial's radius. */
+export function addMeter(sheet: Sheet, spec: FlowMeter, at: Point): number {
+  const { control } = sheet.plan;
+  const r = control / 2 - 2;
+  sheet.dials.push({
+    id: spec.id,
+    ...at,
+    r,
+    stem: at,
+    full: spec.range_L_min,
+    per: 1 / 60000, // L/min to m3/s.
+    unit: 'L/min',
+  });
+  sheet.place(spec.id, 'meter', about(at, control));
+  return r;
 }

@@ -128,12 +128,3 @@ export class Sheet {
     return this.conduits.find((c) => c.id === id);
   }
 }
-
-/** Boxes of everything that no name and no other pipe may cover. */
-export function solidBoxes(sheet: Sheet): Box[] {
-  const half = sheet.plan.control / 2;
-  return [
-    ...sheet.placed.filter((p) => p.kind !== 'sight'),
-    ...sheet.parts.filter((p) => p.kind !== 'coupling').map((p) => about(p, 2 * half * 0.8)),
-  ];
-}

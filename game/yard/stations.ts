@@ -1,5 +1,5 @@
 // Everything of a patch that takes room: valves, pumps, tanks, dials, hose ends. Each becomes a
-// station with its extents and the pins by which pipes reach it.
+// station with its extents and the nets that it joins (a node, and what is set in between there).
 import type { Still } from './chains.ts';
 import { endsOf, isConduit, nodeOf, type Link, type Site } from './graph.ts';
 import { widthOf, type Plan } from './plan.ts';
@@ -10,17 +10,6 @@ export type Instrument = Scenario['instruments'][number];
 
 export type StationKind =
   'still' | 'pump' | 'tank' | 'open' | 'reservoir' | 'dial' | 'meter' | 'hose' | 'riser' | 'dot';
-
-export type Way = 'left' | 'right' | 'up' | 'down' | 'any';
-
-export interface Pin {
-  /** The net that it belongs to: a node, or a node and what is set in between. */
-  readonly net: string;
-  readonly way: Way;
-  /** Offset from the station's point. */
-  readonly dx: number;
-  readonly dy: number;
-}
 
 export interface Station {
   readonly id: string;

@@ -3,7 +3,7 @@
 // exchanges more, up to the flooding ceiling. Leaves the liquid, and amounts, to split.ts.
 import { min, sqrt } from '../base/math.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
-import { drift, entrainment, levelling, type GasSection } from '../laws/gas.ts';
+import { drift, entrainment, levelling, pocketConstant, type GasSection } from '../laws/gas.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
 import { SENT, type Flow } from './flow.ts';
 
@@ -102,7 +102,7 @@ function driftRun(flow: Flow, link: LinkPlan, first: number, end: number): void 
 function pocketSpeed(sec: GasSection, j: number, n: number): number {
   const { r, T, Up } = sec;
   const J = j < 0 ? -j : j;
-  const a = n < 0.06 ? 0.45 : n < 0.12 ? 0.5 : n < 0.3 ? 0.57 : 0.61; // [Escarameia2005]
+  const a = pocketConstant(n);
   const J0 = r * a;
   const creep = 0.05 * J; // [fit]
   const past = J > J0 ? J - J0 * (J0 / J) * (J0 / J) : creep;

@@ -4,8 +4,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { axeFaults, cutText, sharedNames } from './look.ts';
 import {
-  controlsList, enterYard, FIRST_JOB, handOver, openJob, pickJob, readClock, readings, setSpeed,
-  setValve, showAllReadings,
+  enterYard, FIRST_JOB, handOver, openJob, pickJob, readClock, setSpeed, setValve, showAllReadings,
 } from './play.ts';
 
 const JOBS = ['Heron Lane, one trench', 'Sedge Meadow, four trenches', 'Kestrel Yard, six bores'];
@@ -79,37 +78,6 @@ test.describe('at any size', { tag: '@desktop' }, () => {
     await page.getByRole('link', { name: FIRST_JOB, exact: true }).click();
     await expect(page.getByText(`You are back at ${left}.`)).toBeVisible();
   });
-
-  test('marks are kept; a job not passed says so in the list', async ({ page }) => {
-    await enterYard(page);
-    await handOver(page);
-    const total = await page.locator('.total strong').innerText();
-    const points = /^[\d.]+/.exec(total)?.[0];
-    await page.getByRole('link', { name: 'All jobs' }).click();
-    await expect(card(page, FIRST_JOB)).toContainText(`${points} of 100`);
-    await expect(card(page, FIRST_JOB)).toContainText('not yet passed');
-  });
-
-  test('handing over says what the hands have not done yet', async ({ page }) => {
-    await enterYard(page);
-    await setSpeed(page, 'freeze');
-    await setValve(page, 'Suction valve', 'open');
-    await setValve(page, 'Return valve', 'open');
-    await page.getByRole('button', { name: "I'm done" }).click();
-    const ask = page.getByRole('dialog');
-    await expect(ask).toContainText('not finished: suction valve, return valve');
-  });
-});
-
-test('readings stay in sight while the controls list is used', async ({ page }) => {
-  await enterYard(page);
-  await setSpeed(page, 'freeze');
-  const last = controlsList(page).getByRole('button').last();
-  await last.scrollIntoViewIfNeeded();
-  await expect(readings(page)).toBeInViewport({ ratio: 1 });
-  const [a, b] = [await last.boundingBox(), await readings(page).boundingBox()];
-  if (a === null || b === null) throw new Error('not on the screen');
-  expect(a.y >= b.y + b.height || a.y + a.height <= b.y, 'nor do they cover it').toBe(true);
 });
 
 for (const [name, open] of VIEWS) {
@@ -122,8 +90,9 @@ for (const [name, open] of VIEWS) {
     if (isMobile) return;
     for (const size of SIZES) {
       await page.setViewportSize(size);
-      await page.waitForTimeout(300);
-      expect(await cutText(page), `${size.width} x ${size.height}`).toEqual([]);
+      await page.waitForTimeout(300); // The page writes itself anew for another shape.
+      const at = { message: `${size.width} x ${size.height}`, timeout: 3000 };
+      await expect.poll(() => cutText(page), at).toEqual([]);
     }
   });
 }

@@ -29,9 +29,10 @@ export const readings = (page: Page): Locator => page.getByRole('region', named(
 
 export const FIRST_JOB = 'Heron Lane, one trench';
 
-/** Opens a job by its address, as a link from elsewhere would. */
+/** Opens a job by its address, as a link from elsewhere would; waits until the page has written. */
 export async function openJob(page: Page, job = 'heron-lane'): Promise<void> {
   await page.goto(`?aa=0&job=${job}`);
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
 }
 
 /** Opens the page at a fresh job and walks into the yard; waits until the clock runs. */
@@ -123,10 +124,16 @@ export async function waitReading(
   }
 }
 
-/** Waits until the hands have done all that was asked. */
+/** Waits until the hands have done all that was asked: free, and still free a moment later, as a
+ * page under load may not yet show the last thing asked for. The clock must run. */
 export async function handsFree(page: Page): Promise<void> {
   const hands = page.getByRole('region', named('Your hands'));
-  await expect(hands).toContainText('free', { timeout: 60_000 });
+  for (;;) {
+    await expect(hands).toContainText('free', { timeout: 60_000 });
+    const asked = await readClock(page);
+    await expect.poll(() => readClock(page), { timeout: 60_000 }).toBeGreaterThan(asked + 1);
+    if ((await hands.innerText()).includes('free')) return;
+  }
 }
 
 export async function handOver(page: Page): Promise<void> {

@@ -1,6 +1,7 @@
 // Settings of the browser tests: one browser, found beforehand by test/tools/ensure-browser.mjs,
-// one worker, two screens. The pages come from dist/ by the same server the start command uses,
-// with multisampling off (?aa=0): without a graphics card it costs most of every frame.
+// two workers, two screens. The pages come from dist/ by the same server the start command uses,
+// with multisampling off (?aa=0): without a graphics card it costs most of every frame. So would
+// the fine screen of a phone: one test has it, the others a plain one of the same size.
 
 import { join } from 'node:path';
 import { defineConfig, type ReporterDescription } from '@playwright/test';
@@ -19,7 +20,7 @@ export default defineConfig({
   globalSetup: './server.ts',
   timeout: 60_000,
   expect: { timeout: 10_000 },
-  workers: 1,
+  workers: 2, // While one waits for packages or for the job's clock, the other draws.
   retries: 0,
   forbidOnly: true,
   reporter: [['list'], ...json],
@@ -38,8 +39,14 @@ export default defineConfig({
   },
   projects: [
     {
+      name: 'fresh',
+      testMatch: FRESH,
+      use: { browserName: 'chromium', viewport: { width: 1280, height: 800 } },
+    },
+    {
       name: 'desktop',
       testIgnore: FRESH,
+      grepInvert: /@phone/,
       use: { browserName: 'chromium', viewport: { width: 1280, height: 800 } },
     },
     {
@@ -51,13 +58,7 @@ export default defineConfig({
         viewport: { width: 390, height: 844 },
         hasTouch: true,
         isMobile: true,
-        deviceScaleFactor: 2,
       },
-    },
-    {
-      name: 'fresh',
-      testMatch: FRESH,
-      use: { browserName: 'chromium', viewport: { width: 1280, height: 800 } },
     },
   ],
 });

@@ -63,7 +63,8 @@ export async function purgeAndVerify(page: Page, info: TestInfo): Promise<void> 
   await setSpeed(page, 5);
   await handsFree(page);
   await handOver(page);
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Passed');
+  const why = await page.getByRole('main').innerText();
+  await expect(page.getByRole('heading', { level: 1 }), why).toHaveText('Passed');
 
   const { path, json } = await take(page, 'Download the record', info);
   expect(json).toMatchObject({

@@ -4,9 +4,15 @@
 import { expect, test, type Page } from '@playwright/test';
 import { axeFaults } from './look.ts';
 import {
-  controlsList, enterYard, FIRST_JOB, handOver, handsFree, openJob, readClock, readNumber, readText,
-  setSpeed, setValve, showAllReadings, switchPump, waitReading,
+  controlsList, enterYard, FIRST_JOB, handOver, handsFree, openJob, readClock, readings, readNumber,
+  readText, setSpeed, setValve, showAllReadings, switchPump, waitReading,
 } from './play.ts';
+
+/** What keys, hands and stores do is the same at any size. */
+const ONE_SIZE = { tag: '@desktop' };
+const TABLET = { width: 820, height: 1180 };
+/** A slip farther than this from its valve would not be seen to belong to it, CSS px. */
+const BESIDE = 160;
 
 const overDrawing = (page: Page, name: string | RegExp) =>
   page.locator('.stage').getByRole('button', { name });
@@ -38,9 +44,23 @@ test('the yard draws, runs, and shows no word that was never written', async ({ 
   expect(await axeFaults(page)).toEqual([]);
 });
 
-test('a frozen clock stands, and hands do afterwards what was asked', async ({ page }) => {
+test.describe('on a fine screen', { tag: '@phone' }, () => {
+  test.use({ deviceScaleFactor: 2 });
+
+  test('the drawing is as fine as the screen', async ({ page }) => {
+    await enterYard(page);
+    const canvas = page.locator('.stage canvas');
+    await expect(canvas).toBeVisible();
+    const share = await canvas.evaluate((one: HTMLCanvasElement) => one.width / one.clientWidth);
+    expect(share).toBeCloseTo(2, 2);
+    await expect.poll(() => readClock(page)).toBeGreaterThan(1);
+  });
+});
+
+test('a frozen clock stands; hands do afterwards what was asked', ONE_SIZE, async ({ page }) => {
   await enterYard(page);
   await setSpeed(page, 'freeze');
+  await page.waitForTimeout(400); // The clock's face follows the last tick a moment later.
   const before = await readClock(page);
   await setValve(page, 'Suction valve', 'open');
   await page.waitForTimeout(1500);
@@ -51,7 +71,7 @@ test('a frozen clock stands, and hands do afterwards what was asked', async ({ p
   await expect(overDrawing(page, 'Suction valve, open')).toBeVisible();
 });
 
-test('a valve opens with keys alone, and a step at a time', async ({ page }) => {
+test('a valve opens with keys alone, and a step at a time', ONE_SIZE, async ({ page }) => {
   await enterYard(page);
   await setSpeed(page, 5);
   const valve = overDrawing(page, /^Suction valve, /);
@@ -68,20 +88,68 @@ test('a valve opens with keys alone, and a step at a time', async ({ page }) => 
   await expect(valve).toHaveAccessibleName('Suction valve, shut');
 });
 
-test('every control of the drawing can be reached with Tab', async ({ page }) => {
-  await enterYard(page);
-  await setSpeed(page, 'freeze');
-  const names = await page.locator('.stage button').evaluateAll((all) =>
-    all.map((one) => one.getAttribute('aria-label')));
-  expect(names.length).toBeGreaterThanOrEqual(9);
-  const reached = new Set<string | null>();
-  await page.locator('.stage button').first().focus();
-  for (let k = 0; k < names.length; k++) {
-    const name = await page.locator(':focus').getAttribute('aria-label');
-    reached.add(name);
-    await page.keyboard.press('Tab');
-  }
-  expect([...reached].sort()).toEqual([...names].sort());
+/** Looked at only: these share one page, frozen at the start. */
+test.describe('in a frozen yard', () => {
+  let page: Page;
+  test.beforeAll(async ({ browser }) => {
+    page = await (await browser.newContext()).newPage();
+    await enterYard(page);
+    await setSpeed(page, 'freeze');
+  });
+  test.afterAll(() => page.context().close());
+
+  test('every control of the drawing can be reached with Tab', async () => {
+    const names = await page.locator('.stage button').evaluateAll((all) =>
+      all.map((one) => one.getAttribute('aria-label')));
+    expect(names.length).toBeGreaterThanOrEqual(9);
+    const reached = new Set<string | null>();
+    await page.locator('.stage button').first().focus();
+    for (let k = 0; k < names.length; k++) {
+      const name = await page.locator(':focus').getAttribute('aria-label');
+      reached.add(name);
+      await page.keyboard.press('Tab');
+    }
+    expect([...reached].sort()).toEqual([...names].sort());
+  });
+
+  test('nothing to be hit is smaller than 44 px', async () => {
+    const small = await page.locator('button:visible, .head a:visible').evaluateAll((all) =>
+      all.flatMap((one) => {
+        const { width, height } = one.getBoundingClientRect();
+        const name = one.getAttribute('aria-label') ?? one.textContent;
+        return Math.min(width, height) < 43.9 ? [`${name} ${width} x ${height}`] : [];
+      }));
+    expect(small).toEqual([]);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(wide, 'nothing hangs over the side').toBeLessThanOrEqual(0);
+  });
+
+  const readingsStay = async () => {
+    const last = controlsList(page).getByRole('button').last();
+    await last.scrollIntoViewIfNeeded();
+    await expect(readings(page)).toBeInViewport({ ratio: 1 });
+    const [a, b] = [await last.boundingBox(), await readings(page).boundingBox()];
+    if (a === null || b === null) throw new Error('not on the screen');
+    expect(a.y >= b.y + b.height || a.y + a.height <= b.y, 'nor do they cover it').toBe(true);
+  };
+
+  test('readings stay in sight while the controls list is used', () => readingsStay());
+
+  test('readings stay in sight on a tablet too', ONE_SIZE, async () => {
+    const before = page.viewportSize();
+    await page.setViewportSize(TABLET);
+    await expect(page.locator('.yard')).toHaveAttribute('data-shape', 'tall');
+    await readingsStay();
+    if (before !== null) await page.setViewportSize(before);
+  });
+
+  test('handing over says what the hands have not done yet', ONE_SIZE, async () => {
+    await setValve(page, 'Suction valve', 'open');
+    await setValve(page, 'Return valve', 'open');
+    await page.getByRole('button', { name: "I'm done" }).click();
+    const ask = page.getByRole('dialog');
+    await expect(ask).toContainText('not finished: suction valve, return valve');
+  });
 });
 
 test('a tap opens the handle, another turns it to the far end', async ({ page, hasTouch }) => {
@@ -96,25 +164,14 @@ test('a tap opens the handle, another turns it to the far end', async ({ page, h
   const apart = a.x + a.width <= b.x || b.x + b.width <= a.x
     || a.y + a.height <= b.y || b.y + b.height <= a.y;
   expect(apart, 'the slip must not cover its valve').toBe(true);
+  const far = Math.max(a.y - b.y - b.height, b.y - a.y - a.height, a.x - b.x - b.width,
+    b.x - a.x - a.width);
+  expect(far, 'and lies beside it').toBeLessThan(BESIDE);
   const half = slip.getByRole('button', { name: 'Loop return valve: half open' });
   await (hasTouch ? half.tap() : half.click());
   await expect(valve).toHaveAccessibleName('Loop return valve, 45° open');
   await press();
   await expect(valve).toHaveAccessibleName('Loop return valve, shut');
-});
-
-test('nothing to be hit is smaller than 44 px', async ({ page }) => {
-  await enterYard(page);
-  await setSpeed(page, 'freeze');
-  const small = await page.locator('button:visible, .head a:visible').evaluateAll((all) =>
-    all.flatMap((one) => {
-      const { width, height } = one.getBoundingClientRect();
-      const name = one.getAttribute('aria-label') ?? one.textContent;
-      return Math.min(width, height) < 43.9 ? [`${name} ${width} x ${height}`] : [];
-    }));
-  expect(small).toEqual([]);
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-  expect(wide, 'nothing hangs over the side').toBeLessThanOrEqual(0);
 });
 
 test('what is heard is written too, and a warning brings the clock to 1x', async ({ page }) => {
@@ -130,7 +187,7 @@ test('what is heard is written too, and a warning brings the clock to 1x', async
   await expect(said).not.toContainText('ground-fault protection');
 });
 
-test('a reload goes on at the same tick, frozen, valves as they were', async ({ page }) => {
+test('a reload goes on at the same tick, valves as they were', ONE_SIZE, async ({ page }) => {
   await enterYard(page);
   await setValve(page, 'Suction valve', 'open');
   await setValve(page, 'Return valve', 'half');
@@ -152,16 +209,40 @@ test('a reload goes on at the same tick, frozen, valves as they were', async ({ 
   await expect.poll(() => readClock(page)).toBeGreaterThan(before.clock);
 });
 
-test('a job left at once is not passed, says why, and can be begun again', async ({ page }) => {
-  await enterYard(page);
-  await waitReading(page, 'Sight tube', (text) => /\d/.test(text));
-  await handOver(page);
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Not yet');
-  await expect(page.getByText('There is more air in the loop than the job allows.')).toBeVisible();
-  expect(await axeFaults(page)).toEqual([]);
-  await page.reload();
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Not yet');
-  await page.getByRole('button', { name: 'Again, from the beginning' }).click();
-  await expect(controlsList(page)).toBeVisible();
-  expect(await readClock(page)).toBeLessThan(5);
+test.describe('at the debrief of a job left at once', () => {
+  let page: Page;
+  const verdict = () => page.getByRole('heading', { level: 1 });
+  test.beforeAll(async ({ browser }) => {
+    page = await (await browser.newContext()).newPage();
+    await enterYard(page);
+    await waitReading(page, 'Sight tube', (text) => /\d/.test(text));
+    await handOver(page);
+  });
+  test.afterAll(() => page.context().close());
+
+  test('it is not passed, and says why', async () => {
+    await expect(verdict()).toHaveText('Not yet');
+    const why = page.getByText('There is more air in the loop than the job allows.');
+    await expect(why).toBeVisible();
+    expect(await axeFaults(page)).toEqual([]);
+  });
+
+  test('marks are kept; a job not passed says so in the list', ONE_SIZE, async () => {
+    const total = await page.locator('.total strong').innerText();
+    const points = /^[\d.]+/.exec(total)?.[0];
+    expect(points).toBeDefined();
+    await page.getByRole('link', { name: 'All jobs' }).click();
+    const card = page.getByRole('listitem').filter({ hasText: FIRST_JOB });
+    await expect(card).toContainText(`${points} of 100`);
+    await expect(card).toContainText('not yet passed');
+    await page.goBack();
+  });
+
+  test('it stays after a reload, and the job can be begun again', ONE_SIZE, async () => {
+    await page.reload();
+    await expect(verdict()).toHaveText('Not yet');
+    await page.getByRole('button', { name: 'Again, from the beginning' }).click();
+    await expect(controlsList(page)).toBeVisible();
+    expect(await readClock(page)).toBeLessThan(5);
+  });
 });

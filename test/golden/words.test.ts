@@ -19,7 +19,8 @@ describe.each(LEVELS)('the words of $id', ({ words, scenario, rules }) => {
       100 * safety.minimum_share,
     ]);
     expect(says('pass.air')).toEqual([job.air_allowed_L]);
-    expect(says('pass.loss')).toEqual([job.loss_free_L, job.loss_cap_L]);
+    const spilt = rules.hazards.overflow.tripped_points;
+    expect(says('pass.loss')).toEqual([job.loss_free_L, job.loss_cap_L, spilt]);
     expect(says('pass.time')).toEqual([job.time_full_s / 60, job.time_zero_s / 60]);
   });
 
