@@ -50,13 +50,13 @@ it(`agrees with EPANET on ${LEAST} networks as they stand, seed ${SEED}`, async 
   const pipes = found.map(({ network }) => network.pipes);
   const most = (pick: (a: Apart) => number): number => Math.max(...all.map(pick));
   const { bridge, slow, silent } = sorts;
+  const sizes = `${found.length} networks of ${Math.min(...pipes)} to ${Math.max(...pipes)} pipes`;
   const others = `${bridge} with a pipe in the bridge, ${slow} with another law of loss`;
-  const share = most((a) => a.allowed).toFixed(2);
+  const flows = `flows above 10 mL/s within ${percent(most((a) => a.flow))}`;
+  const share = `at most ${most((a) => a.allowed).toFixed(2)} of what is allowed`;
   process.stdout.write(
-    `  unscaled: ${found.length} networks of ${Math.min(...pipes)} to ${Math.max(...pipes)} pipes ` +
-      `of ${drawn} drawn (${others}, ${silent} without an answer); ` +
-      `flows above 10 mL/s within ${percent(most((a) => a.flow))} (at most ${share} of what ` +
-      `is allowed), pressures within ${percent(most((a) => a.pressure))} of the range\n`,
+    `  unscaled: ${sizes} of ${drawn} drawn (${others}, ${silent} without an answer); ${flows} ` +
+      `(${share}), pressures within ${percent(most((a) => a.pressure))} of the range\n`,
   );
   expect(found.length).toBeGreaterThanOrEqual(LEAST);
   expect(
