@@ -97,7 +97,7 @@ export class Loop {
     if (this.asked === 0) return 0;
     this.owed += wall_s * this.asked;
     let done = 0;
-    // Half a rounding error of slack, so that 0.05 s owed is one tick.
+    // Half a rounding error of slack, so that 0.1 s owed is one tick.
     while (this.owed >= this.tick_s - 1e-9) {
       this.owed -= this.tick_s;
       done += 1;

@@ -50,8 +50,8 @@ export const FITTING_ROOM_LENGTH = 0.25;
 /** m. Length over which gas in two joined fittings feels their difference of height. */
 export const FITTING_LENGTH = 0.25;
 
-/** Solutes are carried along pipes every fourth tick. */
-export const SOLUTE_EVERY = 4;
+/** s. Solutes are carried along pipes this often: two ticks of 0.1 s, four of 0.05 s. */
+export const SOLUTE_S = 0.2;
 
 /** s. How long one valve-less link's water takes to answer when it has no length: m of water. */
 export const FITTING_INERTIA_LENGTH = 0.3;

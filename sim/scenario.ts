@@ -50,8 +50,8 @@ export const ScenarioSchema = z.strictObject({
   format: z.literal(1),
   id: Id,
   solver: z
-    .strictObject({ tick_s: within(0.001, 0.2).default(0.05), cell_m: within(0.02, 5).default(1) })
-    .default({ tick_s: 0.05, cell_m: 1 }),
+    .strictObject({ tick_s: within(0.001, 0.2).default(0.1), cell_m: within(0.02, 5).default(1) })
+    .default({ tick_s: 0.1, cell_m: 1 }),
   temperature_C: within(-20, 60),
   antifreeze: z.enum(['none', ...ANTIFREEZES]).default('none'),
   /** False where the losses of tees are left out, as many sheets do. */

@@ -5,19 +5,19 @@ import { max, min } from './base/math.ts';
 import { seedStream } from './base/rng.ts';
 import { P_ATM } from './base/units.ts';
 import type { Command } from './command.ts';
-import { SOLUTE_EVERY } from './constants.ts';
 import { NO_FACTS, type Fact } from './fact.ts';
 import { controlIx, instruct, moveHands, restHands } from './hands.ts';
 import { makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
-import { makeHeads, solveHeads } from './network/heads.ts';
+import { solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
 import { makeScratch, spreadPressure, weigh } from './network/weigh.ts';
 import type { Plan } from './network/plan.ts';
 import { makePlan } from './network/topology.ts';
+import { makeHeads } from './network/unknowns.ts';
 import type { Scenario } from './scenario.ts';
 import type { World } from './world-parts.ts';
 import { contents, measure } from './see.ts';
@@ -204,7 +204,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   settleTanks(world);
   if (carriesSolute(plan)) {
     mixNodes(plan, state, moves);
-    if (state.counter[0]! % SOLUTE_EVERY === SOLUTE_EVERY - 1)
+    if (state.counter[0]! % plan.soluteEvery === plan.soluteEvery - 1)
       carrySolute(plan, state, fluxes.total);
   }
   followInstruments(plan, state, dt);

@@ -160,7 +160,7 @@ function checkTable(draft: Draft, coil: Item): void {
 /** Short cells and long ticks do not go together; too many cells do not run at all. */
 function checkCells(draft: Draft): void {
   const solver = draft.raw.solver as Readonly<Record<string, unknown>> | undefined;
-  const tick = solver?.tick_s === undefined ? 0.05 : numberOf(solver.tick_s);
+  const tick = solver?.tick_s === undefined ? 0.1 : numberOf(solver.tick_s);
   const cell = solver?.cell_m === undefined ? 1 : numberOf(solver.cell_m);
   if (tick === null || cell === null || cell <= 0 || tick <= 0) return;
   const shortest = tick * VELOCITY_MAX;

@@ -1,7 +1,7 @@
-// The field that the benchmark purges: any number of trench circuits of 150 m on one header, with
-// a pump, a tank, headers and fittings that grow with the flow they carry, and air in two fifths
-// of every crest.
-import { max, PI, round, sqrt } from '../base/math.ts';
+// The field that the benchmark purges: any number of trench circuits of 150 m in banks of up to
+// twelve, each bank on a header of its own, with a pump, a tank, headers and fittings that grow
+// with the flow they carry, and air in two fifths of every crest.
+import { max, min, PI, round, sqrt } from '../base/math.ts';
 import { parseScenario, type Scenario } from '../scenario.ts';
 
 const LENGTH = 150;
@@ -23,12 +23,13 @@ function roomFor(circuits: number): number {
   return max(0.5, CIRCUIT_FLOW * circuits * FITTING_SECONDS);
 }
 
-function circuit(k: number): object {
+function circuit(k: number, air: boolean): object {
   const stretches = Array.from({ length: LENGTH / CREST }, (_, i) => i);
   const profile = stretches
     .slice(1)
     .map((i) => ({ at_m: i * CREST, elevation_m: i % 2 === 1 ? -1.4 : -1.05 }));
-  const gas = stretches.map((i) => ({ from_m: i * CREST, to_m: i * CREST + 0.4 * CREST }));
+  const pocket = (i: number) => ({ from_m: i * CREST, to_m: i * CREST + 0.4 * CREST });
+  const gas = air ? stretches.map(pocket) : [];
   const pipe = { kind: 'pipe', bore_mm: 21.8, wall_mm: 2.4, length_m: LENGTH };
   return { id: `circuit_${k}`, from: `s${k}`, to: `r${k}`, ...pipe, profile, gas };
 }
@@ -50,59 +51,69 @@ function tank(circuits: number): object {
   };
 }
 
-/** A bench rig of `circuits` parallel circuits on a direct-return header. */
-export function benchField(circuits: number): Scenario {
-  const main = boreFor(circuits);
-  const header = (after: number) => ({
-    kind: 'pipe',
-    bore_mm: boreFor(circuits - after),
-    wall_mm: 5,
-    length_m: 3,
-  });
-  const joint = (id: string, after: number) => ({
-    id,
-    kind: 'junction',
-    elevation_m: -1.2,
-    volume_L: roomFor(circuits - after),
-  });
-  const nodes: object[] = [
-    tank(circuits),
-    { id: 'casing', kind: 'junction', elevation_m: 0.45, volume_L: max(2, roomFor(circuits)) },
-    { id: 'out', kind: 'junction', elevation_m: 0.7, volume_L: roomFor(circuits) },
-    joint('s0', 0),
-    joint('r0', 0),
+/** Circuits on one header. */
+const BANK = 12;
+
+/** A bank's two mains from the vault and its header, with circuits `first` to `last`. */
+function bank(first: number, last: number, air: boolean): { nodes: object[]; links: object[] } {
+  const nodes: object[] = [];
+  const links: object[] = [];
+  for (let k = first; k <= last; k++) {
+    const left = last - k + 1;
+    const volume_L = roomFor(left);
+    for (const side of ['s', 'r']) {
+      const [here, before] = [`${side}${k}`, k === first ? `${side}0` : `${side}${k - 1}`];
+      nodes.push({ id: here, kind: 'junction', elevation_m: -1.2, volume_L });
+      links.push({
+        id: `header_${here}`,
+        ...(side === 's' ? { from: before, to: here } : { from: here, to: before }),
+        kind: 'pipe',
+        bore_mm: boreFor(left),
+        wall_mm: 5,
+        length_m: k === first ? 6 : 3,
+      });
+    }
+    links.push(circuit(k, air));
+  }
+  return { nodes, links };
+}
+
+function pumpAndHoses(circuits: number): { nodes: object[]; links: object[] } {
+  const bore_mm = boreFor(circuits);
+  const volume_L = roomFor(circuits);
+  const joint = (id: string, elevation_m: number) => ({ id, kind: 'junction', elevation_m });
+  const curve = [
+    { flow_L_s: 0, head_m: 30 },
+    { flow_L_s: 0.3 * circuits, head_m: 24 },
+    { flow_L_s: 0.49 * circuits, head_m: 5 },
   ];
-  const links: object[] = [
-    {
-      id: 'suction',
-      kind: 'valve',
-      from: 'tank.outlet',
-      to: 'casing',
-      bore_mm: main,
-      start_deg: 90,
-    },
-    {
-      id: 'pump',
-      kind: 'pump',
-      from: 'casing',
-      to: 'out',
-      bore_mm: main,
-      start_on: true,
-      best_flow_L_s: CIRCUIT_FLOW * circuits,
-      curve: [
-        { flow_L_s: 0, head_m: 30 },
-        { flow_L_s: 0.3 * circuits, head_m: 24 },
-        { flow_L_s: 0.49 * circuits, head_m: 5 },
-      ],
-    },
-    { id: 'supply_hose', kind: 'hose', from: 'out', to: 's0', bore_mm: main, length_m: 10 },
-    { id: 'return_hose', kind: 'hose', from: 'r0', to: 'tank.back', bore_mm: main, length_m: 10 },
-  ];
-  for (let k = 1; k <= circuits; k++) {
-    nodes.push(joint(`s${k}`, k - 1), joint(`r${k}`, k - 1));
-    links.push({ id: `header_s${k}`, from: `s${k - 1}`, to: `s${k}`, ...header(k - 1) });
-    links.push({ id: `header_r${k}`, from: `r${k}`, to: `r${k - 1}`, ...header(k - 1) });
-    links.push(circuit(k));
+  const pump = { kind: 'pump', start_on: true, best_flow_L_s: CIRCUIT_FLOW * circuits, curve };
+  const suction = { kind: 'valve', start_deg: 90, from: 'tank.outlet', to: 'casing' };
+  const hose = { kind: 'hose', bore_mm, length_m: 10 };
+  return {
+    nodes: [
+      { ...joint('casing', 0.45), volume_L: max(2, volume_L) },
+      { ...joint('out', 0.7), volume_L },
+      { ...joint('s0', -1.2), volume_L },
+      { ...joint('r0', -1.2), volume_L },
+    ],
+    links: [
+      { id: 'suction', ...suction, bore_mm },
+      { id: 'pump', ...pump, from: 'casing', to: 'out', bore_mm },
+      { id: 'supply_hose', ...hose, from: 'out', to: 's0' },
+      { id: 'return_hose', ...hose, from: 'r0', to: 'tank.back' },
+    ],
+  };
+}
+
+/** A bench rig of `circuits` in banks on direct-return headers, with air or full of water. */
+export function benchField(circuits: number, air: boolean): Scenario {
+  const { nodes, links } = pumpAndHoses(circuits);
+  nodes.unshift(tank(circuits));
+  for (let first = 1; first <= circuits; first += BANK) {
+    const more = bank(first, min(circuits, first + BANK - 1), air);
+    nodes.push(...more.nodes);
+    links.push(...more.links);
   }
   return parseScenario({
     format: 1,

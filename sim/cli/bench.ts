@@ -1,48 +1,58 @@
 // How fast the engine is, on the work that matters: a purge with much air in many circuits.
 // Prints ratios to a yardstick timed in the same process, because machines differ and are shared.
+import { cpus } from 'node:os';
 import { performance } from 'node:perf_hooks';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
-import { max, min, sqrt } from '../base/math.ts';
+import { max, min, round, sqrt } from '../base/math.ts';
 import type { Scenario } from '../scenario.ts';
 import { truth } from '../see.ts';
 import { createWorld, hash, step, type World } from '../world.ts';
 import { benchField } from './bench-field.ts';
 
 export const BENCH_CIRCUITS = [3, 12, 48, 200] as const;
-/** s of simulated purge that are timed; the pockets leave within that time. */
-const PURGE_S = 120;
+/** s of simulated purge that are timed; pockets move and leave all the while. */
+const PURGE_S = 60;
 /** s of simulated time in one timing; the best of all runs of the same stretch counts. */
 const STRETCH_S = 5;
+/** Sweeps timed after each stretch, so that both yardstick and engine see the same machine. */
+const SWEEPS = 20;
 
-/** One upwind sweep of four scalars over as many cells: what any transport must at least do. */
-function makeSweep(cells: number): () => void {
-  const flux = new Float64Array(cells + 1).fill(0.3);
-  const room = new Float64Array(cells).fill(1);
-  const moved = new Float64Array(cells + 1);
-  const scalars = [0, 1, 2, 3].map((k) => new Float64Array(cells).fill(k));
-  return () => {
-    for (const x of scalars) {
-      for (let i = 1; i < cells; i++) {
-        const q = flux[i]!;
-        moved[i] = q >= 0 ? q * x[i - 1]! : q * x[i]!;
-      }
-      for (let i = 0; i < cells; i++) {
-        x[i] = x[i]! + (0.05 * (moved[i]! - moved[i + 1]!)) / room[i]!;
-      }
-    }
+interface Sweep {
+  readonly flux: Float64Array;
+  readonly room: Float64Array;
+  readonly moved: Float64Array;
+  readonly scalars: readonly Float64Array[];
+}
+
+function makeSweep(cells: number): Sweep {
+  return {
+    flux: new Float64Array(cells + 1).fill(0.3),
+    room: new Float64Array(cells).fill(1),
+    moved: new Float64Array(cells + 1),
+    scalars: [0, 1, 2, 3].map((k) => new Float64Array(cells).fill(k)),
   };
 }
 
-/** Shortest time of one call, ms, over `rounds` rounds of `calls`. */
-function best(rounds: number, calls: number, work: () => void): number {
-  let shortest = Infinity;
-  for (let r = 0; r < rounds; r++) {
-    const from = performance.now();
-    for (let k = 0; k < calls; k++) work();
-    shortest = min(shortest, (performance.now() - from) / calls);
+/** One upwind sweep of four scalars over as many cells: what any transport must at least do. */
+function sweepOnce({ flux, room, moved, scalars }: Sweep): void {
+  for (const x of scalars) {
+    const cells = x.length;
+    for (let i = 1; i < cells; i++) {
+      const q = flux[i]!;
+      moved[i] = q >= 0 ? q * x[i - 1]! : q * x[i]!;
+    }
+    for (let i = 0; i < cells; i++) {
+      x[i] = x[i]! + (0.05 * (moved[i]! - moved[i + 1]!)) / room[i]!;
+    }
   }
-  return shortest;
+}
+
+/** ms of one call, the mean of so many. */
+function timed(calls: number, work: () => void): number {
+  const from = performance.now();
+  for (let k = 0; k < calls; k++) work();
+  return (performance.now() - from) / calls;
 }
 
 export interface BenchRow {
@@ -56,28 +66,34 @@ export interface BenchRow {
   readonly times_real_time: number;
   readonly sweep_us: number;
   /** A tick over a bare sweep of the same cells. */
-  readonly ticks_per_sweep: number;
+  readonly sweeps_per_tick: number;
   /** Largest imbalance of the books, and whether a run beside it came to the same hash. */
   readonly balance: number;
   readonly same_hash: boolean;
 }
 
-/** Times a purge, stretch by stretch; each stretch counts with its shortest time. */
-function timePurge(scenario: Scenario, rounds: number): { ms: number; world: World } {
-  const tick = scenario.solver.tick_s;
+interface Timing {
+  readonly tick_ms: number;
+  readonly sweep_ms: number;
+  readonly world: World;
+}
+
+/** Times a run, stretch by stretch with sweeps in between; the shortest of all rounds count. */
+function timeRun(scenario: Scenario, rounds: number): Timing {
   const stretches = PURGE_S / STRETCH_S;
-  const ticks = STRETCH_S / tick;
+  const ticks = round(STRETCH_S / scenario.solver.tick_s);
   const shortest = new Float64Array(stretches).fill(Infinity);
   let world = createWorld(scenario, 1);
+  const sweep = makeSweep(world.plan.volumes - world.plan.nodes.length);
+  let sweep_ms = Infinity;
   for (let r = 0; r < rounds; r++) {
     world = createWorld(scenario, 1);
     for (let s = 0; s < stretches; s++) {
-      const from = performance.now();
-      for (let k = 0; k < ticks; k++) step(world, []);
-      shortest[s] = min(shortest[s]!, (performance.now() - from) / ticks);
+      shortest[s] = min(shortest[s]!, timed(ticks, () => step(world, [])));
+      sweep_ms = min(sweep_ms, timed(SWEEPS, () => sweepOnce(sweep)));
     }
   }
-  return { ms: shortest.reduce((sum, x) => sum + x, 0) / stretches, world };
+  return { tick_ms: shortest.reduce((sum, x) => sum + x, 0) / stretches, sweep_ms, world };
 }
 
 function wetShare(world: World): number {
@@ -85,28 +101,24 @@ function wetShare(world: World): number {
   return world.state.gas.subarray(world.plan.nodes.length).filter((gas) => gas > 0).length / cells;
 }
 
-/** One row: `circuits` of 150 m, timed over `rounds` runs. */
-export function benchRow(circuits: number, rounds: number): BenchRow {
-  const scenario = benchField(circuits);
+/** One row: `circuits` of 150 m, timed over `rounds` runs; with air in them, or full of water. */
+export function benchRow(circuits: number, rounds: number, air = true): BenchRow {
+  const scenario = benchField(circuits, air);
   const start = createWorld(scenario, 1);
   const gas = truth(start).gas.now;
-  const cells = start.plan.volumes - start.plan.nodes.length;
-  const sweep = makeSweep(cells);
-  const before = best(20, 20, sweep);
-  const { ms, world } = timePurge(scenario, rounds);
-  const sweepMs = min(before, best(20, 20, sweep));
+  const { tick_ms, sweep_ms, world } = timeRun(scenario, rounds);
   const beside = createWorld(scenario, 1);
   while (beside.state.counter[0]! < world.state.counter[0]!) step(beside, []);
   const books = truth(world);
   return {
     circuits,
-    cells,
+    cells: start.plan.volumes - start.plan.nodes.length,
     wet_at_start: wetShare(start),
-    air_left_share: books.gas.now / gas,
-    tick_us: 1000 * ms,
-    times_real_time: (1000 * scenario.solver.tick_s) / ms,
-    sweep_us: 1000 * sweepMs,
-    ticks_per_sweep: ms / sweepMs,
+    air_left_share: gas === 0 ? 0 : books.gas.now / gas,
+    tick_us: 1000 * tick_ms,
+    times_real_time: (1000 * scenario.solver.tick_s) / tick_ms,
+    sweep_us: 1000 * sweep_ms,
+    sweeps_per_tick: tick_ms / sweep_ms,
     balance: [books.liquid, books.antifreeze, books.gas].reduce(
       (most, b) => max(most, sqrt(b.error * b.error)),
       0,
@@ -130,7 +142,7 @@ export function fitLine(rows: readonly BenchRow[]): { a_us: number; b_us_per_cel
 export function heapOfQuietTicks(ticks: number): number {
   setFlagsFromString('--expose-gc');
   const collect = runInNewContext('gc') as () => void;
-  const world = createWorld(benchField(1), 1);
+  const world = createWorld(benchField(1, true), 1);
   const run = (count: number): void => {
     for (let k = 0; k < count; k++) step(world, []);
   };
@@ -142,17 +154,21 @@ export function heapOfQuietTicks(ticks: number): number {
   return process.memoryUsage().heapUsed - before;
 }
 
+/** What `npm run -s sim -- bench` prints: see the help. Rows of `rounds` interleaved runs. */
 export function bench(rounds: number): unknown {
-  const rows = BENCH_CIRCUITS.map((circuits) => benchRow(circuits, circuits > 100 ? 2 : rounds));
+  const rows = BENCH_CIRCUITS.map((circuits) => benchRow(circuits, rounds));
   const big = rows.filter((row) => row.circuits >= 12);
   const slopes = big.slice(1).map((row, k) => {
     const from = big[k]!;
     return (row.tick_us - from.tick_us) / (row.cells - from.cells);
   });
   return {
-    rows,
+    machine: { processor: cpus()[0]?.model ?? 'unknown', node: process.version },
+    rounds,
+    purge: rows,
     fit: fitLine(big),
     slope_us_per_cell: slopes,
+    circulation_of_clear_water: benchRow(12, rounds, false),
     heap_bytes_per_100000_quiet_ticks: heapOfQuietTicks(100_000),
   };
 }

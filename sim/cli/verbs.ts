@@ -62,7 +62,7 @@ function parsedArguments(args: readonly string[]): { values: Options; positional
 
 function benchVerb(name: string | undefined, options: Options): Answer {
   if (name !== undefined) refuse(name, 'is one thing too many for bench');
-  const rounds = wholeNumber(options.rounds, '--rounds', 100) ?? 5;
+  const rounds = wholeNumber(options.rounds, '--rounds', 100) ?? 15;
   if (rounds === 0) refuse('--rounds', 'must be at least 1');
   return { code: 0, json: bench(rounds) };
 }

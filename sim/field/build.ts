@@ -49,7 +49,7 @@ export function siteText(site: Site): ScenarioText {
   return {
     format: 1,
     id: site.id,
-    solver: { tick_s: 0.05, cell_m },
+    solver: { tick_s: 0.1, cell_m },
     temperature_C: site.temperature_C,
     antifreeze: 'none',
     ...(site.tee_losses === undefined ? {} : { tee_losses: site.tee_losses }),

@@ -8,20 +8,16 @@ import { JUNCTION, type Plan } from './plan.ts';
 /** m3/s, and the room, m3, of a boundary or of what is not there: no bound. */
 export const ENDLESS = 1e9;
 
-/** m3/s of gas in each column, either way. A fitting also looks at the pipes beside it. */
+/** m3/s of gas in each column, either way: its own cell a tick. A fitting looks at pipes beside. */
 export function mostGas(plan: Plan): Float64Array {
-  const holds = plan.nodes.map((node) => (node.fixed ? ENDLESS : node.volume));
-  const beside = [...holds];
+  const beside = plan.nodes.map(() => ENDLESS);
   for (const { from, to, cells, firstCell } of plan.links) {
     if (cells === 0) continue;
-    for (const n of [from, to]) {
-      if (!plan.nodes[n]!.fixed) beside[n] = min(beside[n]!, plan.room[firstCell]!);
-    }
+    for (const n of [from, to]) beside[n] = min(beside[n]!, plan.room[firstCell]!);
   }
   return Float64Array.from(plan.columns, ({ a, b, cells, cell }) => {
-    const own = cells === 0 ? ENDLESS : plan.room[cell]!;
-    const ends = cells === 0 ? beside : holds;
-    return min(own, min(ends[a] ?? ENDLESS, ends[b] ?? ENDLESS)) / plan.scenario.solver.tick_s;
+    const own = cells === 0 ? min(beside[a]!, beside[b]!) : plan.room[cell]!;
+    return own / plan.scenario.solver.tick_s;
   });
 }
 

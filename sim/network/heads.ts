@@ -1,6 +1,7 @@
 // Pressure and flow of one tick: momentum of rigid columns between elastic, gassy points.
 // Newton passes on the loss until no pressure moves any more, one sparse symmetric solve each. A
-// column whose valve is shut, or whose flow is imposed, is not in the matrix.
+// tick in which a pressure moves far is gone through again in quarters. A column whose valve is
+// shut, or whose flow is imposed, is not in the matrix.
 import { abs, max } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import {
@@ -13,56 +14,11 @@ import {
 import { SHUT_DEG } from '../laws/fitting.ts';
 import { pumpHead } from '../laws/pump.ts';
 import { PUMP_STRIDE, type State } from '../state.ts';
-import { ENDLESS, mostFlow, mostGas } from './choke.ts';
+import { ENDLESS, mostFlow } from './choke.ts';
 import { columnLoss, tankLevel } from './columns.ts';
-import { makeFactor, solve } from './matrix.ts';
-import type { Heads, Net } from './net.ts';
+import { solve } from './matrix.ts';
+import type { Net } from './net.ts';
 import { OPEN, RESERVOIR, type Plan } from './plan.ts';
-
-export function makeHeads(plan: Plan): Heads {
-  const unknown = new Int32Array(plan.points).fill(-1);
-  let count = 0;
-  for (let p = 0; p < plan.points; p++) {
-    if (p >= plan.nodes.length || !plan.nodes[p]!.fixed) unknown[p] = count++;
-  }
-  const edges: [number, number][] = [];
-  const n = plan.columns.length;
-  const edge = new Int32Array(n).fill(-1);
-  plan.columns.forEach((column, c) => {
-    const a = unknown[column.a]!;
-    const b = unknown[column.b]!;
-    if (a >= 0 && b >= 0 && a !== b) edge[c] = edges.push([a, b]) - 1;
-  });
-  return {
-    factor: makeFactor(count, edges),
-    unknown,
-    edge,
-    rhs: new Float64Array(count),
-    gain: new Float64Array(n),
-    q0: new Float64Array(n),
-    drive: new Float64Array(n),
-    at: new Float64Array(n),
-    push: new Float64Array(n),
-    slope: new Float64Array(n),
-    columnA: Int32Array.from(plan.columns, (c) => c.a),
-    columnB: Int32Array.from(plan.columns, (c) => c.b),
-    columnLength: Float64Array.from(plan.columns, (c) =>
-      c.cells === 0 ? 0 : plan.links[c.link]!.length * c.share,
-    ),
-    columnLink: Int32Array.from(plan.columns, (c) => c.link),
-    imposed: Uint8Array.from(plan.columns, (c) =>
-      plan.links[c.link]!.spec.kind === 'fixed_flow' ? 1 : 0,
-    ),
-    mostGas: mostGas(plan),
-    most: new Float64Array(n),
-    ua: Int32Array.from(plan.columns, (c) => unknown[c.a]!),
-    ub: Int32Array.from(plan.columns, (c) => unknown[c.b]!),
-    theta: new Float64Array(n),
-    offsetA: new Float64Array(n),
-    offsetB: new Float64Array(n),
-    before: new Float64Array(plan.points),
-  };
-}
 
 /** Net drive of a column without its ends' pressures, Pa: weight, pump and loss at flow Q. */
 function pushAndSlope({ plan, state, scratch }: Net, c: number, Q: number): void {
@@ -152,8 +108,8 @@ function workOut(net: Net, c: number, Q: number): void {
 /** Share of the flow up to which the drive is followed along its slope instead of anew. */
 const SAME_FLOW = 1e-3;
 
-function linearise(net: Net): void {
-  const { plan, state, scratch, heads, trial, dt } = net;
+function linearise(net: Net, dt: number): void {
+  const { plan, state, scratch, heads, trial } = net;
   const { at, push, slope, gain, q0, theta, drive, offsetA, offsetB } = heads;
   const { columnLink, imposed } = heads;
   const { inertia, open } = scratch;
@@ -183,15 +139,15 @@ function linearise(net: Net): void {
 }
 
 /** Storage of each unknown point between the tick's two ends, linearised at its pressure now. */
-function assemblePoints({ plan, state, scratch, heads, dt }: Net): void {
-  const { factor, unknown, rhs, before } = heads;
-  const { gasC, source } = scratch;
+function assemblePoints({ plan, state, scratch, heads }: Net, dt: number): void {
+  const { factor, unknown, rhs, before, gasNow } = heads;
+  const { source } = scratch;
   for (let p = 0; p < plan.points; p++) {
     const u = unknown[p]!;
     if (u < 0) continue;
     const now = state.point[p]!;
     const po = before[p]!;
-    const gas = gasC[p]! / dt;
+    const gas = gasNow[p]! / dt;
     const wall = plan.wallC[p]! / dt;
     const ratio = po / now;
     const stored = gas * po * (1 - ratio) + wall * (now - po);
@@ -253,28 +209,69 @@ function take({ plan, state, heads, trial }: Net): number {
  */
 const SETTLED = 10;
 
-/** Solves pressure and flow at the end of the tick. Writes point, flow, flowMean. */
+/** Share of a pressure by which it may move in one step; beyond, the tick is split. */
+const FAR = 0.05;
+/** Steps of a tick in which a pressure moves far. */
+const PARTS = 8;
+
+/**
+ * Solves pressure and flow at the end of the tick. Writes point, flow, flowMean; `before` holds
+ * the pressures of the tick's start. The gas stays where it is while a tick is split: only its
+ * pressure moves, so that what it takes up over the parts is what it takes up over the whole.
+ */
 export function solveHeads(net: Net): void {
-  const { plan, state, scratch, heads, trial } = net;
+  const { plan, state, heads } = net;
   setBoundaries(plan, state);
-  heads.before.set(state.point);
+  heads.start.set(state.point);
   feelTanks(net);
+  advance(net, net.dt);
+  const far = movedFar(net);
+  state.flowMean.fill(0);
+  if (far) state.point.set(heads.start);
+  else keep(net, 1);
+  for (let part = 0; far && part < PARTS; part++) {
+    advance(net, net.dt / PARTS);
+    keep(net, PARTS);
+  }
+  heads.before.set(heads.start);
+}
+
+/** From pressures and flows now to those after dt; flows into `trial`. */
+function advance(net: Net, dt: number): void {
+  const { state, scratch, heads, trial } = net;
+  const { before, start, gasNow } = heads;
+  before.set(state.point);
+  for (let p = 0; p < gasNow.length; p++) {
+    const risen = start[p]! / before[p]!;
+    gasNow[p] = scratch.gasC[p]! * risen * risen; // The same amount, at its pressure now.
+  }
   prepare(net);
   trial.set(state.flow);
   for (let pass = 0; pass < NEWTON_PASSES; pass++) {
-    linearise(net);
+    linearise(net, dt);
     heads.factor.off.fill(0);
-    assemblePoints(net);
+    assemblePoints(net, dt);
     assembleColumns(net);
     solve(heads.factor, heads.rhs);
     if (take(net) < SETTLED) break;
   }
+}
+
+function movedFar({ state, heads }: Net): boolean {
+  const { unknown, start } = heads;
+  for (let p = 0; p < unknown.length; p++) {
+    if (unknown[p]! >= 0 && abs(state.point[p]! - start[p]!) > FAR * start[p]!) return true;
+  }
+  return false;
+}
+
+/** Takes the flows over, as one of so many parts of the tick. */
+function keep({ plan, state, scratch, heads, trial }: Net, parts: number): void {
   for (let c = 0; c < plan.columns.length; c++) {
     const th = heads.theta[c]!;
-    state.flowMean[c] =
-      scratch.open[heads.columnLink[c]!]! <= SHUT_DEG
-        ? 0
-        : th * trial[c]! + (1 - th) * state.flow[c]!;
+    const shut = scratch.open[heads.columnLink[c]!]! <= SHUT_DEG;
+    const mean = shut ? 0 : th * trial[c]! + (1 - th) * state.flow[c]!;
+    state.flowMean[c] = state.flowMean[c]! + mean / parts;
     state.flow[c] = trial[c]!;
   }
 }

@@ -58,7 +58,11 @@ export interface Heads {
   /** Offset of the pressure a column feels at a tank's port against the node's, Pa. */
   readonly offsetA: Float64Array;
   readonly offsetB: Float64Array;
+  /** Pa. Pressures that a step starts from, and that the tick started from. */
   readonly before: Float64Array;
+  readonly start: Float64Array;
+  /** Gas compliance of each point as a step starts, m3/Pa. */
+  readonly gasNow: Float64Array;
 }
 
 /** What solving a tick needs; a world is one. */

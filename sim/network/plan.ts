@@ -109,6 +109,8 @@ export interface Plan {
   readonly mixture: Float64Array;
   /** m/s. Rise of the small bubbles in a tank. */
   readonly fineRise: number;
+  /** Ticks from one carrying of solutes to the next. */
+  readonly soluteEvery: number;
   /** 1/s. Share of a discrepancy of room that is put right each second. */
   readonly relaxRate: number;
   readonly scenario: Scenario;

@@ -1,8 +1,9 @@
 // From a checked scenario to its plan, in order: nodes, links, columns, tables.
+import { max, round } from '../base/math.ts';
 import { compressibility, density, surfaceTension, viscosity } from '../laws/water.ts';
 import { makePumpCurve } from '../laws/pump.ts';
 import { bubbleRise } from '../laws/tank.ts';
-import { BUBBLE_FINE, RELAX } from '../constants.ts';
+import { BUBBLE_FINE, RELAX, SOLUTE_S } from '../constants.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planEnds } from './ends.ts';
@@ -61,6 +62,7 @@ export function makePlan(scenario: Scenario): Plan {
   return {
     mixture: mixtureTable(scenario),
     fineRise: bubbleRise(BUBBLE_FINE, t),
+    soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),
     relaxRate: RELAX / scenario.solver.tick_s,
     scenario,
     nodes,

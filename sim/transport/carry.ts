@@ -19,6 +19,9 @@ export function makeMoves(plan: Plan): Moves {
     liquid: new Float64Array(plan.faces),
     gasOut: new Float64Array(plan.volumes),
     liquidOut: new Float64Array(plan.volumes),
+    gasAsked: new Float64Array(plan.nodes.length),
+    liquidAsked: new Float64Array(plan.nodes.length),
+    arrived: new Float64Array(plan.nodes.length),
   };
 }
 

@@ -28,6 +28,10 @@ export interface Moves {
   /** What a volume would lose, J and kg; then the share of it that it can give. */
   readonly gasOut: Float64Array;
   readonly liquidOut: Float64Array;
+  /** What each node is asked for, J and kg, and what arrives at it in this tick. */
+  readonly gasAsked: Float64Array;
+  readonly liquidAsked: Float64Array;
+  readonly arrived: Float64Array;
 }
 
 /** False where no antifreeze can ever be: then nothing of it has to be followed. */

@@ -1,5 +1,5 @@
-// Antifreeze that the liquid carries. Fittings and tanks mix every tick; pipes move it every
-// fourth tick with a limiter that keeps fronts sharp. What crosses a pipe's end in between
+// Antifreeze that the liquid carries. Fittings and tanks mix every tick; pipes move it five
+// times a second with a limiter that keeps fronts sharp. What crosses a pipe's end in between
 // waits in `pending`, so nothing is lost and nothing is counted twice.
 // Limiter: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
 import { abs, min } from '../base/math.ts';
@@ -98,7 +98,7 @@ function refresh(plan: Plan, state: State, v: number): void {
   state.density[v] = mixture[i]! + (at - i) * (mixture[i + 1]! - mixture[i]!);
 }
 
-/** Every fourth tick: along each pipe. `flux` is scratch, one number a face. */
+/** Five times a second: along each pipe. `flux` is scratch, one number a face. */
 export function carrySolute(plan: Plan, state: State, flux: Float64Array): void {
   for (let i = 0; i < plan.links.length; i++) {
     const link = plan.links[i]!;

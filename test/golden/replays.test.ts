@@ -15,7 +15,7 @@ import {
 } from '../tools/golden.ts';
 
 /** Ticks. A longer job is replayed only where it is the solution. */
-const SHORT = 12_000;
+const SHORT = 6_000;
 
 const table = readJson(TABLE) as Record<string, Row>;
 const kept = folders.flatMap((folder) =>

@@ -36,7 +36,7 @@ export function bench(o: BendOptions): Scenario {
     id: 'bench',
     temperature_C: 20,
     ends_after_s: 100000,
-    solver: { tick_s: o.tick_s ?? 0.05, cell_m: o.cell_m ?? 1 },
+    solver: { tick_s: o.tick_s ?? 0.1, cell_m: o.cell_m ?? 1 },
     nodes: [
       { id: 'source', kind: 'reservoir', elevation_m: 0, pressure_kPa: 100 },
       { id: 'inlet', kind: 'junction', elevation_m: 0, volume_L: 0.5 },

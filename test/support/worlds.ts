@@ -97,7 +97,7 @@ export function closed(o: {
     id: 'closed',
     temperature_C: o.t_C ?? 20,
     ends_after_s: 100000,
-    solver: { tick_s: o.tick_s ?? 0.05, cell_m: o.cell_m ?? 1 },
+    solver: { tick_s: o.tick_s ?? 0.1, cell_m: o.cell_m ?? 1 },
     nodes: [
       { id: 'head', kind: 'reservoir', elevation_m: 0, pressure_kPa: o.pressure_kPa },
       {

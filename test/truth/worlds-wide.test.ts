@@ -17,7 +17,7 @@ interface Line {
   readonly bleed?: readonly [bore_mm: number, length_m: number];
 }
 
-function line({ bore_mm, head_kPa, tick_s = 0.05, bleed }: Line) {
+function line({ bore_mm, head_kPa, tick_s = 0.1, bleed }: Line) {
   const valve = { kind: 'valve', rate_deg_s: 90 };
   const nodes: unknown[] = [held('high', head_kPa), joint('a'), joint('b'), held('low', 0)];
   const links: unknown[] = [
@@ -37,7 +37,7 @@ function line({ bore_mm, head_kPa, tick_s = 0.05, bleed }: Line) {
 describe('water in a tick of many litres', () => {
   const lines: readonly Line[] = [
     { bore_mm: 60, head_kPa: 100 },
-    { bore_mm: 60, head_kPa: 25, tick_s: 0.1 },
+    { bore_mm: 60, head_kPa: 400, tick_s: 0.05 },
     { bore_mm: 93, head_kPa: 50 },
     { bore_mm: 38, head_kPa: 60, bleed: [13, 0.3] },
     { bore_mm: 38, head_kPa: 60, bleed: [20, 0.3] },
