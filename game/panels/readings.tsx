@@ -16,11 +16,17 @@ function keysOf(all: readonly Reading[]): readonly string[] {
   return chosen.slice(0, KEY_MAX).map(({ id }) => id);
 }
 
+/** Letters of a value and its unit that find room in a narrow cell at full size. */
+const LONG = 10;
+
 interface CellProps { readonly text: ReadingText; readonly keys: readonly string[] }
 
 function Cell({ text, keys }: CellProps) {
   return (
-    <div class="reading" data-key={keys.includes(text.id)} data-kind={text.kind}>
+    <div
+      class="reading" data-key={keys.includes(text.id)} data-kind={text.kind}
+      data-long={text.value.length + text.unit.length > LONG}
+    >
       <span class="reading-name" id={`name-${text.id}`}>{upper(text.name)}</span>
       <output class="reading-value" aria-labelledby={`name-${text.id}`} aria-live="off">
         {text.value}

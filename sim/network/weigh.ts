@@ -107,16 +107,27 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
   scratch.wet[c] = liquid * dx;
 }
 
-/** A fitting holds nothing itself: it weighs as its fuller side does. */
+/**
+ * A fitting holds nothing itself: what flows in it is as heavy as what its donor holds. It stands
+ * as heavy as its two sides together, whichever way it flows: a weight that changed with the sign
+ * of a flow would make the flow change sign with every tick.
+ */
 function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const column = plan.columns[c]!;
-  const link = plan.links[column.link]!;
+  const link = plan.links[plan.columns[c]!.link]!;
+  const from = heaviness(plan, state, scratch, link.from);
+  const to = heaviness(plan, state, scratch, link.to);
   const donor = state.flow[c]! >= 0 ? link.from : link.to;
   const a = plan.nodes[donor]!.kind === JUNCTION ? scratch.alpha[donor]! : 0;
-  const rho = max(AIR_DENSITY, (1 - a) * state.density[donor]!);
-  scratch.weight[c] = rho * G * (link.zFrom - link.zTo);
+  const rho = donor === link.from ? from : to;
+  scratch.weight[c] = 0.5 * (from + to) * G * (link.zFrom - link.zTo);
   scratch.inertia[c] = (rho * link.length) / link.area;
   scratch.wet[c] = (1 - a) * link.length;
+}
+
+/** kg/m3 of what a fitting or boundary holds; boundaries give liquid. */
+function heaviness(plan: Plan, state: State, scratch: Scratch, n: number): number {
+  const a = plan.nodes[n]!.kind === JUNCTION ? scratch.alpha[n]! : 0;
+  return max(AIR_DENSITY, (1 - a) * state.density[n]!);
 }
 
 /**
