@@ -32,6 +32,7 @@ export interface Episode {
   readonly from: number;
   to: number;
   tripped: number | null;
+  /** How far it went at the most, and the limit of its stage. */
   value: number;
   limit: number;
 }
@@ -54,6 +55,7 @@ export function episodes(facts: readonly Fact[]): readonly Episode[] {
     }
     if (fact.stage === 'ended') {
       episode.to = tick;
+      episode.value = max(episode.value, value);
       running.delete(key);
     } else if (fact.stage === 'tripped') {
       Object.assign(episode, { tripped: tick, value, limit });

@@ -40,7 +40,7 @@ export type Fact = { readonly tick: number } & (
       readonly hazard: HazardKind;
       readonly at: string;
       readonly stage: 'warning' | 'tripped' | 'ended';
-      /** The measured quantity, SI, and the threshold it is held against. */
+      /** The measured quantity, SI (of an end, its most), and the threshold it is held against. */
       readonly value: number;
       readonly limit: number;
     }

@@ -127,11 +127,23 @@ export function watchHazards(args: {
       state.watch[slot + 1] = 2;
       say(args, watch, 'tripped', value);
     } else if (stage > 0 && value < watch.warn * 0.5) {
-      state.watch[slot + 1] = 0;
-      state.watch[slot + 2] = 0;
-      say(args, watch, 'ended', value);
+      endEpisode(args, watch, slot);
     }
   }
+}
+
+/** What still goes on when the run is over ends with it. */
+export function endHazards(to: { state: State; watches: readonly Watch[]; facts: Fact[] }): void {
+  to.watches.forEach((watch, k) => {
+    if (to.state.watch[k * WATCH_STRIDE + 1]! > 0) endEpisode(to, watch, k * WATCH_STRIDE);
+  });
+}
+
+/** Its fact tells how far it went at the most. */
+function endEpisode(to: { state: State; facts: Fact[] }, watch: Watch, slot: number): void {
+  say(to, watch, 'ended', to.state.watch[slot + 2]!);
+  to.state.watch[slot + 1] = 0;
+  to.state.watch[slot + 2] = 0;
 }
 
 function say(

@@ -7,7 +7,7 @@ import { P_ATM } from './base/units.ts';
 import type { Command } from './command.ts';
 import { NO_FACTS, type Fact } from './fact.ts';
 import { controlIx, instruct, moveHands, restHands } from './hands.ts';
-import { makeWatches, watchHazards } from './hazard.ts';
+import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
@@ -235,6 +235,7 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
 
 function end(world: World, asked: boolean, facts: Fact[]): void {
   world.state.counter[1] = 1;
+  endHazards({ state: world.state, watches: world.watches, facts });
   facts.push({ tick: world.state.counter[0]!, kind: 'done', asked, measures: measure(world) });
 }
 

@@ -38,6 +38,13 @@ describe('a spoiled attempt', () => {
   const score = session.score()!;
   const ground = { lex, score, scenario: HERON.scenario };
 
+  it('says how long the pump ran dry, not when that was too long', () => {
+    const dry = score.deductions.find(({ rule }) => rule === 'dry_run')!;
+    expect(dry.value).toBeGreaterThan(60); // 65 s, less the reach for the switch and spin-up.
+    expect(dry.value).toBeLessThan(65);
+    expect(dry.limit).toBe(30);
+  });
+
   it('explains every point lost without a gap in its words', () => {
     expect(score.passed).toBe(false);
     expect(score.deductions.length).toBeGreaterThan(3);
