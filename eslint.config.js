@@ -126,7 +126,7 @@ export function configure(exceptions) {
     { files: ['sim/base/math.ts'], rules: syntax([...SIM, ...ONLY_EXACT_MATH]) },
     {
       // The command line is a host: it may speak, read files and measure, but not compute.
-      files: ['sim/cli.ts', 'sim/cli/**/*.ts', 'sim/worker.ts'],
+      files: ['sim/cli.ts', 'sim/cli/**/*.ts'],
       rules: syntax([...SIM_ALWAYS, NO_MATH]),
     },
     ...exceptions.map(({ file, rule }) => ({

@@ -68,8 +68,8 @@ export function namedOf(sheet: Sheet, say: Say): Named[] {
     const area = tank ?? p;
     const vault = p.y > sheet.plan.cut;
     const sides = vault ? VAULT_SIDES : SIDES[p.kind];
-    const own2 = vault ? about({ x: p.x + p.w / 2, y: p.y + p.h / 2 }, p.w * 1.5) : area;
-    out.push({ ...base, box: body, own: own2, sides, rank: RANK[p.kind] });
+    const around = vault ? about({ x: p.x + p.w / 2, y: p.y + p.h / 2 }, p.w * 1.5) : area;
+    out.push({ ...base, box: body, own: around, sides, rank: RANK[p.kind] });
   }
   for (const part of sheet.parts) {
     if (part.kind === 'coupling' || part.kind === 'fixed_flow') continue;

@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { parseScenario, scenarioFaults } from '../../sim/index.ts';
 import { noFigures, told, work, type Failure } from '../campaign/hunt.ts';
-import { chance } from '../tools/chance.ts';
+import { chance, freshSeed } from '../tools/chance.ts';
 import { randomLoop } from '../tools/loops.ts';
 
 const COMMANDS = 10_000;
@@ -13,7 +13,7 @@ const EACH = 50;
 const BATCHES = 10;
 /** A loop for what is planted in it. */
 const CALM = 626933056;
-const seed = Number(process.env['LOOPYARD_SEED'] ?? Date.now() % 1_000_000_000);
+const seed = freshSeed();
 
 describe(`random loops and hands, seed ${seed}`, () => {
   const figures = noFigures();

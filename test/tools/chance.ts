@@ -31,3 +31,8 @@ export function chance(seed: number): Chance {
 export function seedOfRun(): number {
   return Number(process.env['LOOPYARD_SEED'] ?? 20260401);
 }
+
+/** A seed of this moment where every run is to try others: LOOPYARD_SEED brings one back. */
+export function freshSeed(): number {
+  return Number(process.env['LOOPYARD_SEED'] ?? Date.now() % 1_000_000);
+}

@@ -9,8 +9,9 @@ import { steadyState } from '../../sim/steady.ts';
 import { networks, type Network } from '../tools/networks.ts';
 import { apart, loadRival, percent, type Apart } from './networks-apart.ts';
 import { askPlain, type Rival } from './networks-epanet.ts';
+import { freshSeed } from '../tools/chance.ts';
 
-const SEED = Number(process.env['LOOPYARD_SEED'] ?? Date.now() % 1000000);
+const SEED = freshSeed();
 const LEAST = 40;
 const DRAWN_AT_ONCE = 48;
 const DRAWN_MOST = 20 * DRAWN_AT_ONCE;

@@ -7,8 +7,9 @@ import { GAS_FACTOR, NPSH_FACTOR } from '../../sim/machines.ts';
 import { PUMP_STRIDE } from '../../sim/state.ts';
 import { steadyState } from '../../sim/steady.ts';
 import { networks, type Network } from '../tools/networks.ts';
+import { freshSeed } from '../tools/chance.ts';
 
-const SEED = Number(process.env['LOOPYARD_SEED'] ?? Date.now() % 1000000);
+const SEED = freshSeed();
 const COUNT = 10;
 /** Cells and joints: a network that has more takes long to come to rest. */
 const VOLUMES_MAX = 260;

@@ -5,6 +5,7 @@ import { steadyState, type Steady } from '../../sim/steady.ts';
 import { networks, reynolds, type Network } from '../tools/networks.ts';
 import { apart, loadRival, percent, type Apart } from './networks-apart.ts';
 import { askRival, churchill, type Told } from './networks-epanet.ts';
+import { freshSeed } from '../tools/chance.ts';
 
 // MATCHED: what one link loses at a flow. EPANET parts laminar from turbulent flow by another
 // formula than [Churchill1977], takes gravity as 32.2 ft/s2 and lets local losses go by the
@@ -18,7 +19,7 @@ import { askRival, churchill, type Told } from './networks-epanet.ts';
 // UNMATCHED figures follow, with the bound that the two friction laws allow; networks in which
 // those laws agree are compared with nothing scaled in networks-plain.test.ts.
 
-const SEED = Number(process.env['LOOPYARD_SEED'] ?? Date.now() % 1000000);
+const SEED = freshSeed();
 const AGAIN = `again with LOOPYARD_SEED=${SEED}`;
 const COUNT = 48;
 const LEAST = 40;
