@@ -7,7 +7,7 @@ import type { Fact } from './fact.ts';
 import { GAS_LOCK, gasFactor, npshFactor, shaftPower } from './laws/pump.ts';
 import { vapourPressure } from './laws/water.ts';
 import type { Plan } from './network/plan.ts';
-import { PUMP_STRIDE, type State } from './state.ts';
+import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE, type State } from './state.ts';
 
 /** Offsets in a pump's part of the state. */
 export const SPEED = 0;
@@ -43,10 +43,11 @@ export function runPumps(args: {
     s[at + SPEED] = abs(gap) <= rate ? wanted : s[at + SPEED]! + (gap > 0 ? rate : -rate);
     const Q = state.flow[link.firstColumn]!;
     const gasIn = alpha[link.from]!;
+    const rho = state.liquid[link.firstColumn * COLUMN_LIQUID_STRIDE]!;
     lockPump({ state, at, gasIn, dt, tick: state.counter[0]!, id: pump.id, facts });
     const share = Q / (pump.spec.best_flow_L_s / 1000);
     const gas = s[at + LOCKED] === 1 ? 0 : gasFactor(gasIn, share);
-    const npsh = (state.point[link.from]! - vapour) / (plan.water.rho * G);
+    const npsh = (state.point[link.from]! - vapour) / (rho * G);
     const lag = min(1, dt / FACTOR_LAG);
     s[at + GAS_FACTOR]! += lag * (gas - s[at + GAS_FACTOR]!);
     const full = npshFactor(npsh / pump.spec.npsh_required_m);
@@ -91,18 +92,19 @@ function heatCasing(args: { plan: Plan; state: State; ix: number; Q: number; dt:
   const { plan, state, ix, Q, dt } = args;
   const pump = plan.pumps[ix]!;
   const at = ix * PUMP_STRIDE;
-  const node = plan.links[pump.link]!.from;
+  const { from: node, firstColumn } = plan.links[pump.link]!;
+  const rho = state.liquid[firstColumn * COLUMN_LIQUID_STRIDE]!;
   const store = state.mass[node]! * WATER_HEAT + CASING_HEAT;
   const speed = state.pump[at + SPEED]!;
   const power =
     speed > 0.5
       ? shaftPower(pump.curve, Q, {
-          rho: plan.water.rho,
+          rho,
           Q_bep: pump.spec.best_flow_L_s / 1000,
           eta_max: pump.spec.efficiency_max,
         })
       : 0;
-  const carriedAway = plan.water.rho * abs(Q) * WATER_HEAT;
+  const carriedAway = rho * abs(Q) * WATER_HEAT;
   const heat = state.pump[at + HEAT]!;
   state.pump[at + HEAT] = (heat + (power * dt) / store) / (1 + (carriedAway * dt) / store);
 }

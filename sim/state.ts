@@ -35,6 +35,8 @@ export interface State {
   /** Flow of each column at the end of the tick, m3/s along from -> to, and its mean over it. */
   readonly flow: Float64Array;
   readonly flowMean: Float64Array;
+  /** Liquid of each column, as of the last whole second: density kg/m3, viscosity Pa s. */
+  readonly liquid: Float64Array;
   /** Reynolds number at which a column's friction was last worked out, factor and its slope. */
   readonly friction: Float64Array;
   /** Solute carried into the volume behind a face but not yet handed over, kg (two a face). */
@@ -68,6 +70,7 @@ export interface State {
 
 export const PUMP_STRIDE = 6;
 export const FRICTION_STRIDE = 3;
+export const COLUMN_LIQUID_STRIDE = 2;
 export const WATCH_STRIDE = 3;
 export const LEDGER_STRIDE = 3;
 const STREAMS = 4;
@@ -83,6 +86,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['point', n.points],
     ['flow', n.columns],
     ['flowMean', n.columns],
+    ['liquid', COLUMN_LIQUID_STRIDE * n.columns],
     ['friction', FRICTION_STRIDE * n.columns],
     ['pending', 2 * n.faces],
     ['carried', n.faces],

@@ -12,6 +12,7 @@ import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
 import { solveHeads } from './network/heads.ts';
+import { mixColumns, plainColumns, startFractions } from './network/mixture.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
 import { makeScratch, spreadPressure, weigh } from './network/weigh.ts';
@@ -94,6 +95,8 @@ export function createWorld(scenario: Scenario, seed: number): World {
     state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
     state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
   });
+  if (carriesSolute(plan)) mixColumns(plan, state);
+  else plainColumns(plan, state);
   weigh(plan, state, world.scratch);
   followInstruments(plan, state, 1e9);
   setStart(world, contents(world));
@@ -150,15 +153,15 @@ const startPressure = (gauge_kPa: number | undefined) => P_ATM + 1000 * (gauge_k
 /** Fittings after pipes: where both know the pressure of a point, the fitting's stands. */
 function fillNodes(world: World): void {
   const { plan, state } = world;
-  plan.nodes.forEach(({ spec, fraction }, n) => {
+  const fractions = startFractions(plan);
+  plan.nodes.forEach(({ spec }, n) => {
     if (spec.kind === 'junction') {
       const p = startPressure(spec.start_pressure_kPa);
-      fill(world, n, { gas: spec.start_gas_fraction, x: 0, p });
+      fill(world, n, { gas: spec.start_gas_fraction, x: fractions[n]!, p });
       state.point[n] = p;
       return;
     }
-    const x = spec.kind === 'tank' ? spec.start_antifreeze_fraction : fraction;
-    fill(world, n, { gas: 0, x, p: P_ATM });
+    fill(world, n, { gas: 0, x: fractions[n]!, p: P_ATM });
     state.point[n] = P_ATM;
     if (spec.kind !== 'tank') return;
     state.mass[n] = (spec.area_m2 * spec.start_level_mm * state.density[n]!) / 1000;
@@ -206,6 +209,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
     mixNodes(plan, state, moves);
     if (state.counter[0]! % plan.soluteEvery === plan.soluteEvery - 1)
       carrySolute(plan, state, fluxes.total);
+    if (state.counter[0]! % plan.mixEvery === plan.mixEvery - 1) mixColumns(plan, state);
   }
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });

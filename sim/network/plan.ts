@@ -107,10 +107,14 @@ export interface TeePlan {
 export interface Plan {
   /** Density of the mixture by mass fraction (transport/solute.ts). */
   readonly mixture: Float64Array;
+  /** Viscosity of the mixture by mass fraction, Pa s. */
+  readonly thickness: Float64Array;
   /** m/s. Rise of the small bubbles in a tank. */
   readonly fineRise: number;
   /** Ticks from one carrying of solutes to the next. */
   readonly soluteEvery: number;
+  /** Ticks from one look at the liquid of every column to the next: a second. */
+  readonly mixEvery: number;
   /** 1/s. Share of a discrepancy of room that is put right each second. */
   readonly relaxRate: number;
   readonly scenario: Scenario;

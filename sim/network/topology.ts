@@ -3,7 +3,7 @@ import { max, round } from '../base/math.ts';
 import { compressibility, density, surfaceTension, viscosity } from '../laws/water.ts';
 import { makePumpCurve } from '../laws/pump.ts';
 import { bubbleRise } from '../laws/tank.ts';
-import { BUBBLE_FINE, RELAX, SOLUTE_S } from '../constants.ts';
+import { BUBBLE_FINE, MIX_S, RELAX, SOLUTE_S } from '../constants.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planEnds } from './ends.ts';
@@ -11,7 +11,7 @@ import { expand } from './expand.ts';
 import { turns } from './passage.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
-import { mixtureTable } from './mixture.ts';
+import { mixtureTable, viscosityTable } from './mixture.ts';
 import { COMMON_LEDGERS, type Plan } from './plan.ts';
 
 /** Compiles a checked scenario. */
@@ -61,8 +61,10 @@ export function makePlan(scenario: Scenario): Plan {
   );
   return {
     mixture: mixtureTable(scenario),
+    thickness: viscosityTable(scenario),
     fineRise: bubbleRise(BUBBLE_FINE, t),
     soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),
+    mixEvery: max(1, round(MIX_S / scenario.solver.tick_s)),
     relaxRate: RELAX / scenario.solver.tick_s,
     scenario,
     nodes,

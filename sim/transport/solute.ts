@@ -3,7 +3,7 @@
 // waits in `pending`, so nothing is lost and nothing is counted twice.
 // Limiter: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
 import { abs, min } from '../base/math.ts';
-import { FRACTION_MAX, LAST_STEP, STEPS_PER_FRACTION } from '../network/mixture.ts';
+import { atFraction } from '../network/mixture.ts';
 import {
   JUNCTION,
   LEDGER_DUST,
@@ -92,10 +92,7 @@ function refresh(plan: Plan, state: State, v: number): void {
   const x = share < 1 ? share : 1;
   if (x === state.fraction[v]) return;
   state.fraction[v] = x;
-  const at = x < FRACTION_MAX ? x * STEPS_PER_FRACTION : LAST_STEP;
-  const i = at < LAST_STEP ? at | 0 : LAST_STEP - 1;
-  const { mixture } = plan;
-  state.density[v] = mixture[i]! + (at - i) * (mixture[i + 1]! - mixture[i]!);
+  state.density[v] = atFraction(plan.mixture, x);
 }
 
 /** Five times a second: along each pipe. `flux` is scratch, one number a face. */
