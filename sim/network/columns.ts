@@ -90,6 +90,12 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
       out[0] *= wetShare;
       out[1] *= wetShare;
     }
+    const block = state.liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
+    if (block > 0) {
+      const ice = (32 * block * link.length) / (link.bore * link.bore * A);
+      out[0] += ice * Q;
+      out[1] += ice;
+    }
   }
   if (K > 0) {
     const q0 = LOCAL_LOSS_LINEAR_BELOW * A;

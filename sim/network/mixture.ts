@@ -2,8 +2,10 @@
 // the laws have thirty terms each, and every cell that mixes asks for them. And what liquid each
 // column holds, as the mean of its cells, for its losses.
 import { mixDensity, mixViscosity, type Fluid } from '../laws/antifreeze.ts';
+import { SLURRY } from '../laws/heat.ts';
 import type { Scenario } from '../scenario.ts';
 import { COLUMN_LIQUID_STRIDE, type State } from '../state.ts';
+import { slurryThickness } from './thermal.ts';
 import { JUNCTION, TANK, type Plan } from './plan.ts';
 
 export const FRACTION_MAX = 0.6;
@@ -46,7 +48,8 @@ const DRY = 1e-9;
 /**
  * Density and viscosity of every column's liquid, once a second: the mean over its cells by their
  * liquid, of the viscosity itself and not of the fraction, since laminar loss adds up over a
- * column that way. A fitting has what flows into it; a pump what stands in its casing.
+ * column that way. A fitting has what flows into it, a pump what
+ * stands in its casing; it has no length for viscosity but where ice blocks it.
  */
 export function mixColumns(plan: Plan, state: State): void {
   for (let c = 0; c < plan.columns.length; c++) {
@@ -54,6 +57,7 @@ export function mixColumns(plan: Plan, state: State): void {
     const at = c * COLUMN_LIQUID_STRIDE;
     if (cells === 0) {
       state.liquid[at] = fittingDensity(plan, state, c);
+      state.liquid[at + 1] = blockOf(plan, state, c);
       continue;
     }
     let room = 0;
@@ -64,11 +68,27 @@ export function mixColumns(plan: Plan, state: State): void {
       const own = state.mass[v]! / rho + DRY;
       room += own;
       heavy += own * rho;
-      thick += own * atFraction(plan.thickness, state.fraction[v]!);
+      thick += own * thicknessOf(plan, state, v);
     }
     state.liquid[at] = heavy / room;
     state.liquid[at + 1] = thick / room;
   }
+}
+
+function thicknessOf({ thermal, thickness }: Plan, state: State, v: number): number {
+  const x = state.fraction[v]!;
+  if (thermal === null) return atFraction(thickness, x);
+  return slurryThickness(thermal, state.temp[v]!, x, state.ice[v]!);
+}
+
+/** Pa s of what blocks a fitting: its fuller side's ice; 0 while it lets through. */
+function blockOf({ links, columns, thermal }: Plan, state: State, c: number): number {
+  if (thermal === null) return 0;
+  const { from, to } = links[columns[c]!.link]!;
+  const n = state.ice[from]! > state.ice[to]! ? from : to;
+  const ice = state.ice[n]!;
+  if (ice <= SLURRY.thickens) return 0;
+  return slurryThickness(thermal, state.temp[n]!, state.fraction[n]!, ice);
 }
 
 function fittingDensity(plan: Plan, state: State, c: number): number {
@@ -88,7 +108,7 @@ function holds(plan: Plan, n: number): boolean {
 export function plainColumns(plan: Plan, state: State): void {
   for (let c = 0; c < plan.columns.length; c++) {
     state.liquid[c * COLUMN_LIQUID_STRIDE] = plan.water.rho;
-    state.liquid[c * COLUMN_LIQUID_STRIDE + 1] = plan.water.mu;
+    state.liquid[c * COLUMN_LIQUID_STRIDE + 1] = plan.columns[c]!.cells === 0 ? 0 : plan.water.mu;
   }
 }
 

@@ -5,6 +5,7 @@ import type { PumpCurve } from '../laws/pump.ts';
 import type { LossTable } from '../laws/coil.ts';
 import type { NodeSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
 import type { PartSpec } from './expand.ts';
+import type { Thermal } from './thermal.ts';
 
 export const JUNCTION = 0;
 export const TANK = 1;
@@ -109,6 +110,8 @@ export interface Plan {
   readonly mixture: Float64Array;
   /** Viscosity of the mixture by mass fraction, Pa s. */
   readonly thickness: Float64Array;
+  /** What heat needs; null where the scenario has none. */
+  readonly thermal: Thermal | null;
   /** m/s. Rise of the small bubbles in a tank. */
   readonly fineRise: number;
   /** Ticks from one carrying of solutes to the next. */

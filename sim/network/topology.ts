@@ -12,7 +12,25 @@ import { turns } from './passage.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { mixtureTable, viscosityTable } from './mixture.ts';
-import { COMMON_LEDGERS, type Plan } from './plan.ts';
+import { planThermal } from './surroundings.ts';
+import { COMMON_LEDGERS, type LinkPlan, type Plan, type PumpPlan } from './plan.ts';
+
+function pumpsOf(links: readonly LinkPlan[]): PumpPlan[] {
+  return links.flatMap((link, ix) =>
+    link.spec.kind !== 'pump'
+      ? []
+      : [
+          {
+            id: link.id,
+            link: ix,
+            spec: link.spec,
+            curve: makePumpCurve(
+              link.spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const),
+            ),
+          },
+        ],
+  );
+}
 
 /** Compiles a checked scenario. */
 export function makePlan(scenario: Scenario): Plan {
@@ -39,20 +57,7 @@ export function makePlan(scenario: Scenario): Plan {
     faces: at.face,
     water,
   });
-  const pumps = links.flatMap((link, ix) =>
-    link.spec.kind !== 'pump'
-      ? []
-      : [
-          {
-            id: link.id,
-            link: ix,
-            spec: link.spec,
-            curve: makePumpCurve(
-              link.spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const),
-            ),
-          },
-        ],
-  );
+  const pumps = pumpsOf(links);
   const ends = planEnds(nodes, links);
   const tanks = parts.nodes.flatMap((spec, node) =>
     spec.kind === 'tank'
@@ -62,6 +67,7 @@ export function makePlan(scenario: Scenario): Plan {
   return {
     mixture: mixtureTable(scenario),
     thickness: viscosityTable(scenario),
+    thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
     fineRise: bubbleRise(BUBBLE_FINE, t),
     soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),
     mixEvery: max(1, round(MIX_S / scenario.solver.tick_s)),
