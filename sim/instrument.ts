@@ -29,6 +29,11 @@ function truthOf(plan: Plan, state: State, spec: InstrumentSpec): number {
   }
 }
 
+/** C of a volume; the scenario's own where heat is left out. */
+export function temperatureOf(plan: Plan, state: State, v: number): number {
+  return plan.thermal === null ? plan.scenario.temperature_C : state.temp[v]!;
+}
+
 /** Every tick: gauges and meters follow with their lag. */
 export function followInstruments(plan: Plan, state: State, dt: number): void {
   plan.scenario.instruments.forEach((spec, i) => {

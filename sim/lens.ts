@@ -117,6 +117,9 @@ export interface LinkInside {
   /** Absolute pressure at the middle of each cell, Pa. */
   readonly pressure: readonly number[];
   readonly antifreeze: readonly number[];
+  /** C, and ice as a share of its mass, of each cell. */
+  readonly temperature_C: readonly number[];
+  readonly ice: readonly number[];
   /** m3/s and m/s along from -> to, at the middle. */
   readonly flow: number;
   readonly velocity: number;
@@ -126,6 +129,8 @@ export interface NodeInside {
   readonly pressure: number;
   readonly gas: number;
   readonly antifreeze: number;
+  readonly temperature_C: number;
+  readonly ice: number;
 }
 export interface Xray {
   readonly links: readonly LinkInside[];
@@ -146,6 +151,9 @@ export interface Truth {
   readonly liquid: Balance;
   readonly antifreeze: Balance;
   readonly gas: Balance;
+  /** J from liquid at -150 C; null, and no ledgers, where heat is left out. */
+  readonly heat: Balance | null;
+  readonly heat_ledgers: Readonly<Record<string, number>>;
   readonly gas_by_link: Readonly<Record<string, number>>;
   /** Named places that fluid went to or came from, kg of liquid. */
   readonly ledgers: Readonly<Record<string, number>>;

@@ -6,8 +6,9 @@ import { abs, min } from './base/math.ts';
 import type { Fact } from './fact.ts';
 import { GAS_LOCK, gasFactor, npshFactor, shaftPower } from './laws/pump.ts';
 import { vapourPressure } from './laws/water.ts';
+import { bringShaft } from './transport/exchange.ts';
 import type { Plan } from './network/plan.ts';
-import { PUMP_STRIDE, type State } from './state.ts';
+import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE, type State } from './state.ts';
 
 /** Offsets in a pump's part of the state. */
 export const SPEED = 0;
@@ -32,7 +33,6 @@ export function runPumps(args: {
   facts: Fact[];
 }): void {
   const { plan, state, alpha, dt, facts } = args;
-  const vapour = vapourPressure(plan.scenario.temperature_C);
   plan.pumps.forEach((pump, ix) => {
     const s = state.pump;
     const at = ix * PUMP_STRIDE;
@@ -43,10 +43,12 @@ export function runPumps(args: {
     s[at + SPEED] = abs(gap) <= rate ? wanted : s[at + SPEED]! + (gap > 0 ? rate : -rate);
     const Q = state.flow[link.firstColumn]!;
     const gasIn = alpha[link.from]!;
+    const rho = state.liquid[link.firstColumn * COLUMN_LIQUID_STRIDE]!;
     lockPump({ state, at, gasIn, dt, tick: state.counter[0]!, id: pump.id, facts });
     const share = Q / (pump.spec.best_flow_L_s / 1000);
     const gas = s[at + LOCKED] === 1 ? 0 : gasFactor(gasIn, share);
-    const npsh = (state.point[link.from]! - vapour) / (plan.water.rho * G);
+    const t = plan.thermal === null ? plan.scenario.temperature_C : state.temp[link.from]!;
+    const npsh = (state.point[link.from]! - vapourPressure(t)) / (rho * G);
     const lag = min(1, dt / FACTOR_LAG);
     s[at + GAS_FACTOR]! += lag * (gas - s[at + GAS_FACTOR]!);
     const full = npshFactor(npsh / pump.spec.npsh_required_m);
@@ -86,23 +88,35 @@ function lockPump(args: {
     facts.push({ tick, kind: 'event', event: 'primed', at: id });
 }
 
+/** A casing full of air takes hardly any power. */
+function wetShare(plan: Plan, state: State, node: number): number {
+  return min(1, state.mass[node]! / state.density[node]! / plan.room[node]!);
+}
+
 /** Shaft power warms the casing; through-flow carries the warmth away. */
 function heatCasing(args: { plan: Plan; state: State; ix: number; Q: number; dt: number }): void {
   const { plan, state, ix, Q, dt } = args;
   const pump = plan.pumps[ix]!;
   const at = ix * PUMP_STRIDE;
-  const node = plan.links[pump.link]!.from;
+  const { from: node, firstColumn } = plan.links[pump.link]!;
+  const rho = state.liquid[firstColumn * COLUMN_LIQUID_STRIDE]!;
   const store = state.mass[node]! * WATER_HEAT + CASING_HEAT;
   const speed = state.pump[at + SPEED]!;
   const power =
     speed > 0.5
       ? shaftPower(pump.curve, Q, {
-          rho: plan.water.rho,
+          rho,
           Q_bep: pump.spec.best_flow_L_s / 1000,
           eta_max: pump.spec.efficiency_max,
         })
       : 0;
-  const carriedAway = plan.water.rho * abs(Q) * WATER_HEAT;
+  if (plan.thermal !== null) {
+    // The casing is a volume like any other, its iron with it.
+    bringShaft(args, node, power * speed * speed * speed * wetShare(plan, state, node) * dt);
+    state.pump[at + HEAT] = state.temp[node]! - plan.scenario.temperature_C;
+    return;
+  }
+  const carriedAway = rho * abs(Q) * WATER_HEAT;
   const heat = state.pump[at + HEAT]!;
   state.pump[at + HEAT] = (heat + (power * dt) / store) / (1 + (carriedAway * dt) / store);
 }

@@ -7,6 +7,7 @@ import type { Fault } from './fault.ts';
 import { crossFaults } from './scenario-check.ts';
 import { canonicalJson, hashText } from './base/hash.ts';
 import { ANTIFREEZES } from './laws/antifreeze.ts';
+import { Heat } from './scenario-heat.ts';
 import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
 export { InputFaults, pathText } from './fault.ts';
@@ -58,6 +59,8 @@ export const ScenarioSchema = z.strictObject({
   tee_losses: z.boolean().default(false),
   hands: z.strictObject({ reach_s: within(0, 30).default(0.8) }).default({ reach_s: 0.8 }),
   ends_after_s: whole(1, 172800),
+  /** What is around the pipes; without it all stays at `temperature_C`. */
+  heat: Heat.optional(),
   nodes: z.array(NodeSpec).min(2).max(2000),
   links: z.array(LinkSpec).min(1).max(4000),
   instruments: z.array(Instrument).max(200).default([]),

@@ -3,13 +3,13 @@ import { abs, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { Measures } from './fact.ts';
 import { controlId } from './hands.ts';
-import { readInstruments } from './instrument.ts';
+import { readInstruments, temperatureOf } from './instrument.ts';
 import type { Balance, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { HEAT, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
-import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
+import { HEAT_LEDGERS, LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
 
 /** Seconds since the start: never a running sum. */
@@ -133,6 +133,15 @@ export function snapshot(world: World): Snapshot {
   };
 }
 
+/** C and mass share of ice of so many volumes; all at one temperature where heat is left out. */
+function warmthOf({ plan, state }: World, v: number, count: number) {
+  const of = Array.from({ length: count }, (_, k) => v + k);
+  return {
+    temperature_C: of.map((at) => temperatureOf(plan, state, at)),
+    ice: of.map((at) => (plan.thermal === null ? 0 : state.ice[at]!)),
+  };
+}
+
 /** The inside of every pipe. The session hands it out only where the mode allows. */
 export function xray(world: World): Xray {
   look(world);
@@ -144,7 +153,9 @@ export function xray(world: World): Xray {
       const v = flow >= 0 ? link.from : link.to;
       const other = flow >= 0 ? link.to : link.from;
       const a = plan.nodes[v]!.kind === JUNCTION ? scratch.alpha[v]! : scratch.alpha[other]!;
-      return { ...base, gas: [a], pressure: [state.point[v]!], antifreeze: [state.fraction[v]!] };
+      const antifreeze = [state.fraction[v]!];
+      const pressure = [state.point[v]!];
+      return { ...base, gas: [a], pressure, antifreeze, ...warmthOf(world, v, 1) };
     }
     const slice = (of: Float64Array) =>
       Array.from(of.subarray(link.firstCell, link.firstCell + link.cells));
@@ -153,6 +164,7 @@ export function xray(world: World): Xray {
       gas: slice(scratch.alpha),
       pressure: slice(state.pressure),
       antifreeze: slice(state.fraction),
+      ...warmthOf(world, link.firstCell, link.cells),
     };
   });
   const nodes = plan.nodes.map((node, n) => ({
@@ -160,27 +172,33 @@ export function xray(world: World): Xray {
     pressure: state.point[n]!,
     gas: scratch.alpha[n]!,
     antifreeze: state.fraction[n]!,
+    temperature_C: temperatureOf(plan, state, n),
+    ice: plan.thermal === null ? 0 : state.ice[n]!,
   }));
   return { links, nodes };
 }
 
-/** Sums of what is in the world now: kg liquid, kg antifreeze (with what waits), J gas. */
-export function contents(world: World): [number, number, number] {
+/** What is in the world now: kg liquid, kg antifreeze (with what waits), J gas, J heat. */
+export function contents(world: World): [number, number, number, number] {
   const { state } = world;
   const sum = (a: Float64Array) => a.reduce((s, x) => s + x, 0);
-  return [sum(state.mass), sum(state.solute) + sum(state.pending), sum(state.gas)];
+  const heat = sum(state.heat) + sum(state.heatPending);
+  return [sum(state.mass), sum(state.solute) + sum(state.pending), sum(state.gas), heat];
 }
 
 function balance(world: World, k: number, unit: number): Balance {
   const { ledger } = world.state;
+  const book = ledger.filter((_, l) => l % LEDGER_STRIDE === k);
+  return balanceOf(world.start[k]!, contents(world)[k]!, book, unit);
+}
+
+function balanceOf(start: number, now: number, book: Float64Array, unit = 1): Balance {
   let came = 0;
   let went = 0;
-  for (let l = k; l < ledger.length; l += LEDGER_STRIDE) {
-    if (ledger[l]! < 0) came -= ledger[l]!;
-    else went += ledger[l]!;
+  for (const sum of book) {
+    if (sum < 0) came -= sum;
+    else went += sum;
   }
-  const start = world.start[k]!;
-  const now = contents(world)[k]!;
   const scale = start + came > 0 ? start + came : 1;
   return {
     start: start / unit,
@@ -189,6 +207,16 @@ function balance(world: World, k: number, unit: number): Balance {
     went: went / unit,
     error: (start + came - now - went) / scale,
   };
+}
+
+/** Heat has a book of its own: liquid's ledgers first, then soil, air, sun, shaft, surface. */
+function heatBalance(world: World): Balance {
+  return balanceOf(world.start[3]!, contents(world)[3], world.state.heatBook);
+}
+
+function heatLedgers({ plan, state }: World): Record<string, number> {
+  const names = plan.thermal === null ? [] : [...plan.ledgers, ...HEAT_LEDGERS];
+  return Object.fromEntries(names.map((id, l) => [id, state.heatBook[l]!]));
 }
 
 export function gasIn(world: World, ids: readonly string[]): number {
@@ -211,6 +239,8 @@ export function truth(world: World): Truth {
     ledgers: Object.fromEntries(
       plan.ledgers.map((id, l) => [id, state.ledger[l * LEDGER_STRIDE]!]),
     ),
+    heat: plan.thermal === null ? null : heatBalance(world),
+    heat_ledgers: heatLedgers(world),
     loop_air_m3: gasIn(world, plan.scenario.job?.loop_links ?? []),
     casing_C: Object.fromEntries(
       plan.pumps.map((p, k) => [

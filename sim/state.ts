@@ -16,6 +16,8 @@ export interface Sizes {
   readonly pumps: number;
   readonly watches: number;
   readonly ledgers: number;
+  /** True where heat is followed. */
+  readonly heated?: boolean;
 }
 
 export interface State {
@@ -35,6 +37,20 @@ export interface State {
   /** Flow of each column at the end of the tick, m3/s along from -> to, and its mean over it. */
   readonly flow: Float64Array;
   readonly flowMean: Float64Array;
+  /** Liquid of each column, as of the last whole second: density kg/m3, viscosity Pa s. */
+  readonly liquid: Float64Array;
+  /** Heat of each volume, J from liquid at -150 C, and of a kilogram; C; mass share of ice. All
+   *  lists of heat are empty where it is not followed. */
+  readonly heat: Float64Array;
+  readonly heatShare: Float64Array;
+  readonly temp: Float64Array;
+  readonly ice: Float64Array;
+  /** Room that warmth has added to each volume, m3, as of the last whole second. */
+  readonly swell: Float64Array;
+  /** Heat carried into the volume behind a face but not yet handed over, J (two a face). */
+  readonly heatPending: Float64Array;
+  /** Where heat went and came from, J: one a ledger, then those of HEAT_LEDGERS. */
+  readonly heatBook: Float64Array;
   /** Reynolds number at which a column's friction was last worked out, factor and its slope. */
   readonly friction: Float64Array;
   /** Solute carried into the volume behind a face but not yet handed over, kg (two a face). */
@@ -68,8 +84,11 @@ export interface State {
 
 export const PUMP_STRIDE = 6;
 export const FRICTION_STRIDE = 3;
+export const COLUMN_LIQUID_STRIDE = 2;
 export const WATCH_STRIDE = 3;
 export const LEDGER_STRIDE = 3;
+/** Where heat goes to and comes from that no liquid carries. */
+export const HEAT_LEDGERS = ['soil', 'air', 'sun', 'shaft', 'surface'] as const;
 const STREAMS = 4;
 
 function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
@@ -83,6 +102,8 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['point', n.points],
     ['flow', n.columns],
     ['flowMean', n.columns],
+    ['liquid', COLUMN_LIQUID_STRIDE * n.columns],
+    ...heatCounts(n),
     ['friction', FRICTION_STRIDE * n.columns],
     ['pending', 2 * n.faces],
     ['carried', n.faces],
@@ -95,6 +116,19 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['ledger', LEDGER_STRIDE * n.ledgers],
     ['tankRate', 2 * n.tanks],
     ['hands', 4 + 2 * HANDS_QUEUE],
+  ];
+}
+
+function heatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
+  const volumes = n.heated === true ? n.volumes : 0;
+  return [
+    ['heat', volumes],
+    ['heatShare', volumes],
+    ['temp', volumes],
+    ['ice', volumes],
+    ['swell', volumes],
+    ['heatPending', n.heated === true ? 2 * n.faces : 0],
+    ['heatBook', n.heated === true ? n.ledgers + HEAT_LEDGERS.length : 0],
   ];
 }
 

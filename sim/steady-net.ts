@@ -4,11 +4,13 @@ import { P_ATM } from './base/units.ts';
 import { InputFaults, type Fault } from './fault.ts';
 import { SPEED } from './machines.ts';
 import { endPressure } from './network/columns.ts';
+import { mixColumns } from './network/mixture.ts';
 import { isShut, openingOf } from './network/passage.ts';
 import { OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
 import type { Scenario } from './scenario.ts';
 import { PUMP_STRIDE } from './state.ts';
+import { carriesSolute } from './transport/flow.ts';
 import { createWorld, type World } from './world.ts';
 
 /**
@@ -86,6 +88,7 @@ export function liquidWorld(scenario: Scenario, overrides: Overrides): World {
       state.point[n] = kind === RESERVOIR || kind === OPEN ? pressure : P_ATM;
   }
   setOpen(world);
+  if (carriesSolute(plan)) mixColumns(plan, state);
   weigh(plan, state, scratch);
   return world;
 }

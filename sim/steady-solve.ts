@@ -5,7 +5,7 @@ import { G } from './base/units.ts';
 import { pumpHead } from './laws/pump.ts';
 import { columnLoss } from './network/columns.ts';
 import { makeFactor, solve, type Factor } from './network/matrix.ts';
-import { FRICTION_STRIDE, PUMP_STRIDE } from './state.ts';
+import { COLUMN_LIQUID_STRIDE, FRICTION_STRIDE, PUMP_STRIDE } from './state.ts';
 import { SPEED } from './machines.ts';
 import { NoSteadyFlow, type SteadyNet } from './steady-net.ts';
 import type { World } from './world.ts';
@@ -37,8 +37,9 @@ export function linkPush(world: World, ix: number, Q: number): LinkPush {
   }
   if (link.pump >= 0) {
     pumpHead(plan.pumps[link.pump]!.curve, Q, state.pump[link.pump * PUMP_STRIDE + SPEED]!, out);
-    told.rise = plan.water.rho * G * out[0]!;
-    told.slope -= plan.water.rho * G * out[1]!;
+    const heavy = state.liquid[link.firstColumn * COLUMN_LIQUID_STRIDE]! * G;
+    told.rise = heavy * out[0]!;
+    told.slope -= heavy * out[1]!;
   }
   told.push += told.rise - told.loss;
   return told;

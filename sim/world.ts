@@ -10,11 +10,13 @@ import { controlIx, instruct, moveHands, restHands } from './hands.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
+import { everySecond, startLiquids } from './liquids.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
 import { solveHeads } from './network/heads.ts';
+import { startFractions } from './network/mixture.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
-import { makeScratch, spreadPressure, weigh } from './network/weigh.ts';
+import { fitRooms, makeScratch, spreadPressure, weigh } from './network/weigh.ts';
 import type { Plan } from './network/plan.ts';
 import { makePlan } from './network/topology.ts';
 import { makeHeads } from './network/unknowns.ts';
@@ -25,8 +27,9 @@ import { LEDGER_STRIDE, makeState, PUMP_STRIDE, type Sizes } from './state.ts';
 import { carry, makeMoves } from './transport/carry.ts';
 import { makeFluxes, totalFlux } from './transport/flux.ts';
 import { splitFlux } from './transport/split.ts';
-import { carriesSolute } from './transport/flow.ts';
-import { carrySolute, mixNodes } from './transport/solute.ts';
+import { carriesHeat, carriesSolute } from './transport/flow.ts';
+import { makeLoads } from './transport/load.ts';
+import { carryLoads, mixNodes } from './transport/solute.ts';
 import { offerBoundaries, settleTanks } from './transport/tank.ts';
 
 export type { World } from './world-parts.ts';
@@ -48,6 +51,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     tees: plan.tees.length,
     pumps: plan.pumps.length,
     ledgers: plan.ledgers.length,
+    heated: plan.thermal !== null,
   };
 }
 
@@ -60,11 +64,12 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
     seed,
     dt: scenario.solver.tick_s,
     state,
-    start: new Float64Array(3),
+    start: new Float64Array(4),
     scratch: makeScratch(plan),
     heads: makeHeads(plan),
     fluxes: makeFluxes(plan),
     moves: makeMoves(plan),
+    loads: makeLoads(plan, state),
     watches,
     trial: new Float64Array(plan.columns.length),
   };
@@ -94,6 +99,7 @@ export function createWorld(scenario: Scenario, seed: number): World {
     state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
     state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
   });
+  startLiquids(world);
   weigh(plan, state, world.scratch);
   followInstruments(plan, state, 1e9);
   setStart(world, contents(world));
@@ -150,15 +156,15 @@ const startPressure = (gauge_kPa: number | undefined) => P_ATM + 1000 * (gauge_k
 /** Fittings after pipes: where both know the pressure of a point, the fitting's stands. */
 function fillNodes(world: World): void {
   const { plan, state } = world;
-  plan.nodes.forEach(({ spec, fraction }, n) => {
+  const fractions = startFractions(plan);
+  plan.nodes.forEach(({ spec }, n) => {
     if (spec.kind === 'junction') {
       const p = startPressure(spec.start_pressure_kPa);
-      fill(world, n, { gas: spec.start_gas_fraction, x: 0, p });
+      fill(world, n, { gas: spec.start_gas_fraction, x: fractions[n]!, p });
       state.point[n] = p;
       return;
     }
-    const x = spec.kind === 'tank' ? spec.start_antifreeze_fraction : fraction;
-    fill(world, n, { gas: 0, x, p: P_ATM });
+    fill(world, n, { gas: 0, x: fractions[n]!, p: P_ATM });
     state.point[n] = P_ATM;
     if (spec.kind !== 'tank') return;
     state.mass[n] = (spec.area_m2 * spec.start_level_mm * state.density[n]!) / 1000;
@@ -186,7 +192,7 @@ function fillPipes(world: World): void {
 
 /** One tick. The only writer. Returns what happened, in order. */
 export function step(world: World, commands: readonly Command[]): readonly Fact[] {
-  const { plan, state, scratch, fluxes, moves, dt } = world;
+  const { plan, state, scratch, fluxes, moves, loads, dt } = world;
   const facts: Fact[] = [];
   takeCommands(world, commands, facts);
   if (state.counter[1] === 1) return facts.length === 0 ? NO_FACTS : facts;
@@ -202,10 +208,11 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   splitFlux(world);
   carry(world); //    Contents follow this tick's flow.
   settleTanks(world);
-  if (carriesSolute(plan)) {
-    mixNodes(plan, state, moves);
+  if (carriesSolute(plan) || carriesHeat(plan)) {
+    mixNodes(plan, state, moves, loads);
     if (state.counter[0]! % plan.soluteEvery === plan.soluteEvery - 1)
-      carrySolute(plan, state, fluxes.total);
+      carryLoads(plan, state, loads, fluxes.total);
+    if (state.counter[0]! % plan.mixEvery === plan.mixEvery - 1) everySecond(world);
   }
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
@@ -263,6 +270,7 @@ export function loadState(
   const from = start ?? createWorld(scenario, seed).start;
   const world = frame(scenario, seed, bytes);
   setStart(world, from);
+  fitRooms(world.plan, world.state, world.scratch);
   weigh(world.plan, world.state, world.scratch);
   return world;
 }

@@ -1,6 +1,6 @@
 // Names: every id stands once, every end of a link leads somewhere, all is one network with a
 // boundary, and instruments look at things of the right kind.
-import { endOf, fault, numberOf, objectOf, portsOf, textOf } from './raw.ts';
+import { endOf, fault, itemsOf, numberOf, objectOf, portsOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
 const BOUNDARIES: readonly (string | null)[] = ['tank', 'reservoir', 'open'];
@@ -11,6 +11,23 @@ export function checkReferences(draft: Draft): void {
   for (const node of draft.nodes) checkTee(draft, node);
   checkNetwork(draft);
   for (const instrument of draft.instruments) checkInstrument(draft, instrument);
+  checkPlaces(draft);
+}
+
+/** What lies somewhere is a pipe or hose, and lies there once. */
+function checkPlaces(draft: Draft): void {
+  const seen = new Set<string>();
+  for (const { raw, path } of itemsOf(objectOf(draft.raw.heat)?.places, 'heat.places')) {
+    const id = textOf(raw.link);
+    if (id === null) continue;
+    const link = draft.linkById.get(id);
+    if (link === undefined) fault(draft, `${path}.link`, `there is no link "${id}"`);
+    else if (link.kind !== 'pipe' && link.kind !== 'hose' && link.kind !== null) {
+      fault(draft, `${path}.link`, `"${id}" is no pipe or hose`);
+    }
+    if (seen.has(id)) fault(draft, `${path}.link`, `"${id}" has a place already`);
+    seen.add(id);
+  }
 }
 
 /** One list of names for nodes, links and instruments, because facts and words go by id alone. */

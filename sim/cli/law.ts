@@ -8,6 +8,7 @@ import type { Options } from './files.ts';
 import type { ArgSpec, LawEntry, PairsSpec, Result } from './laws/entry.ts';
 import { FLUID_LAWS } from './laws/fluids.ts';
 import { GAS_LAWS } from './laws/gas.ts';
+import { HEAT_LAWS } from './laws/heat.ts';
 import { MACHINE_LAWS } from './laws/machines.ts';
 import { PIPE_LAWS } from './laws/pipes.ts';
 import { isWithin, RANGES, rangeText, type Range } from './laws/ranges.ts';
@@ -17,6 +18,7 @@ export const LAWS: Readonly<Record<string, LawEntry>> = {
   ...PIPE_LAWS,
   ...MACHINE_LAWS,
   ...GAS_LAWS,
+  ...HEAT_LAWS,
 };
 
 /** Functions of the law files that are no entry, and why. */

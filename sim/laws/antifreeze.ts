@@ -116,6 +116,16 @@ export function fractionForFreezePoint(kind: Fluid, t_C: degC): number {
   return hi;
 }
 
+/**
+ * Mass fraction of ice in a mixture at t_C that has settled: what liquid is left stands on the
+ * liquidus, so 1 - x/x_l(t). 0 above the freezing point; of water 1 below 0 C.
+ */
+export function iceFraction(kind: Fluid, t_C: degC, x: number): number {
+  if (t_C >= freezePoint_C(kind, x)) return 0;
+  const liquid = fractionForFreezePoint(kind, t_C);
+  return x <= 0 || liquid <= 0 ? 1 : max(0, 1 - x / liquid);
+}
+
 /** kg/m3 at 20 C of the undiluted antifreeze; of water for `none`. */
 function pureDensity(kind: Fluid): kg_m3 {
   return kind === 'none' ? density(20) : DATA[kind].rho_pure;

@@ -7,7 +7,7 @@ import { LOCAL_LOSS_LINEAR_BELOW } from '../constants.ts';
 import { frictionInto, RE_STRAIGHT } from '../laws/friction.ts';
 import { tableLoss } from '../laws/coil.ts';
 import { ballValveK } from '../laws/fitting.ts';
-import { FRICTION_STRIDE, type State } from '../state.ts';
+import { COLUMN_LIQUID_STRIDE, FRICTION_STRIDE, type State } from '../state.ts';
 import type { PartSpec } from './expand.ts';
 import type { Plan } from './plan.ts';
 import type { Scratch } from './net.ts';
@@ -28,7 +28,8 @@ const SAME_REYNOLDS = 0.003;
 /** Friction over `wet` metres of liquid at flow Q; into out. */
 function friction(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
   const { bore, area, spec } = plan.links[plan.columns[c]!.link]!;
-  const { rho, mu } = plan.water;
+  const rho = state.liquid[c * COLUMN_LIQUID_STRIDE]!;
+  const mu = state.liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
   const { out } = scratch;
   const wet = scratch.wet[c]!;
   const V = Q < 0 ? -Q / area : Q / area;
@@ -64,7 +65,7 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
   const link = plan.links[column.link]!;
   const { out } = scratch;
   const spec = link.spec;
-  const rho = plan.water.rho;
+  const rho = state.liquid[c * COLUMN_LIQUID_STRIDE]!;
   const A = link.area;
   out[0] = 0;
   out[1] = 0;
@@ -88,6 +89,12 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
       tableLoss(Q, link.table, out);
       out[0] *= wetShare;
       out[1] *= wetShare;
+    }
+    const block = state.liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
+    if (block > 0) {
+      const ice = (32 * block * link.length) / (link.bore * link.bore * A);
+      out[0] += ice * Q;
+      out[1] += ice;
     }
   }
   if (K > 0) {

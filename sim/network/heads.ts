@@ -13,7 +13,7 @@ import {
 } from '../constants.ts';
 import { SHUT_DEG } from '../laws/fitting.ts';
 import { pumpHead } from '../laws/pump.ts';
-import { PUMP_STRIDE, type State } from '../state.ts';
+import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE, type State } from '../state.ts';
 import { ENDLESS, mostFlow } from './choke.ts';
 import { columnLoss, tankLevel } from './columns.ts';
 import { solve } from './matrix.ts';
@@ -29,10 +29,11 @@ function pushAndSlope({ plan, state, scratch }: Net, c: number, Q: number): void
   let slope = out[1]!;
   if (pump >= 0) {
     const at = pump * PUMP_STRIDE;
-    const help = state.pump[at + 1]! * state.pump[at + 2]! * plan.water.rho * G;
+    const heavy = state.liquid[c * COLUMN_LIQUID_STRIDE]! * G;
+    const help = state.pump[at + 1]! * state.pump[at + 2]! * heavy;
     pumpHead(plan.pumps[pump]!.curve, Q, state.pump[at]!, out);
     // Head below nothing is the casing's own loss: gas does not take that away.
-    const scale = out[0]! > 0 ? help : plan.water.rho * G;
+    const scale = out[0]! > 0 ? help : heavy;
     push += scale * out[0]!;
     slope -= scale * out[1]!;
   }

@@ -8,6 +8,8 @@ import type { Plan } from './plan.ts';
 export interface Scratch {
   /** Gas share of each volume. */
   readonly alpha: Float64Array;
+  /** Room, give and drop of each volume: the plan's, with what warmth adds to the room. */
+  readonly shape: Float64Array;
   /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
   readonly excess: Float64Array;
   /** Pa. What the contents of each cell weigh along from -> to. */

@@ -5,6 +5,7 @@ import type { PumpCurve } from '../laws/pump.ts';
 import type { LossTable } from '../laws/coil.ts';
 import type { NodeSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
 import type { PartSpec } from './expand.ts';
+import type { Thermal } from './thermal.ts';
 
 export const JUNCTION = 0;
 export const TANK = 1;
@@ -107,10 +108,16 @@ export interface TeePlan {
 export interface Plan {
   /** Density of the mixture by mass fraction (transport/solute.ts). */
   readonly mixture: Float64Array;
+  /** Viscosity of the mixture by mass fraction, Pa s. */
+  readonly thickness: Float64Array;
+  /** What heat needs; null where the scenario has none. */
+  readonly thermal: Thermal | null;
   /** m/s. Rise of the small bubbles in a tank. */
   readonly fineRise: number;
   /** Ticks from one carrying of solutes to the next. */
   readonly soluteEvery: number;
+  /** Ticks from one look at the liquid of every column to the next: a second. */
+  readonly mixEvery: number;
   /** 1/s. Share of a discrepancy of room that is put right each second. */
   readonly relaxRate: number;
   readonly scenario: Scenario;

@@ -3,7 +3,7 @@ import { max, round } from '../base/math.ts';
 import { compressibility, density, surfaceTension, viscosity } from '../laws/water.ts';
 import { makePumpCurve } from '../laws/pump.ts';
 import { bubbleRise } from '../laws/tank.ts';
-import { BUBBLE_FINE, RELAX, SOLUTE_S } from '../constants.ts';
+import { BUBBLE_FINE, MIX_S, RELAX, SOLUTE_S } from '../constants.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planEnds } from './ends.ts';
@@ -11,8 +11,26 @@ import { expand } from './expand.ts';
 import { turns } from './passage.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
-import { mixtureTable } from './mixture.ts';
-import { COMMON_LEDGERS, type Plan } from './plan.ts';
+import { mixtureTable, viscosityTable } from './mixture.ts';
+import { planThermal } from './surroundings.ts';
+import { COMMON_LEDGERS, type LinkPlan, type Plan, type PumpPlan } from './plan.ts';
+
+function pumpsOf(links: readonly LinkPlan[]): PumpPlan[] {
+  return links.flatMap((link, ix) =>
+    link.spec.kind !== 'pump'
+      ? []
+      : [
+          {
+            id: link.id,
+            link: ix,
+            spec: link.spec,
+            curve: makePumpCurve(
+              link.spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const),
+            ),
+          },
+        ],
+  );
+}
 
 /** Compiles a checked scenario. */
 export function makePlan(scenario: Scenario): Plan {
@@ -39,20 +57,7 @@ export function makePlan(scenario: Scenario): Plan {
     faces: at.face,
     water,
   });
-  const pumps = links.flatMap((link, ix) =>
-    link.spec.kind !== 'pump'
-      ? []
-      : [
-          {
-            id: link.id,
-            link: ix,
-            spec: link.spec,
-            curve: makePumpCurve(
-              link.spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const),
-            ),
-          },
-        ],
-  );
+  const pumps = pumpsOf(links);
   const ends = planEnds(nodes, links);
   const tanks = parts.nodes.flatMap((spec, node) =>
     spec.kind === 'tank'
@@ -61,8 +66,11 @@ export function makePlan(scenario: Scenario): Plan {
   );
   return {
     mixture: mixtureTable(scenario),
+    thickness: viscosityTable(scenario),
+    thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
     fineRise: bubbleRise(BUBBLE_FINE, t),
     soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),
+    mixEvery: max(1, round(MIX_S / scenario.solver.tick_s)),
     relaxRate: RELAX / scenario.solver.tick_s,
     scenario,
     nodes,

@@ -18,6 +18,7 @@ export function makeScratch(plan: Plan): Scratch {
   const columns = plan.columns.length;
   return {
     alpha: new Float64Array(volumes),
+    shape: plan.thermal === null ? plan.shape : plan.shape.slice(),
     excess: new Float64Array(volumes),
     pull: new Float64Array(volumes),
     weight: new Float64Array(columns),
@@ -29,6 +30,11 @@ export function makeScratch(plan: Plan): Scratch {
     teePush: new Float64Array(columns),
     out: new Float64Array(4),
   };
+}
+
+/** Hands the scratch what warmth has added to the rooms; after it changed, or was loaded. */
+export function fitRooms(plan: Plan, state: State, { shape }: Scratch): void {
+  for (let v = 0; v < state.swell.length; v++) shape[3 * v] = plan.shape[3 * v]! + state.swell[v]!;
 }
 
 /** Weighs every volume and every column. Writes scratch only. */
@@ -58,7 +64,7 @@ function weighFittingRoom(plan: Plan, state: State, scratch: Scratch, n: number)
 }
 
 function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const { shape } = plan;
+  const { shape } = scratch;
   const { gas, mass, density, pressure } = state;
   const { alpha, excess, pull } = scratch;
   const rate = plan.relaxRate;

@@ -11,7 +11,7 @@ import {
   type Plan,
 } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
-import { carriesSolute, type Flow, type Moves } from './flow.ts';
+import { carriesHeat, carriesSolute, type Flow, type Moves } from './flow.ts';
 
 export function makeMoves(plan: Plan): Moves {
   return {
@@ -50,13 +50,13 @@ function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
   const first = link.firstCell;
   const last = first + link.cells - 1;
   const ahead = link.firstFace + 1 - first;
-  const dissolves = carriesSolute(plan);
+  const loaded = carriesSolute(plan) || carriesHeat(plan);
   let liquidIn = 0;
   let gasIn = 0;
   for (let v = first; v < last; v++) {
     const l = liquid[ahead + v]!;
     const g = gasMoves[ahead + v]!;
-    if (dissolves) carried[ahead + v] = carried[ahead + v]! + l; // solute.ts asks for it later.
+    if (loaded) carried[ahead + v] = carried[ahead + v]! + l; // load.ts asks for it later.
     const held = mass[v]! + (liquidIn - l);
     mass[v] = held;
     const before = gas[v]!;

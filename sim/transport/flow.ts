@@ -39,6 +39,11 @@ export function carriesSolute(plan: Plan): boolean {
   return plan.scenario.antifreeze !== 'none';
 }
 
+/** True where the scenario says what is around the pipes: then heat is followed. */
+export function carriesHeat(plan: Plan): boolean {
+  return plan.thermal !== null;
+}
+
 /** What moving the contents needs; a world is one. */
 export interface Flow {
   readonly plan: Plan;

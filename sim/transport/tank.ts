@@ -97,4 +97,13 @@ function spillOver(plan: Plan, state: State, ix: number, dt: number): void {
   state.solute[node]! -= solute;
   state.ledger[at]! += over;
   state.ledger[at + 1]! += solute;
+  if (plan.thermal !== null) spillHeat(plan, state, node, over);
+}
+
+/** J over the rim: a kilogram of what stands in the tank holds its share. */
+function spillHeat(plan: Plan, state: State, node: number, over: number): void {
+  const J = over * state.heatShare[node]!;
+  state.heat[node] = state.heat[node]! - J;
+  const at = plan.nodes[node]!.ledger;
+  state.heatBook[at] = state.heatBook[at]! + J;
 }

@@ -12,7 +12,34 @@ export interface Planted {
 
 const ends = ['nodes.pump_out', 'nodes.riser_top'];
 
+/** Surroundings in which these links are named. */
+const around = (...links: string[]) => ({
+  air_C: 0,
+  soil_C: 10,
+  places: links.map((link) => ({ link, in: 'air' })),
+});
+
 export const PLANTED: readonly Planted[] = [
+  {
+    name: 'a place of a pipe that is not there',
+    path: 'heat',
+    value: around('circuit_9'),
+    named: 'heat.places[0].link',
+  },
+  {
+    name: 'a place of a valve',
+    path: 'heat',
+    value: around('return_valve'),
+    named: 'heat.places[0].link',
+    needs: ['links.return_valve'],
+  },
+  {
+    name: 'two places of one pipe',
+    path: 'heat',
+    value: around('circuit', 'circuit'),
+    named: 'heat.places[1].link',
+    needs: ['links.circuit'],
+  },
   { name: 'an id used twice', path: 'links.5.id', value: 'casing', needs: ['nodes.casing'] },
   {
     name: 'an instrument with the id of a node',

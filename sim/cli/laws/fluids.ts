@@ -59,6 +59,9 @@ export const FLUID_LAWS: Readonly<Record<string, LawEntry>> = {
     'Melinder 2010, inverted',
     (v) => antifreeze.fractionForFreezePoint(v.fluid, v.t_C),
   ),
+  'antifreeze.iceFraction': law(mix, 'mass fraction', MELINDER, (v) =>
+    antifreeze.iceFraction(v.fluid, v.t_C, v.x),
+  ),
   'antifreeze.massFraction': law(
     { fluid, phi: 'volume fraction' },
     'mass fraction',

@@ -41,6 +41,10 @@ export const RANGES: Readonly<Record<string, Range>> = {
   ...{ linear_per_K: ANY, liquid_expansion_per_K: ANY, pipe_expansion_per_K: ANY },
   ...{ liquid_compliance_per_Pa: POSITIVE, pipe_compliance_per_Pa: NOT_NEGATIVE },
   ...{ HDS_Pa: POSITIVE, f_T: NOT_NEGATIVE, base73_Pa: POSITIVE, base140_Pa: NOT_NEGATIVE },
+  // Heat.
+  ...{ outside_m: POSITIVE, radius_m: POSITIVE, k_W_m_K: POSITIVE, h_W_m2_K: POSITIVE },
+  ...{ Pr: POSITIVE, Nu: POSITIVE, E1_of: POSITIVE, diffusivity_m2_s: POSITIVE },
+  ...{ sun_W_m2: NOT_NEGATIVE, ice: SHARE },
   // Pumps.
   ...{ speed: NOT_NEGATIVE, Hd_m: POSITIVE, Qd_m3_s: POSITIVE, flow_share: NOT_NEGATIVE },
   ...{ ratio: NOT_NEGATIVE, Q_bep_m3_s: POSITIVE, eta_max: { above: 0, to: 1 } },

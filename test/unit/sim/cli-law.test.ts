@@ -13,6 +13,7 @@ import * as elastic from '../../../sim/laws/elastic.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
 import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
+import * as heat from '../../../sim/laws/heat.ts';
 import * as pipe from '../../../sim/laws/pipe.ts';
 import * as pump from '../../../sim/laws/pump.ts';
 import * as solids from '../../../sim/laws/solids.ts';
@@ -24,7 +25,7 @@ const { written } = folderOfTests();
 
 const MODULES: Readonly<Record<string, object>> = {
   ...{ antifreeze, coil, dissolved, elastic, fitting, friction },
-  ...{ gas, pipe, pump, solids, tank, water },
+  ...{ gas, heat, pipe, pump, solids, tank, water },
 };
 
 /** A value that any law can take, by what the argument is. */

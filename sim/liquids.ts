@@ -1,0 +1,40 @@
+// What changes slowly about the liquid of a world: what each column holds, heat in and out, what
+// warmth does to the room of pipes; and how it all stands when a run starts.
+import { mixColumns, plainColumns } from './network/mixture.ts';
+import { fitRooms } from './network/weigh.ts';
+import { exchangeHeat } from './transport/exchange.ts';
+import { carriesHeat, carriesSolute } from './transport/flow.ts';
+import { setTemperature } from './transport/heat.ts';
+import type { World } from './world-parts.ts';
+
+/** Once contents stand: temperature, where heat is followed, and the liquid of every column. */
+export function startLiquids(world: World): void {
+  const { plan, state } = world;
+  if (carriesHeat(plan)) warmAll(world);
+  if (carriesSolute(plan) || carriesHeat(plan)) mixColumns(plan, state);
+  else plainColumns(plan, state);
+}
+
+/** Everything at the scenario's temperature. */
+function warmAll({ plan, state }: World): void {
+  const { temperature_C } = plan.scenario;
+  for (let v = 0; v < plan.volumes; v++) {
+    const before = state.density[v]!;
+    setTemperature(plan, state, v, temperature_C);
+    // The room stays as full as it was, by the table's density and with any ice.
+    const share = state.density[v]! / before;
+    state.mass[v] = state.mass[v]! * share;
+    state.solute[v] = state.solute[v]! * share;
+    setTemperature(plan, state, v, temperature_C);
+  }
+}
+
+/** Slow things, once a second. */
+export function everySecond(world: World): void {
+  const { plan, state, scratch, dt } = world;
+  if (plan.thermal !== null) {
+    exchangeHeat(world, plan.mixEvery * dt);
+    fitRooms(plan, state, scratch);
+  }
+  mixColumns(plan, state);
+}
