@@ -53,6 +53,9 @@ export const FITTING_LENGTH = 0.25;
 /** s. Solutes are carried along pipes this often: two ticks of 0.1 s, four of 0.05 s. */
 export const SOLUTE_S = 0.2;
 
+/** s. Walls of polyethylene creep in steps of this; what they give sooner they give at once. */
+export const CREEP_S = 1;
+
 /** s. How long one valve-less link's water takes to answer when it has no length: m of water. */
 export const FITTING_INERTIA_LENGTH = 0.3;
 

@@ -16,6 +16,8 @@ export interface Sizes {
   readonly pumps: number;
   readonly watches: number;
   readonly ledgers: number;
+  /** Elements of creeping walls, all cells together. */
+  readonly creep: number;
 }
 
 export interface State {
@@ -50,6 +52,8 @@ export interface State {
   readonly mark: Float64Array;
   /** Pump: speed 0..1, gas factor, npsh factor, lock timer s, locked 0/1, casing heat K. */
   readonly pump: Float64Array;
+  /** Room that each element of a creeping wall has given, m3, cell by cell. */
+  readonly creep: Float64Array;
   /** What each instrument shows, SI. */
   readonly shown: Float64Array;
   /** Hazard watch: timer s, stage 0/1/2, worst value. */
@@ -90,6 +94,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tee', 3 * n.tees],
     ['mark', n.tanks],
     ['pump', PUMP_STRIDE * n.pumps],
+    ['creep', n.creep],
     ['shown', n.instruments],
     ['watch', WATCH_STRIDE * n.watches],
     ['ledger', LEDGER_STRIDE * n.ledgers],

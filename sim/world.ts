@@ -11,6 +11,7 @@ import { makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
+import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
@@ -48,6 +49,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     tees: plan.tees.length,
     pumps: plan.pumps.length,
     ledgers: plan.ledgers.length,
+    creep: plan.creep.give.length,
   };
 }
 
@@ -207,6 +209,8 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
     if (state.counter[0]! % plan.soluteEvery === plan.soluteEvery - 1)
       carrySolute(plan, state, fluxes.total);
   }
+  if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)
+    creepWalls(plan, state, scratch);
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
   state.counter[0] = state.counter[0]! + 1;
@@ -262,6 +266,7 @@ export function loadState(
   const from = start ?? createWorld(scenario, seed).start;
   const world = frame(scenario, seed, bytes);
   setStart(world, from);
+  roomOfWalls(world.plan, world.state, world.scratch);
   weigh(world.plan, world.state, world.scratch);
   return world;
 }

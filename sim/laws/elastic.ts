@@ -107,6 +107,49 @@ export function creepCompliance(t_s: number): number {
 }
 
 /**
+ * [s, 1/Pa] of what follows over minutes and days at 23 C, so that with the elements above the
+ * whole stays within 0.5 % of 1/peModulus from 3 minutes to 2 days [fit to PPI2008, B.1.1].
+ */
+const CREEP_SLOW = [
+  [1e2, 0.321e-9],
+  [1e3, 0.274e-9],
+  [1e4, 0.317e-9],
+  [1e5, 0.496e-9],
+] as const;
+/** C at which the fast elements were measured. */
+const CREEP_MEASURED = 20;
+
+export interface PeCreep {
+  /** 1/Pa. What the wall gives at once. */
+  readonly atOnce: number;
+  /** s and 1/Pa of each element that follows. */
+  readonly elements: ReadonlyArray<readonly [tau: number, J: number]>;
+}
+
+/**
+ * Creep of PE4xxx at t_C, Kelvin and Voigt: the fast elements of [Covas2004], slow ones fitted to
+ * [PPI2008]; every compliance over the multiplier of peModulusFactor. Elements faster than
+ * `fastest` s are counted as given at once. Good from a second to two days under load.
+ */
+export function peCreep(t_C: degC, fastest: number): PeCreep {
+  const soft = 1 / peModulusFactor(t_C);
+  const fast = peModulusFactor(CREEP_MEASURED) * soft;
+  const all: (readonly [number, number])[] = [
+    ...CREEP.map(([tau, J]) => [tau, J * fast] as const),
+    ...CREEP_SLOW.map(([tau, J]) => [tau, J * soft] as const),
+  ];
+  let atOnce = CREEP_AT_ONCE * fast;
+  for (const [tau, J] of all) if (tau < fastest) atOnce += J;
+  return { atOnce, elements: all.filter(([tau]) => tau >= fastest) };
+}
+
+/** Strain per stress of such a wall t s after a load, 1/Pa: J0 + sum J_k (1 - exp(-t/tau_k)). */
+export function peCreepCompliance(t_s: number, t_C: degC): number {
+  const { atOnce, elements } = peCreep(t_C, 0);
+  return elements.reduce((J, [tau, J_k]) => J + J_k * (1 - exp(-t_s / tau)), atOnce);
+}
+
+/**
  * Pressure left in a full, shut loop without air at t, as a share of that at t0 (s after it was
  * pressurised): p (c_l + c/E(t)) stays, c = c1 D/e, c_l the liquid's compressibility, 1/Pa. The
  * quasi-elastic shortcut: it takes the stress as constant while it relaxes.

@@ -6,6 +6,8 @@ import type { Plan } from './plan.ts';
 
 /** Numbers of one tick, overwritten every tick; not state. */
 export interface Scratch {
+  /** The plan's list of this name, with the room that creeping walls have given on top. */
+  readonly shape: Float64Array;
   /** Gas share of each volume. */
   readonly alpha: Float64Array;
   /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */

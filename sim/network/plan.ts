@@ -104,6 +104,19 @@ export interface TeePlan {
   readonly angle_deg: number;
 }
 
+/** Walls that creep (creep.ts). */
+export interface CreepPlan {
+  /** Ticks from one move to the next. */
+  readonly every: number;
+  /** Volumes that creep, and Pa abs under which each wall has come to rest before the start. */
+  readonly cells: Int32Array;
+  readonly rest: Float64Array;
+  /** Room that a pascal makes each element of each cell give in the end, m3: cell by cell. */
+  readonly give: Float64Array;
+  /** Share of what is still to come that each element gives in one move. */
+  readonly share: Float64Array;
+}
+
 export interface Plan {
   /** Density of the mixture by mass fraction (transport/solute.ts). */
   readonly mixture: Float64Array;
@@ -144,6 +157,7 @@ export interface Plan {
   readonly crest: Float64Array;
   /** Per point: elastic room a pascal adds, m3. */
   readonly wallC: Float64Array;
+  readonly creep: CreepPlan;
   readonly cellLength: Float64Array;
   readonly zStart: Float64Array;
   readonly zEnd: Float64Array;

@@ -6,6 +6,7 @@ import { bubbleRise } from '../laws/tank.ts';
 import { BUBBLE_FINE, RELAX, SOLUTE_S } from '../constants.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
+import { planCreep } from './creep.ts';
 import { planEnds } from './ends.ts';
 import { expand } from './expand.ts';
 import { turns } from './passage.ts';
@@ -38,6 +39,7 @@ export function makePlan(scenario: Scenario): Plan {
     volumes: at.cell,
     faces: at.face,
     water,
+    t_C: t,
   });
   const pumps = links.flatMap((link, ix) =>
     link.spec.kind !== 'pump'
@@ -80,6 +82,7 @@ export function makePlan(scenario: Scenario): Plan {
     nodeIx,
     linkIx: new Map(links.map((l, i) => [l.id, i])),
     water,
+    creep: planCreep(scenario, links, tables, water.rho),
     ...tables,
   };
 }

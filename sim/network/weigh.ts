@@ -17,6 +17,7 @@ export function makeScratch(plan: Plan): Scratch {
   const { volumes, points } = plan;
   const columns = plan.columns.length;
   return {
+    shape: plan.shape.slice(),
     alpha: new Float64Array(volumes),
     excess: new Float64Array(volumes),
     pull: new Float64Array(volumes),
@@ -58,9 +59,8 @@ function weighFittingRoom(plan: Plan, state: State, scratch: Scratch, n: number)
 }
 
 function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const { shape } = plan;
   const { gas, mass, density, pressure } = state;
-  const { alpha, excess, pull } = scratch;
+  const { alpha, excess, pull, shape } = scratch;
   const rate = plan.relaxRate;
   const { a, b, cell, cells, half, link } = plan.columns[c]!;
   let weight = 0;

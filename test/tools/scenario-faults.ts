@@ -160,5 +160,11 @@ export const PLANTED: readonly Planted[] = [
     named: 'links[14].length_m',
     needs: ['links.drop_pipe'],
   },
+  {
+    name: 'a modulus said of polyethylene',
+    path: 'links.circuit.material',
+    value: 'pe',
+    named: 'links[9].modulus_MPa',
+  },
   { name: 'a key that nobody knows', path: 'links.riser.colour', value: 'red' },
 ];

@@ -115,6 +115,12 @@ const ELASTIC: Readonly<Record<string, LawEntry>> = {
   'elastic.creepCompliance': law({ t_s: 's' }, '1/Pa', 'Covas 2004', (v) =>
     elastic.creepCompliance(v.t_s),
   ),
+  'elastic.peCreepCompliance': law(
+    { t_s: 's', t_C: 'C' },
+    '1/Pa',
+    'Covas 2004; fit to PPI 2008, table B.1.1',
+    (v) => elastic.peCreepCompliance(v.t_s, v.t_C),
+  ),
   'elastic.quasiElasticDecay': law(
     { t_s: 's', t0_s: 's', c_l_per_Pa: '1/Pa', c: '1' },
     '1',
