@@ -34,6 +34,8 @@ export interface State {
   readonly pressure: Float64Array;
   /** Pressure of column joints that are no fitting, Pa (all pressure points). */
   readonly point: Float64Array;
+  /** Temperature of each point's gas over the ground's, kelvin over kelvin. */
+  readonly warmth: Float64Array;
   /** Flow of each column at the end of the tick, m3/s along from -> to, and its mean over it. */
   readonly flow: Float64Array;
   readonly flowMean: Float64Array;
@@ -85,6 +87,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['density', n.volumes],
     ['pressure', n.volumes],
     ['point', n.points],
+    ['warmth', n.points],
     ['flow', n.columns],
     ['flowMean', n.columns],
     ['friction', FRICTION_STRIDE * n.columns],

@@ -17,6 +17,7 @@ import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
 import { makeScratch, spreadPressure, weigh } from './network/weigh.ts';
 import type { Plan } from './network/plan.ts';
+import { settleWarmth } from './network/warmth.ts';
 import { makePlan } from './network/topology.ts';
 import { makeHeads } from './network/unknowns.ts';
 import type { Scenario } from './scenario.ts';
@@ -84,6 +85,7 @@ export function createWorld(scenario: Scenario, seed: number): World {
   for (let stream = 0; stream < 4; stream++) seedStream(state.chance, 4 * stream, seed, stream);
   state.pressure.fill(P_ATM);
   state.point.fill(P_ATM);
+  state.warmth.fill(1);
   state.mark.fill(-1);
   restHands(state);
   fillPipes(world);
@@ -200,6 +202,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   solveHeads(world);
   totalFlux(world);
   spreadPressure(world); //         Gas crosses faces at its new pressure.
+  if (plan.heats) settleWarmth(world);
   offerBoundaries(plan, state, fluxes);
   splitFlux(world);
   carry(world); //    Contents follow this tick's flow.

@@ -1,7 +1,7 @@
 // How polyethylene pipe gives under pressure: stretch, waves, creep, rating. c1 is the strain of
 // the bore's area in units of p D/(e E), for bore D and wall e; lengths in m, pressures in Pa.
 import { clamp, exp, max, min, pow, sqrt } from '../base/math.ts';
-import { ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
+import { P_ATM, ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
 
 /**
  * Thick wall held lengthwise, as when buried: c1 = (2e/D)(1+nu) + D(1-nu^2)/(D+e)
@@ -162,6 +162,21 @@ export function quasiElasticDecay(t_s: number, t0_s: number, c_l: number, c: num
 export function squeezed(p1: Pa, p2: Pa, m: number): number {
   return pow(p1 / p2, 1 / m);
 }
+
+/** m2/s. Thermal diffusivity of air at 20 C and 1 atm; it goes with 1/p. */
+const AIR_DIFFUSIVITY = 2.1e-5;
+
+/**
+ * Time in which a long pocket of air in a bore of D m takes the temperature of the wall, s:
+ * R^2/(5.783 a), the first mode of a cylinder at rest [CarslawJaeger1959], R half the bore, a the
+ * diffusivity of air at p Pa abs. Swirl in the pocket is left out; it would be faster.
+ */
+export function coolingTime(D: number, p: Pa): number {
+  return (D * D * p) / (4 * 5.783 * AIR_DIFFUSIVITY * P_ATM);
+}
+
+/** Share of a rise of pressure that goes into temperature when no heat leaves: 1 - 1/1.4, air. */
+export const HEAT_SHARE = 2 / 7;
 
 /** Growth of a pipe's room with temperature, 1/K, from the linear one: 2 a (1+nu) buried. */
 export function roomExpansionRestrained(linear: number, nu: number): number {

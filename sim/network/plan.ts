@@ -126,6 +126,9 @@ export interface Plan {
   readonly soluteEvery: number;
   /** 1/s. Share of a discrepancy of room that is put right each second. */
   readonly relaxRate: number;
+  /** True where gas warms when it is squeezed; s/Pa, how slowly it cools at each point. */
+  readonly heats: boolean;
+  readonly cooling: Float64Array;
   readonly scenario: Scenario;
   readonly nodes: readonly NodePlan[];
   readonly links: readonly LinkPlan[];

@@ -13,7 +13,16 @@ import { turns } from './passage.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { mixtureTable } from './mixture.ts';
-import { COMMON_LEDGERS, type Plan } from './plan.ts';
+import { coolingOf } from './warmth.ts';
+import { COMMON_LEDGERS, type LinkPlan, type Plan, type PumpPlan } from './plan.ts';
+
+function planPumps(links: readonly LinkPlan[]): PumpPlan[] {
+  return links.flatMap(({ id, spec }, link) => {
+    if (spec.kind !== 'pump') return [];
+    const points = spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const);
+    return [{ id, link, spec, curve: makePumpCurve(points) }];
+  });
+}
 
 /** Compiles a checked scenario. */
 export function makePlan(scenario: Scenario): Plan {
@@ -41,20 +50,6 @@ export function makePlan(scenario: Scenario): Plan {
     water,
     t_C: t,
   });
-  const pumps = links.flatMap((link, ix) =>
-    link.spec.kind !== 'pump'
-      ? []
-      : [
-          {
-            id: link.id,
-            link: ix,
-            spec: link.spec,
-            curve: makePumpCurve(
-              link.spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const),
-            ),
-          },
-        ],
-  );
   const ends = planEnds(nodes, links);
   const tanks = parts.nodes.flatMap((spec, node) =>
     spec.kind === 'tank'
@@ -70,7 +65,7 @@ export function makePlan(scenario: Scenario): Plan {
     nodes,
     links,
     columns,
-    pumps,
+    pumps: planPumps(links),
     tanks,
     ends,
     tees: scenario.tee_losses ? planTees(nodes, links, columns) : [],
@@ -83,6 +78,8 @@ export function makePlan(scenario: Scenario): Plan {
     linkIx: new Map(links.map((l, i) => [l.id, i])),
     water,
     creep: planCreep(scenario, links, tables, water.rho),
+    heats: scenario.gas_heats,
+    cooling: coolingOf(nodes, links, columns, points),
     ...tables,
   };
 }

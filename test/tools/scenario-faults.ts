@@ -166,5 +166,6 @@ export const PLANTED: readonly Planted[] = [
     value: 'pe',
     named: 'links[9].modulus_MPa',
   },
+  { name: 'gas that heats by a word', path: 'gas_heats', value: 'yes' },
   { name: 'a key that nobody knows', path: 'links.riser.colour', value: 'red' },
 ];

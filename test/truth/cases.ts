@@ -5,6 +5,7 @@ import { readFileSync } from 'node:fs';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
+import { POCKETS } from './ask/pockets.ts';
 import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
 
@@ -37,6 +38,7 @@ export const ASK = {
   ...WORLDS,
   ...FLOWS,
   ...WALLS,
+  ...POCKETS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(

@@ -130,6 +130,12 @@ const ELASTIC: Readonly<Record<string, LawEntry>> = {
   'elastic.squeezed': law({ p1_Pa: 'Pa abs', p2_Pa: 'Pa abs', m: '1' }, '1', 'ideal gas', (v) =>
     elastic.squeezed(v.p1_Pa, v.p2_Pa, v.m),
   ),
+  'elastic.coolingTime': law(
+    { D_m: 'm', p_Pa: 'Pa abs' },
+    's',
+    'first mode of a cylinder at rest, Carslaw and Jaeger 1959',
+    (v) => elastic.coolingTime(v.D_m, v.p_Pa),
+  ),
   'elastic.roomExpansionRestrained': law(
     { linear_per_K: '1/K', nu: '1' },
     '1/K',
