@@ -56,6 +56,9 @@ export const SOLUTE_S = 0.2;
 /** s. Liquid of every column is looked at this often, for its losses. */
 export const MIX_S = 1;
 
+/** s. Walls of polyethylene creep in steps of this; what they give sooner they give at once. */
+export const CREEP_S = 1;
+
 /** s. How long one valve-less link's water takes to answer when it has no length: m of water. */
 export const FITTING_INERTIA_LENGTH = 0.3;
 

@@ -1,5 +1,6 @@
 // What changes slowly about the liquid of a world: what each column holds, heat in and out, what
 // warmth does to the room of pipes; and how it all stands when a run starts.
+import { roomOfWalls } from './network/creep.ts';
 import { mixColumns, plainColumns } from './network/mixture.ts';
 import { fitRooms } from './network/weigh.ts';
 import { exchangeHeat } from './transport/exchange.ts';
@@ -35,6 +36,7 @@ export function everySecond(world: World): void {
   if (plan.thermal !== null) {
     exchangeHeat(world, plan.mixEvery * dt);
     fitRooms(plan, state, scratch);
+    roomOfWalls(plan, state, scratch); // Walls creep in the rooms as they are now.
   }
   mixColumns(plan, state);
 }

@@ -101,6 +101,9 @@ const Pipe = z.strictObject({
   ...conduit,
   kind: z.literal('pipe'),
   wall_mm: within(0.3, 60),
+  /** `pe`: polyethylene, whose modulus goes by temperature and which creeps under pressure. */
+  material: z.enum(['elastic', 'pe']).default('elastic'),
+  /** Of a wall that is only elastic. */
   modulus_MPa: within(50, 250000).default(660),
   poisson: within(0, 0.5).default(0.45),
 });

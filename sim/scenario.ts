@@ -57,6 +57,8 @@ export const ScenarioSchema = z.strictObject({
   antifreeze: z.enum(['none', ...ANTIFREEZES]).default('none'),
   /** False where the losses of tees are left out, as many sheets do. */
   tee_losses: z.boolean().default(false),
+  /** True where gas warms as it is squeezed, and stands stiffer against what is fast. */
+  gas_heats: z.boolean().default(false),
   hands: z.strictObject({ reach_s: within(0, 30).default(0.8) }).default({ reach_s: 0.8 }),
   ends_after_s: whole(1, 172800),
   /** What is around the pipes; without it all stays at `temperature_C`. */

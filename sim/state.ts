@@ -18,6 +18,8 @@ export interface Sizes {
   readonly ledgers: number;
   /** True where heat is followed. */
   readonly heated?: boolean;
+  /** Elements of creeping walls, all cells together. */
+  readonly creep: number;
 }
 
 export interface State {
@@ -34,6 +36,8 @@ export interface State {
   readonly pressure: Float64Array;
   /** Pressure of column joints that are no fitting, Pa (all pressure points). */
   readonly point: Float64Array;
+  /** Temperature of each point's gas over the ground's, kelvin over kelvin. */
+  readonly warmth: Float64Array;
   /** Flow of each column at the end of the tick, m3/s along from -> to, and its mean over it. */
   readonly flow: Float64Array;
   readonly flowMean: Float64Array;
@@ -66,6 +70,8 @@ export interface State {
   readonly mark: Float64Array;
   /** Pump: speed 0..1, gas factor, npsh factor, lock timer s, locked 0/1, casing heat K. */
   readonly pump: Float64Array;
+  /** Room that each element of a creeping wall has given, m3, cell by cell. */
+  readonly creep: Float64Array;
   /** What each instrument shows, SI. */
   readonly shown: Float64Array;
   /** Hazard watch: timer s, stage 0/1/2, worst value. */
@@ -100,6 +106,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['density', n.volumes],
     ['pressure', n.volumes],
     ['point', n.points],
+    ['warmth', n.points],
     ['flow', n.columns],
     ['flowMean', n.columns],
     ['liquid', COLUMN_LIQUID_STRIDE * n.columns],
@@ -111,6 +118,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tee', 3 * n.tees],
     ['mark', n.tanks],
     ['pump', PUMP_STRIDE * n.pumps],
+    ['creep', n.creep],
     ['shown', n.instruments],
     ['watch', WATCH_STRIDE * n.watches],
     ['ledger', LEDGER_STRIDE * n.ledgers],

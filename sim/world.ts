@@ -12,12 +12,14 @@ import { followInstruments } from './instrument.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { everySecond, startLiquids } from './liquids.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
+import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
 import { startFractions } from './network/mixture.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
 import { fitRooms, makeScratch, spreadPressure, weigh } from './network/weigh.ts';
 import type { Plan } from './network/plan.ts';
+import { settleWarmth } from './network/warmth.ts';
 import { makePlan } from './network/topology.ts';
 import { makeHeads } from './network/unknowns.ts';
 import type { Scenario } from './scenario.ts';
@@ -52,6 +54,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     pumps: plan.pumps.length,
     ledgers: plan.ledgers.length,
     heated: plan.thermal !== null,
+    creep: plan.creep.give.length,
   };
 }
 
@@ -87,6 +90,7 @@ export function createWorld(scenario: Scenario, seed: number): World {
   for (let stream = 0; stream < 4; stream++) seedStream(state.chance, 4 * stream, seed, stream);
   state.pressure.fill(P_ATM);
   state.point.fill(P_ATM);
+  state.warmth.fill(1);
   state.mark.fill(-1);
   restHands(state);
   fillPipes(world);
@@ -204,6 +208,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   solveHeads(world);
   totalFlux(world);
   spreadPressure(world); //         Gas crosses faces at its new pressure.
+  if (plan.heats) settleWarmth(world);
   offerBoundaries(plan, state, fluxes);
   splitFlux(world);
   carry(world); //    Contents follow this tick's flow.
@@ -214,6 +219,8 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
       carryLoads(plan, state, loads, fluxes.total);
     if (state.counter[0]! % plan.mixEvery === plan.mixEvery - 1) everySecond(world);
   }
+  if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)
+    creepWalls(plan, state, scratch);
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
   state.counter[0] = state.counter[0]! + 1;
@@ -271,6 +278,7 @@ export function loadState(
   const world = frame(scenario, seed, bytes);
   setStart(world, from);
   fitRooms(world.plan, world.state, world.scratch);
+  roomOfWalls(world.plan, world.state, world.scratch);
   weigh(world.plan, world.state, world.scratch);
   return world;
 }

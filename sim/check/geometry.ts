@@ -19,6 +19,7 @@ export function checkGeometry(draft: Draft): void {
     if (isConduit(link)) {
       checkProfile(draft, link);
       checkGas(draft, link);
+      checkMaterial(draft, link);
     }
     if (link.kind === 'pump') checkCurve(draft, link);
     if (link.kind === 'coil') checkTable(draft, link);
@@ -115,6 +116,12 @@ function checkGas(draft: Draft, link: Item): void {
     }
     if (to !== null) before = max(before, to);
   }
+}
+
+/** Polyethylene has a modulus of its own. */
+function checkMaterial(draft: Draft, link: Item): void {
+  if (link.raw.material !== 'pe' || link.raw.modulus_MPa === undefined) return;
+  fault(draft, `${link.path}.modulus_MPa`, 'must not be said of "pe", which has its own');
 }
 
 function checkCurve(draft: Draft, pump: Item): void {

@@ -25,6 +25,7 @@ export const LAWS: Readonly<Record<string, LawEntry>> = {
 export const LEFT_OUT: Readonly<Record<string, string>> = {
   'friction.frictionInto': 'the same numbers as frictionFactor and frictionFactorSlope',
   'gas.drift': 'takes and fills one list: gasDrift is the same by name',
+  'elastic.peCreep': 'gives a list: peCreepCompliance sums it',
   'pump.makePumpCurve': 'gives no number: pumpHead takes the points of a curve',
 };
 

@@ -1,7 +1,7 @@
 // How polyethylene pipe gives under pressure: stretch, waves, creep, rating. c1 is the strain of
 // the bore's area in units of p D/(e E), for bore D and wall e; lengths in m, pressures in Pa.
 import { clamp, exp, max, min, pow, sqrt } from '../base/math.ts';
-import { ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
+import { P_ATM, ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
 
 /**
  * Thick wall held lengthwise, as when buried: c1 = (2e/D)(1+nu) + D(1-nu^2)/(D+e)
@@ -107,6 +107,49 @@ export function creepCompliance(t_s: number): number {
 }
 
 /**
+ * [s, 1/Pa] of what follows over minutes and days at 23 C, so that with the elements above the
+ * whole stays within 0.5 % of 1/peModulus from 3 minutes to 2 days [fit to PPI2008, B.1.1].
+ */
+const CREEP_SLOW = [
+  [1e2, 0.321e-9],
+  [1e3, 0.274e-9],
+  [1e4, 0.317e-9],
+  [1e5, 0.496e-9],
+] as const;
+/** C at which the fast elements were measured. */
+const CREEP_MEASURED = 20;
+
+export interface PeCreep {
+  /** 1/Pa. What the wall gives at once. */
+  readonly atOnce: number;
+  /** s and 1/Pa of each element that follows. */
+  readonly elements: ReadonlyArray<readonly [tau: number, J: number]>;
+}
+
+/**
+ * Creep of PE4xxx at t_C, Kelvin and Voigt: the fast elements of [Covas2004], slow ones fitted to
+ * [PPI2008]; every compliance over the multiplier of peModulusFactor. Elements faster than
+ * `fastest` s are counted as given at once. Good from a second to two days under load.
+ */
+export function peCreep(t_C: degC, fastest: number): PeCreep {
+  const soft = 1 / peModulusFactor(t_C);
+  const fast = peModulusFactor(CREEP_MEASURED) * soft;
+  const all: (readonly [number, number])[] = [
+    ...CREEP.map(([tau, J]) => [tau, J * fast] as const),
+    ...CREEP_SLOW.map(([tau, J]) => [tau, J * soft] as const),
+  ];
+  let atOnce = CREEP_AT_ONCE * fast;
+  for (const [tau, J] of all) if (tau < fastest) atOnce += J;
+  return { atOnce, elements: all.filter(([tau]) => tau >= fastest) };
+}
+
+/** Strain per stress of such a wall t s after a load, 1/Pa: J0 + sum J_k (1 - exp(-t/tau_k)). */
+export function peCreepCompliance(t_s: number, t_C: degC): number {
+  const { atOnce, elements } = peCreep(t_C, 0);
+  return elements.reduce((J, [tau, J_k]) => J + J_k * (1 - exp(-t_s / tau)), atOnce);
+}
+
+/**
  * Pressure left in a full, shut loop without air at t, as a share of that at t0 (s after it was
  * pressurised): p (c_l + c/E(t)) stays, c = c1 D/e, c_l the liquid's compressibility, 1/Pa. The
  * quasi-elastic shortcut: it takes the stress as constant while it relaxes.
@@ -119,6 +162,21 @@ export function quasiElasticDecay(t_s: number, t0_s: number, c_l: number, c: num
 export function squeezed(p1: Pa, p2: Pa, m: number): number {
   return pow(p1 / p2, 1 / m);
 }
+
+/** m2/s. Thermal diffusivity of air at 20 C and 1 atm; it goes with 1/p. */
+const AIR_DIFFUSIVITY = 2.1e-5;
+
+/**
+ * Time in which a long pocket of air in a bore of D m takes the temperature of the wall, s:
+ * R^2/(5.783 a), the first mode of a cylinder at rest [CarslawJaeger1959], R half the bore, a the
+ * diffusivity of air at p Pa abs. Swirl in the pocket is left out; it would be faster.
+ */
+export function coolingTime(D: number, p: Pa): number {
+  return (D * D * p) / (4 * 5.783 * AIR_DIFFUSIVITY * P_ATM);
+}
+
+/** Share of a rise of pressure that goes into temperature when no heat leaves: 1 - 1/1.4, air. */
+export const HEAT_SHARE = 2 / 7;
 
 /** Growth of a pipe's room with temperature, 1/K, from the linear one: 2 a (1+nu) buried. */
 export function roomExpansionRestrained(linear: number, nu: number): number {

@@ -17,8 +17,9 @@ import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE, type State } from '../state.ts';
 import { ENDLESS, mostFlow } from './choke.ts';
 import { columnLoss, tankLevel } from './columns.ts';
 import { solve } from './matrix.ts';
-import type { Net } from './net.ts';
+import type { Heads, Net } from './net.ts';
 import { OPEN, RESERVOIR, type Plan } from './plan.ts';
+import { beginWarmth, squeezeBy, squeezeSlope } from './warmth.ts';
 
 /** Net drive of a column without its ends' pressures, Pa: weight, pump and loss at flow Q. */
 function pushAndSlope({ plan, state, scratch }: Net, c: number, Q: number): void {
@@ -141,7 +142,7 @@ function linearise(net: Net, dt: number): void {
 
 /** Storage of each unknown point between the tick's two ends, linearised at its pressure now. */
 function assemblePoints({ plan, state, scratch, heads }: Net, dt: number): void {
-  const { factor, unknown, rhs, before, gasNow } = heads;
+  const { factor, unknown, rhs, before, gasNow, exponent } = heads;
   const { source } = scratch;
   for (let p = 0; p < plan.points; p++) {
     const u = unknown[p]!;
@@ -151,8 +152,11 @@ function assemblePoints({ plan, state, scratch, heads }: Net, dt: number): void 
     const gas = gasNow[p]! / dt;
     const wall = plan.wallC[p]! / dt;
     const ratio = po / now;
-    const stored = gas * po * (1 - ratio) + wall * (now - po);
-    const slope = gas * ratio * ratio + wall;
+    const a = exponent[p]!; // 1 unless gas heats.
+    const left = a === 1 ? ratio : squeezeBy(ratio, a);
+    const steep = a === 1 ? 1 : squeezeSlope(ratio, a);
+    const stored = gas * po * (1 - left) + wall * (now - po);
+    const slope = gas * ratio * ratio * steep + wall;
     const vapour = now < PRESSURE_MIN * 1.2 ? VOID_CONDUCTANCE : 0;
     factor.diagonal[u] = slope + vapour;
     rhs[u] = slope * now - stored + source[p]! + vapour * PRESSURE_MIN * 1.2;
@@ -225,6 +229,7 @@ export function solveHeads(net: Net): void {
   setBoundaries(plan, state);
   heads.start.set(state.point);
   feelTanks(net);
+  if (plan.heats) beginWarmth(net);
   advance(net, net.dt);
   const far = movedFar(net);
   state.flowMean.fill(0);
@@ -241,10 +246,12 @@ export function solveHeads(net: Net): void {
 function advance(net: Net, dt: number): void {
   const { state, scratch, heads, trial } = net;
   const { before, start, gasNow } = heads;
+  const { heats } = net.plan;
   before.set(state.point);
   for (let p = 0; p < gasNow.length; p++) {
     const risen = start[p]! / before[p]!;
-    gasNow[p] = scratch.gasC[p]! * risen * risen; // The same amount, at its pressure now.
+    const left = heats ? heads.squeeze[p]! : risen;
+    gasNow[p] = scratch.gasC[p]! * left * risen; // The same amount, at its pressure now.
   }
   prepare(net);
   trial.set(state.flow);
@@ -274,5 +281,14 @@ function keep({ plan, state, scratch, heads, trial }: Net, parts: number): void 
     const mean = shut ? 0 : th * trial[c]! + (1 - th) * state.flow[c]!;
     state.flowMean[c] = state.flowMean[c]! + mean / parts;
     state.flow[c] = trial[c]!;
+  }
+  if (plan.heats) squeezeOn(plan, state, heads);
+}
+
+/** What has become of the room of each point's gas since the tick began. */
+function squeezeOn({ points }: Plan, { point }: State, heads: Heads): void {
+  const { squeeze, before, exponent } = heads;
+  for (let p = 0; p < points; p++) {
+    squeeze[p] = squeeze[p]! * squeezeBy(before[p]! / point[p]!, exponent[p]!);
   }
 }

@@ -8,7 +8,7 @@ import type { Plan } from './plan.ts';
 export interface Scratch {
   /** Gas share of each volume. */
   readonly alpha: Float64Array;
-  /** Room, give and drop of each volume: the plan's, with what warmth adds to the room. */
+  /** Room, give and drop of each volume: the plan's, with what warmth and creep add to it. */
   readonly shape: Float64Array;
   /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
   readonly excess: Float64Array;
@@ -20,6 +20,10 @@ export interface Scratch {
   readonly wet: Float64Array;
   /** Per point: gas compliance sum(m/p^2), excess S. */
   readonly gasC: Float64Array;
+  /** Per point: room of gas, weighed by the square of its share in its cell, m3. */
+  readonly pocket: Float64Array;
+  /** J in a cubic metre of each volume's gas, where gas heats. */
+  readonly perRoom: Float64Array;
   readonly source: Float64Array;
   /** Per link: degrees open, 0..90. */
   readonly open: Float64Array;
@@ -63,6 +67,10 @@ export interface Heads {
   /** Pa. Pressures that a step starts from, and that the tick started from. */
   readonly before: Float64Array;
   readonly start: Float64Array;
+  /** Per point: what V goes with, (p1/p2) to this; share of warmth a tick leaves; V over V then. */
+  readonly exponent: Float64Array;
+  readonly stays: Float64Array;
+  readonly squeeze: Float64Array;
   /** Gas compliance of each point as a step starts, m3/Pa. */
   readonly gasNow: Float64Array;
 }

@@ -105,6 +105,19 @@ export interface TeePlan {
   readonly angle_deg: number;
 }
 
+/** Walls that creep (creep.ts). */
+export interface CreepPlan {
+  /** Ticks from one move to the next. */
+  readonly every: number;
+  /** Volumes that creep, and Pa abs under which each wall has come to rest before the start. */
+  readonly cells: Int32Array;
+  readonly rest: Float64Array;
+  /** Room that a pascal makes each element of each cell give in the end, m3: cell by cell. */
+  readonly give: Float64Array;
+  /** Share of what is still to come that each element gives in one move. */
+  readonly share: Float64Array;
+}
+
 export interface Plan {
   /** Density of the mixture by mass fraction (transport/solute.ts). */
   readonly mixture: Float64Array;
@@ -120,6 +133,9 @@ export interface Plan {
   readonly mixEvery: number;
   /** 1/s. Share of a discrepancy of room that is put right each second. */
   readonly relaxRate: number;
+  /** True where gas warms when it is squeezed; s/Pa, how slowly it cools at each point. */
+  readonly heats: boolean;
+  readonly cooling: Float64Array;
   readonly scenario: Scenario;
   readonly nodes: readonly NodePlan[];
   readonly links: readonly LinkPlan[];
@@ -151,6 +167,7 @@ export interface Plan {
   readonly crest: Float64Array;
   /** Per point: elastic room a pascal adds, m3. */
   readonly wallC: Float64Array;
+  readonly creep: CreepPlan;
   readonly cellLength: Float64Array;
   readonly zStart: Float64Array;
   readonly zEnd: Float64Array;

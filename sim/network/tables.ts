@@ -4,11 +4,13 @@ import { G } from '../base/units.ts';
 import { wallCompliance } from '../laws/elastic.ts';
 import { gasSection, type GasSection } from '../laws/gas.ts';
 import type { ConduitSpec } from '../scenario.ts';
+import { peCompliance } from './creep.ts';
 import { elevationAt, isConduit } from './cut.ts';
 import { JUNCTION, type ColumnPlan, type LinkPlan, type NodePlan, type Plan } from './plan.ts';
 
-function conduitCompliance(spec: ConduitSpec, water: Plan['water']): number {
+function conduitCompliance(spec: ConduitSpec, water: Plan['water'], t_C: number): number {
   if (spec.kind === 'hose') return spec.compliance_per_MPa / 1e6 + water.compressibility;
+  if (spec.material === 'pe') return peCompliance(spec, t_C) + water.compressibility;
   const wall = wallCompliance(
     spec.bore_mm / 1000,
     spec.wall_mm / 1000,
@@ -93,6 +95,7 @@ export function fillTables(args: {
   volumes: number;
   faces: number;
   water: Plan['water'];
+  t_C: number;
 }) {
   const { nodes, links, columns, volumes, faces, water } = args;
   const room = new Float64Array(volumes);
@@ -122,7 +125,7 @@ export function fillTables(args: {
       const v = link.firstCell + k;
       room[v] = link.area * dx;
       cellLength[v] = dx;
-      compliance[v] = conduitCompliance(link.spec, water);
+      compliance[v] = conduitCompliance(link.spec, water, args.t_C);
       zStart[v] = elevationAt(link.spec, link, k * dx);
       zEnd[v] = elevationAt(link.spec, link, (k + 1) * dx);
       const slope = max(-1, min(1, (zEnd[v]! - zStart[v]!) / dx));

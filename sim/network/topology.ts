@@ -6,6 +6,7 @@ import { bubbleRise } from '../laws/tank.ts';
 import { BUBBLE_FINE, MIX_S, RELAX, SOLUTE_S } from '../constants.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
+import { planCreep } from './creep.ts';
 import { planEnds } from './ends.ts';
 import { expand } from './expand.ts';
 import { turns } from './passage.ts';
@@ -13,23 +14,15 @@ import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { mixtureTable, viscosityTable } from './mixture.ts';
 import { planThermal } from './surroundings.ts';
+import { coolingOf } from './warmth.ts';
 import { COMMON_LEDGERS, type LinkPlan, type Plan, type PumpPlan } from './plan.ts';
 
-function pumpsOf(links: readonly LinkPlan[]): PumpPlan[] {
-  return links.flatMap((link, ix) =>
-    link.spec.kind !== 'pump'
-      ? []
-      : [
-          {
-            id: link.id,
-            link: ix,
-            spec: link.spec,
-            curve: makePumpCurve(
-              link.spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const),
-            ),
-          },
-        ],
-  );
+function planPumps(links: readonly LinkPlan[]): PumpPlan[] {
+  return links.flatMap(({ id, spec }, link) => {
+    if (spec.kind !== 'pump') return [];
+    const points = spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const);
+    return [{ id, link, spec, curve: makePumpCurve(points) }];
+  });
 }
 
 /** Compiles a checked scenario. */
@@ -56,8 +49,8 @@ export function makePlan(scenario: Scenario): Plan {
     volumes: at.cell,
     faces: at.face,
     water,
+    t_C: t,
   });
-  const pumps = pumpsOf(links);
   const ends = planEnds(nodes, links);
   const tanks = parts.nodes.flatMap((spec, node) =>
     spec.kind === 'tank'
@@ -76,7 +69,7 @@ export function makePlan(scenario: Scenario): Plan {
     nodes,
     links,
     columns,
-    pumps,
+    pumps: planPumps(links),
     tanks,
     ends,
     tees: scenario.tee_losses ? planTees(nodes, links, columns) : [],
@@ -88,6 +81,9 @@ export function makePlan(scenario: Scenario): Plan {
     nodeIx,
     linkIx: new Map(links.map((l, i) => [l.id, i])),
     water,
+    creep: planCreep(scenario, links, tables, water.rho),
+    heats: scenario.gas_heats,
+    cooling: coolingOf(nodes, links, columns, points),
     ...tables,
   };
 }

@@ -49,6 +49,9 @@ export function makeHeads(plan: Plan): Heads {
     offsetB: new Float64Array(n),
     before: new Float64Array(plan.points),
     start: new Float64Array(plan.points),
+    exponent: new Float64Array(plan.points).fill(1),
+    stays: new Float64Array(plan.points),
+    squeeze: new Float64Array(plan.points).fill(1),
     gasNow: new Float64Array(plan.points),
   };
 }

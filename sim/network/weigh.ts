@@ -1,7 +1,7 @@
 // What is where, as the last tick left it: gas share and discrepancy of every volume, weight and
 // inertia of every column; and, once pressures are solved, the pressure of every cell.
 // One pass over the cells does the first, since every tick of every run pays for it.
-import { max } from '../base/math.ts';
+import { max, min } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import { PRESSURE_MIN } from '../constants.ts';
 import type { State } from '../state.ts';
@@ -17,14 +17,16 @@ export function makeScratch(plan: Plan): Scratch {
   const { volumes, points } = plan;
   const columns = plan.columns.length;
   return {
+    shape: plan.shape.slice(),
     alpha: new Float64Array(volumes),
-    shape: plan.thermal === null ? plan.shape : plan.shape.slice(),
     excess: new Float64Array(volumes),
     pull: new Float64Array(volumes),
     weight: new Float64Array(columns),
     inertia: new Float64Array(columns),
     wet: new Float64Array(columns),
     gasC: new Float64Array(points),
+    pocket: new Float64Array(points),
+    perRoom: new Float64Array(volumes),
     source: new Float64Array(points),
     open: new Float64Array(plan.links.length).fill(90),
     teePush: new Float64Array(columns),
@@ -40,6 +42,7 @@ export function fitRooms(plan: Plan, state: State, { shape }: Scratch): void {
 /** Weighs every volume and every column. Writes scratch only. */
 export function weigh(plan: Plan, state: State, scratch: Scratch): void {
   scratch.gasC.fill(0);
+  scratch.pocket.fill(0);
   scratch.source.fill(0);
   for (let n = 0; n < plan.nodes.length; n++) {
     if (plan.nodes[n]!.kind === JUNCTION) weighFittingRoom(plan, state, scratch, n);
@@ -54,9 +57,10 @@ function weighFittingRoom(plan: Plan, state: State, scratch: Scratch, n: number)
   const p = state.pressure[n]!;
   const stretched = plan.room[n]! + plan.give[n]! * (p - P_ATM);
   const m = state.gas[n]!;
-  const gasRoom = m === 0 ? 0 : m / p;
-  const share = gasRoom / stretched;
-  scratch.alpha[n] = share > 1 ? 1 : share;
+  const gasRoom = m === 0 ? 0 : (m * state.warmth[n]!) / p;
+  const share = min(1, gasRoom / stretched);
+  scratch.alpha[n] = share;
+  scratch.pocket[n] = scratch.pocket[n]! + gasRoom * share * share;
   const s = plan.relaxRate * (state.mass[n]! / state.density[n]! + gasRoom - stretched);
   scratch.excess[n] = s;
   scratch.gasC[n] = scratch.gasC[n]! + gasRoom / p;
@@ -64,9 +68,8 @@ function weighFittingRoom(plan: Plan, state: State, scratch: Scratch, n: number)
 }
 
 function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const { shape } = scratch;
-  const { gas, mass, density, pressure } = state;
-  const { alpha, excess, pull } = scratch;
+  const { gas, mass, density, pressure, warmth } = state;
+  const { alpha, excess, pull, shape } = scratch;
   const rate = plan.relaxRate;
   const { a, b, cell, cells, half, link } = plan.columns[c]!;
   let weight = 0;
@@ -75,7 +78,10 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
   let v = cell;
   for (let side = 0; side < 2; side++) {
     const end = side === 0 ? cell + half : cell + cells;
+    const point = side === 0 ? a : b;
+    const warm = warmth[point]!;
     let gasC = 0;
+    let pocket = 0;
     let source = 0;
     for (; v < end; v++) {
       const p = pressure[v]!;
@@ -85,11 +91,12 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
       let s = mass[v]! / rho - stretched;
       let share = 0;
       if (m !== 0) {
-        const gasRoom = m / p;
+        const gasRoom = (m * warm) / p;
         share = gasRoom / stretched;
         if (share > 1) share = 1;
         s += gasRoom;
         gasC += gasRoom / p;
+        pocket += gasRoom * share * share;
         rho = (1 - share) * rho + share * AIR_DENSITY_PER_PA * p;
       }
       alpha[v] = share;
@@ -102,7 +109,7 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
       heavy += rho;
       liquid += 1 - share;
     }
-    const point = side === 0 ? a : b;
+    scratch.pocket[point] = scratch.pocket[point]! + pocket;
     scratch.gasC[point] = scratch.gasC[point]! + gasC;
     scratch.source[point] = scratch.source[point]! + source;
   }

@@ -2,6 +2,7 @@
 // by what each cell takes in as it is squeezed, stretched or put right.
 import { DRIFT } from '../laws/gas.ts';
 import type { Plan } from '../network/plan.ts';
+import { coolingRate } from '../network/warmth.ts';
 import { SENT, type Flow, type Fluxes } from './flow.ts';
 
 export function makeFluxes(plan: Plan): Fluxes {
@@ -41,7 +42,10 @@ function outward({ plan, state, scratch, heads, fluxes, dt }: Flow, c: number, s
   const po = heads.before[lean]!;
   const p = point[lean]!;
   const moved = (p - po) / dt;
-  const squeezed = (po * (1 - po / p)) / dt;
+  const { heats } = plan;
+  const squeezed = (po * (1 - (heats ? heads.squeeze[lean]! : po / p))) / dt;
+  const warm = state.warmth[lean]!;
+  const cools = heats ? coolingRate(warm, heads.stays[lean]!, dt) : 0;
   let v = step > 0 ? cell + half : cell + half - 1;
   let f = face + half;
   let q = total[f]!;
@@ -50,7 +54,9 @@ function outward({ plan, state, scratch, heads, fluxes, dt }: Flow, c: number, s
     let intake = give[v]! * moved - excess[v]!;
     if (m !== 0) {
       const own = pressure[v]!;
-      intake += (m / (own * own)) * squeezed;
+      intake += heats
+        ? ((m * warm) / own) * (squeezed / own + cools)
+        : (m / (own * own)) * squeezed;
     }
     // Before the middle it has come on top of the flow, beyond the middle it is gone.
     q -= step * intake;

@@ -4,6 +4,7 @@ import { abs, max, min } from '../base/math.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
+import { gasPerRoom } from '../network/warmth.ts';
 import { driftPipe, endGas, shareAt } from './drift.ts';
 import { SENT, type Flow } from './flow.ts';
 import { limitPipe, limitFittings } from './limit.ts';
@@ -26,7 +27,8 @@ function want(flow: Flow, f: number, gas: number): void {
   const from = plan.faceFrom[f]!;
   const to = plan.faceTo[f]!;
   moves.liquid[f] = liquid * dt * state.density[liquid >= 0 ? from : to]!;
-  moves.gas[f] = gas === 0 ? 0 : gas * dt * state.pressure[gas > 0 ? from : to]!;
+  const perRoom = gasPerRoom(plan, state, flow.scratch);
+  moves.gas[f] = gas === 0 ? 0 : gas * dt * perRoom[gas > 0 ? from : to]!;
 }
 
 /**
@@ -78,7 +80,8 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
   const { dt } = flow;
   const { total, sent } = flow.fluxes;
   const { gas, liquid } = flow.moves;
-  const { density, pressure, gas: held, mass } = flow.state;
+  const { density, gas: held, mass } = flow.state;
+  const perRoom = gasPerRoom(flow.plan, flow.state, flow.scratch);
   const { firstCell, firstFace, cells, area } = link;
   const { crest } = flow.plan;
   // What the cell before the face has lost already, through its other face.
@@ -123,7 +126,7 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
     against = off;
     const l = (q - g) * dt;
     const kg = l * density[l >= 0 ? v - 1 : v]!;
-    const joule = g * dt * pressure[g > 0 ? v - 1 : v]!;
+    const joule = g * dt * perRoom[g > 0 ? v - 1 : v]!;
     liquid[f] = kg;
     gas[f] = joule;
     if (lost + positive(kg) > mass[v - 1]!) short = true;

@@ -187,5 +187,12 @@ export const PLANTED: readonly Planted[] = [
     named: 'links[14].length_m',
     needs: ['links.drop_pipe'],
   },
+  {
+    name: 'a modulus said of polyethylene',
+    path: 'links.circuit.material',
+    value: 'pe',
+    named: 'links[9].modulus_MPa',
+  },
+  { name: 'gas that heats by a word', path: 'gas_heats', value: 'yes' },
   { name: 'a key that nobody knows', path: 'links.riser.colour', value: 'red' },
 ];

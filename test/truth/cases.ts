@@ -6,6 +6,8 @@ import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
+import { POCKETS } from './ask/pockets.ts';
+import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
 
 /**
@@ -37,6 +39,8 @@ export const ASK = {
   ...WORLDS,
   ...FLOWS,
   ...HEAT,
+  ...WALLS,
+  ...POCKETS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(

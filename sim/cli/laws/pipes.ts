@@ -115,6 +115,12 @@ const ELASTIC: Readonly<Record<string, LawEntry>> = {
   'elastic.creepCompliance': law({ t_s: 's' }, '1/Pa', 'Covas 2004', (v) =>
     elastic.creepCompliance(v.t_s),
   ),
+  'elastic.peCreepCompliance': law(
+    { t_s: 's', t_C: 'C' },
+    '1/Pa',
+    'Covas 2004; fit to PPI 2008, table B.1.1',
+    (v) => elastic.peCreepCompliance(v.t_s, v.t_C),
+  ),
   'elastic.quasiElasticDecay': law(
     { t_s: 's', t0_s: 's', c_l_per_Pa: '1/Pa', c: '1' },
     '1',
@@ -123,6 +129,12 @@ const ELASTIC: Readonly<Record<string, LawEntry>> = {
   ),
   'elastic.squeezed': law({ p1_Pa: 'Pa abs', p2_Pa: 'Pa abs', m: '1' }, '1', 'ideal gas', (v) =>
     elastic.squeezed(v.p1_Pa, v.p2_Pa, v.m),
+  ),
+  'elastic.coolingTime': law(
+    { D_m: 'm', p_Pa: 'Pa abs' },
+    's',
+    'first mode of a cylinder at rest, Carslaw and Jaeger 1959',
+    (v) => elastic.coolingTime(v.D_m, v.p_Pa),
   ),
   'elastic.roomExpansionRestrained': law(
     { linear_per_K: '1/K', nu: '1' },
