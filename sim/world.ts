@@ -4,6 +4,7 @@ import { hashBytes } from './base/hash.ts';
 import { max, min } from './base/math.ts';
 import { seedStream } from './base/rng.ts';
 import { P_ATM } from './base/units.ts';
+import { startBeyond, watchBeyond } from './beyond.ts';
 import type { Command } from './command.ts';
 import { NO_FACTS, type Fact } from './fact.ts';
 import { controlIx, instruct, moveHands, restHands } from './hands.ts';
@@ -94,6 +95,7 @@ export function createWorld(scenario: Scenario, seed: number): World {
     state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
     state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
   });
+  startBeyond(world);
   weigh(plan, state, world.scratch);
   followInstruments(plan, state, 1e9);
   setStart(world, contents(world));
@@ -209,6 +211,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   }
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
+  watchBeyond(world, facts);
   state.counter[0] = state.counter[0]! + 1;
   if (state.counter[0]! * dt >= plan.scenario.ends_after_s) end(world, false, facts);
   return facts.length === 0 ? NO_FACTS : facts;

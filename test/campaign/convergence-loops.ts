@@ -29,9 +29,8 @@ export interface Loop {
 
 /** m2. */
 const TANK_AREA = 2;
-/** m of head at no flow, of a pump that clears these loops and of one that leaves air in them. */
-const STRONG = 30;
-const WEAK = 2.5;
+/** m of head at no flow. */
+const HEAD = 30;
 
 const bore = (depth: number): Loop['profile'] => [
   [2, -1.2],
@@ -48,7 +47,7 @@ export const LOOPS: readonly Loop[] = [
     length_m: 150,
     bore_mm: 27.3,
     profile: crests(150),
-    slow_m_s: 0.1,
+    slow_m_s: 0.35,
     gas: [0, 1, 2, 3, 4].map((k) => [12 + 30 * k, 18 + 30 * k]),
   },
   {
@@ -57,7 +56,7 @@ export const LOOPS: readonly Loop[] = [
     length_m: 124,
     bore_mm: 27.3,
     profile: bore(60),
-    slow_m_s: 0.1,
+    slow_m_s: 0.25,
     gas: [
       [0, 32],
       [92, 124],
@@ -69,17 +68,17 @@ export const LOOPS: readonly Loop[] = [
     length_m: 90,
     bore_mm: 21.8,
     profile: crests(90),
-    slow_m_s: 0.1,
+    slow_m_s: 0.35,
     gas: [0, 1, 2].map((k) => [12 + 30 * k, 18 + 30 * k]),
   },
 ];
 
-function parts(loop: Loop, head_m: number) {
+function parts(loop: Loop) {
   const joint = (id: string, elevation_m: number) => ({ id, kind: 'junction', elevation_m });
   const best_flow_L_s = 0.6 * loop.circuits;
   const curve = [0, 0.25, 0.5, 0.75, 1].map((share) => ({
     flow_L_s: 1.4 * share * loop.circuits,
-    head_m: head_m * (1 - share * share),
+    head_m: HEAD * (1 - share * share),
   }));
   const tank = {
     id: 'tank',
@@ -126,12 +125,13 @@ function parts(loop: Loop, head_m: number) {
   };
 }
 
-/** The loop in front of a pump of so much head, running; or with what is changed. */
-function start(loop: Loop, solver: Solver, head_m: number, change: object = {}): World {
-  const { nodes, links } = parts(loop, head_m);
+const COMMON = { format: 1, id: 'loop', temperature_C: 15, ends_after_s: 10000 };
+
+/** The loop in front of a running pump; or with what is changed. */
+function start(loop: Loop, solver: Solver, change: object = {}): World {
+  const { nodes, links } = parts(loop);
   const running = links.map((link) => (link.id === 'pump' ? { ...link, start_on: true } : link));
-  const common = { format: 1, id: 'loop', temperature_C: 15, ends_after_s: 10000, solver };
-  return createWorld(parseScenario({ ...common, nodes, links: running, ...change }), 1);
+  return createWorld(parseScenario({ ...COMMON, solver, nodes, links: running, ...change }), 1);
 }
 
 function run(world: World, seconds: number): World {
@@ -147,12 +147,12 @@ const inCircuits = (world: World): number =>
   );
 
 /** s. What has not left by then stays. */
-const PURGED = 900;
+const PURGED = 600;
 const LOOK = 0.1;
 
 /** Air in the circuits over what was there, every LOOK seconds of a purge by a strong pump. */
 function course(loop: Loop, solver: Solver): readonly number[] {
-  const world = start(loop, solver, STRONG);
+  const world = start(loop, solver);
   const first = inCircuits(world);
   const left = [1];
   while (left.length <= PURGED / LOOK) left.push(inCircuits(run(world, LOOK)) / first);
@@ -177,26 +177,28 @@ function stay(loop: Loop, solver: Solver): number {
 
 /** L at 1 atm in the circuits after ten minutes of a flow too slow to clear them. */
 function residual(loop: Loop, solver: Solver): number {
-  const { nodes, links } = parts(loop, STRONG);
+  const { nodes, links } = parts(loop);
   const flow_L_s = loop.circuits * loop.slow_m_s * (Math.PI / 4) * loop.bore_mm ** 2 * 0.001;
   const feed = { id: 'pump', kind: 'fixed_flow', from: 'casing', to: 'out', bore_mm: 50, flow_L_s };
   const slow = links.map((link) => (link.id === 'pump' ? feed : link));
-  return 1000 * inCircuits(run(start(loop, solver, STRONG, { nodes, links: slow }), 600));
+  return 1000 * inCircuits(run(start(loop, solver, { nodes, links: slow }), 600));
 }
 
-/** L that the loop takes in when the last valve is shut against the pump, a minute on. */
+/** L that the loop takes in when the pump runs up against the shut return, all else at rest. */
 function deadhead(loop: Loop, solver: Solver): number {
-  const world = run(start(loop, solver, WEAK), 300);
+  const { nodes, links } = parts(loop);
+  const shut = links.map((link) => (link.id === 'last' ? { ...link, start_deg: 0 } : link));
+  const world = run(createWorld(parseScenario({ ...COMMON, solver, nodes, links: shut }), 1), 60);
   const level = () => snapshot(world).scene.tanks[0]!.level;
   const before = level();
-  step(world, [{ kind: 'valve', valve: 'last', target_deg: 0 }]);
+  step(world, [{ kind: 'switch', pump: 'pump', on: true }]);
   run(world, 60);
   return 1000 * TANK_AREA * (before - level());
 }
 
 /** s between a tenth and nine tenths of a dose's strength at the far header. */
 function front(loop: Loop, solver: Solver): number {
-  const { nodes, links } = parts({ ...loop, gas: [] }, 30);
+  const { nodes, links } = parts({ ...loop, gas: [] });
   const dose = { id: 'dose', kind: 'reservoir', elevation_m: 0, antifreeze_fraction: 0.1 };
   const feed = { id: 'feed', kind: 'fixed_flow', from: 'dose', to: 'supply', bore_mm: 50 };
   const change = {
@@ -211,7 +213,7 @@ function front(loop: Loop, solver: Solver): number {
       { id: 'away', kind: 'hose', from: 'home', to: 'sink', bore_mm: 38, length_m: 2 },
     ],
   };
-  const world = start({ ...loop, gas: [] }, solver, 30, change);
+  const world = start({ ...loop, gas: [] }, solver, change);
   const strength = () => xray(world).nodes.find(({ id }) => id === 'return')!.antifreeze / 0.1;
   let low = 0;
   for (let seconds = 0; seconds < 2000; seconds += world.dt) {

@@ -61,7 +61,8 @@ const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 const short = (x: number): string => String(Number(x.toPrecision(4)));
 
 export function told(r: Row): string {
-  const bound = r.most === null ? 'no bound' : `${percent(r.most)}${holds(r) ? '' : ', **beyond**'}`;
+  const mark = holds(r) ? '' : ', **beyond**';
+  const bound = r.most === null ? 'no bound' : `${percent(r.most)}${mark}`;
   const rules = Math.abs(r.byTick) > Math.abs(r.byCell) ? 'tick' : 'cells';
   const numbers = [...r.got, r.limit].map(short).join(' | ');
   const by = `${percent(r.byTick)} | ${percent(r.byCell)} | ${rules}`;
