@@ -38,6 +38,7 @@ export function captionOf(
       return { key: 'refused', tone: 'warning', text: lex.say(`refused.${fact.reason}`), tick };
     case 'done':
       return fact.asked ? null : { key: 'done', tone: 'critical', text: t('said.time_over'), tick };
+    case 'beyond': // The debrief says it: hands can do nothing about it.
     case 'command':
     case 'moved':
       return null;

@@ -1,6 +1,6 @@
 // The marks as text: every deduction with its moment, what could be seen, how to earn it, the rule
 // and its source. Reads what the engine found; finds nothing itself.
-import type { CriticalError, Deduction, Quantity, Scenario, Score } from '../sim/index.ts';
+import type { CriticalError, Deduction, Fact, Quantity, Scenario, Score } from '../sim/index.ts';
 import { clock, figure, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
 import { withUnit } from './readings.ts';
@@ -93,6 +93,33 @@ function ruleName(rule: string, lex: Lexicon): string {
 
 export function criticalText(found: CriticalError, { lex, scenario }: Ground): string {
   return `${upper(timeOf(found.tick, scenario))}: ${filled(found, lex, found.message)}`;
+}
+
+type Beyond = Extract<Fact, { kind: 'beyond' }>;
+
+function beyondValue({ limit, value }: Beyond): string {
+  switch (limit) {
+    case 'bore': return both(withUnit(value, UNITS.mm), withUnit(value, UNITS.in));
+    case 'gas_speed': return both(withUnit(value, UNITS.m_s), withUnit(value, UNITS.ft_s));
+    case 'vapour': return both(withUnit(value, UNITS.kPa), withUnit(value, UNITS.psi));
+    case 'roughness':
+    case 'fraction': return quantityText(value, 'ratio');
+    case 'overshoot': return figure(value, 1);
+    case 'temperature': return figure(value, 0);
+  }
+}
+
+/** Where the run left what the model represents: moment and remark, in the order of the run. */
+export function beyondTexts(
+  facts: readonly Fact[],
+  { lex, scenario }: Pick<Ground, 'lex' | 'scenario'>,
+): readonly string[] {
+  return facts
+    .filter((fact) => fact.kind === 'beyond')
+    .map((fact) => {
+      const said = lex.say(`beyond.${fact.limit}`, { value: beyondValue(fact) });
+      return `${upper(timeOf(fact.tick, scenario))}: ${said}`;
+    });
 }
 
 /** What was true at hand-over, name and value. */

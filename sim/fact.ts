@@ -14,6 +14,18 @@ export type HazardKind = (typeof HAZARDS)[number];
 export const EVENTS = ['lost_prime', 'primed', 'tank_empty', 'tank_refilled'] as const;
 export type EventKind = (typeof EVENTS)[number];
 
+/** Limits of the model, each told once a run when it is passed; values in sim/beyond.ts. */
+export const BEYOND = [
+  'bore', //        m, of a pipe or hose
+  'roughness', //   over the bore
+  'gas_speed', //   m/s, held back by the scheme
+  'overshoot', //   absolute pressure over its lowest a moment before, at a cushion
+  'vapour', //      Pa abs
+  'temperature', // C
+  'fraction', //    antifreeze by mass
+] as const;
+export type BeyondLimit = (typeof BEYOND)[number];
+
 export type RefusedReason = 'hands_full' | 'unknown_control' | 'no_such_position' | 'over';
 
 /** What was true at "I'm done", or when the time ran out. */
@@ -45,6 +57,7 @@ export type Fact = { readonly tick: number } & (
       readonly limit: number;
     }
   | { readonly kind: 'event'; readonly event: EventKind; readonly at: string }
+  | { readonly kind: 'beyond'; readonly limit: BeyondLimit; readonly value: number }
   | { readonly kind: 'done'; readonly asked: boolean; readonly measures: Measures }
 );
 

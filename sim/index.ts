@@ -2,8 +2,10 @@
 export type { Command } from './command.ts';
 export { CommandSchema } from './command.ts';
 export {
+  BEYOND,
   HAZARDS,
   EVENTS,
+  type BeyondLimit,
   type Fact,
   type HazardKind,
   type EventKind,

@@ -4,7 +4,7 @@
 import * as z from 'zod';
 import { CommandSchema } from './command.ts';
 import type { Command } from './command.ts';
-import { EVENTS, HAZARDS } from './fact.ts';
+import { BEYOND, EVENTS, HAZARDS } from './fact.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import type { RunRecord } from './run.ts';
@@ -60,6 +60,7 @@ export const FactSchema = z.discriminatedUnion('kind', [
     limit: finite,
   }),
   z.strictObject({ tick: Tick, kind: z.literal('event'), event: z.enum(EVENTS), at: Id }),
+  z.strictObject({ tick: Tick, kind: z.literal('beyond'), limit: z.enum(BEYOND), value: finite }),
   z.strictObject({
     tick: Tick,
     kind: z.literal('done'),

@@ -52,7 +52,7 @@ const Tank = z.strictObject({
   area_m2: within(0.005, 20),
   height_mm: within(50, 3000),
   start_level_mm: within(0, 3000),
-  start_antifreeze_fraction: within(0, 0.6).default(0),
+  start_antifreeze_fraction: within(0, 1).default(0),
   ports: z.array(Port).min(1).max(8),
 });
 
@@ -62,7 +62,7 @@ const Reservoir = z.strictObject({
   kind: z.literal('reservoir'),
   elevation_m: within(-200, 100),
   pressure_kPa: within(-90, 4000),
-  antifreeze_fraction: within(0, 0.6).default(0),
+  antifreeze_fraction: within(0, 1).default(0),
 });
 
 /** An open end in air: liquid that arrives is gone to the named place, air may be drawn in. */
@@ -92,7 +92,7 @@ const conduit = {
   gas: z.array(Stretch).max(100).default([]),
   /** Gauge pressure of its gas and liquid when the run starts. */
   start_pressure_kPa: within(-90, 4000).default(0),
-  start_antifreeze_fraction: within(0, 0.6).default(0),
+  start_antifreeze_fraction: within(0, 1).default(0),
   /** True where the wall can be looked through. */
   clear: z.boolean().default(false),
 };

@@ -82,6 +82,8 @@ export interface State {
   readonly tankRate: Float64Array;
   /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n]. */
   readonly hands: Float64Array;
+  /** Limits of the model told, as bits; then each point's lowest pressure of two seconds, Pa. */
+  readonly beyond: Float64Array;
   /** [tick, over, shape changed flag, ...]. */
   readonly counter: Int32Array;
   /** Four streams of chance, four words each. */
@@ -123,6 +125,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['watch', WATCH_STRIDE * n.watches],
     ['ledger', LEDGER_STRIDE * n.ledgers],
     ['tankRate', 2 * n.tanks],
+    ['beyond', 1 + 2 * n.points],
     ['hands', 4 + 2 * HANDS_QUEUE],
   ];
 }

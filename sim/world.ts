@@ -1,20 +1,17 @@
 // A world is made from a scenario and a seed, and changed by `step` alone.
 import { assert } from './base/assert.ts';
 import { hashBytes } from './base/hash.ts';
-import { max, min } from './base/math.ts';
 import { seedStream } from './base/rng.ts';
-import { P_ATM } from './base/units.ts';
+import { startBeyond, watchBeyond } from './beyond.ts';
 import type { Command } from './command.ts';
 import { NO_FACTS, type Fact } from './fact.ts';
-import { controlIx, instruct, moveHands, restHands } from './hands.ts';
+import { controlIx, instruct, moveHands } from './hands.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
-import { mixDensity } from './laws/antifreeze.ts';
 import { everySecond, startLiquids } from './liquids.ts';
-import { GAS_FACTOR, NPSH_FACTOR, SPEED, runPumps } from './machines.ts';
+import { runPumps } from './machines.ts';
 import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
-import { startFractions } from './network/mixture.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
 import { fitRooms, makeScratch, spreadPressure, weigh } from './network/weigh.ts';
@@ -24,8 +21,9 @@ import { makePlan } from './network/topology.ts';
 import { makeHeads } from './network/unknowns.ts';
 import type { Scenario } from './scenario.ts';
 import type { World } from './world-parts.ts';
+import { fillWorld } from './start.ts';
 import { contents, measure } from './see.ts';
-import { LEDGER_STRIDE, makeState, PUMP_STRIDE, type Sizes } from './state.ts';
+import { LEDGER_STRIDE, makeState, type Sizes } from './state.ts';
 import { carry, makeMoves } from './transport/carry.ts';
 import { makeFluxes, totalFlux } from './transport/flux.ts';
 import { splitFlux } from './transport/split.ts';
@@ -88,110 +86,13 @@ export function createWorld(scenario: Scenario, seed: number): World {
   const world = frame(scenario, seed);
   const { plan, state } = world;
   for (let stream = 0; stream < 4; stream++) seedStream(state.chance, 4 * stream, seed, stream);
-  state.pressure.fill(P_ATM);
-  state.point.fill(P_ATM);
-  state.warmth.fill(1);
-  state.mark.fill(-1);
-  restHands(state);
-  fillPipes(world);
-  fillNodes(world);
-  plan.links.forEach((_, ix) => {
-    state.control[ix] = startOf(plan, ix);
-  });
-  plan.pumps.forEach((pump, k) => {
-    state.pump[k * PUMP_STRIDE + SPEED] = pump.spec.start_on ? 1 : 0;
-    state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
-    state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
-  });
+  fillWorld(world);
   startLiquids(world);
+  startBeyond(world);
   weigh(plan, state, world.scratch);
   followInstruments(plan, state, 1e9);
   setStart(world, contents(world));
   return world;
-}
-
-/** Where a link's control stands when the run starts. */
-function startOf(plan: Plan, ix: number): number {
-  const { spec, id } = plan.links[ix]!;
-  switch (spec.kind) {
-    case 'valve':
-      return spec.start_deg;
-    case 'leg': {
-      const whole = plan.scenario.links.find((link) => link.id === id);
-      return whole?.kind === 'three_way' ? whole.start_deg : 0;
-    }
-    case 'fixed_flow':
-      return spec.flow_L_s / 1000;
-    case 'pump':
-      return spec.start_on ? 1 : 0;
-    case 'coupling':
-      return spec.start === 'made' ? 1 : 0;
-    case 'filter':
-      return spec.start_blocked;
-    default:
-      return 0;
-  }
-}
-
-interface Content {
-  /** Share of the room that holds gas; fraction of antifreeze in the liquid; Pa abs. */
-  readonly gas: number;
-  readonly x: number;
-  readonly p: number;
-}
-
-function fill(world: World, v: number, { gas, x, p }: Content): void {
-  const { plan, state } = world;
-  const { antifreeze, temperature_C } = plan.scenario;
-  const rho = mixDensity(antifreeze, temperature_C, x);
-  const room = plan.room[v]! * (1 + plan.compliance[v]! * (p - P_ATM));
-  const mass = room * (1 - gas) * rho;
-  state.density[v] = rho;
-  state.fraction[v] = x;
-  state.mass[v] = mass;
-  state.solute[v] = mass * x;
-  state.gas[v] = room * gas * p;
-  state.pressure[v] = p;
-  if (v >= plan.nodes.length) state.point[plan.leans[v]!] = p;
-}
-
-const startPressure = (gauge_kPa: number | undefined) => P_ATM + 1000 * (gauge_kPa ?? 0);
-
-/** Fittings after pipes: where both know the pressure of a point, the fitting's stands. */
-function fillNodes(world: World): void {
-  const { plan, state } = world;
-  const fractions = startFractions(plan);
-  plan.nodes.forEach(({ spec }, n) => {
-    if (spec.kind === 'junction') {
-      const p = startPressure(spec.start_pressure_kPa);
-      fill(world, n, { gas: spec.start_gas_fraction, x: fractions[n]!, p });
-      state.point[n] = p;
-      return;
-    }
-    fill(world, n, { gas: 0, x: fractions[n]!, p: P_ATM });
-    state.point[n] = P_ATM;
-    if (spec.kind !== 'tank') return;
-    state.mass[n] = (spec.area_m2 * spec.start_level_mm * state.density[n]!) / 1000;
-    state.solute[n] = state.mass[n]! * spec.start_antifreeze_fraction;
-  });
-}
-
-function fillPipes(world: World): void {
-  const { plan } = world;
-  for (const link of plan.links) {
-    const spec = link.spec;
-    if (spec.kind !== 'pipe' && spec.kind !== 'hose') continue;
-    const dx = link.length / link.cells;
-    const p = startPressure(spec.start_pressure_kPa);
-    for (let k = 0; k < link.cells; k++) {
-      let gas = 0;
-      for (const stretch of spec.gas) {
-        const lap = min(stretch.to_m, (k + 1) * dx) - max(stretch.from_m, k * dx);
-        if (lap > 0) gas += lap / dx;
-      }
-      fill(world, link.firstCell + k, { gas: min(1, gas), x: spec.start_antifreeze_fraction, p });
-    }
-  }
 }
 
 /** One tick. The only writer. Returns what happened, in order. */
@@ -223,6 +124,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
     creepWalls(plan, state, scratch);
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
+  watchBeyond(world, facts);
   state.counter[0] = state.counter[0]! + 1;
   if (state.counter[0]! * dt >= plan.scenario.ends_after_s) end(world, false, facts);
   return facts.length === 0 ? NO_FACTS : facts;

@@ -8,7 +8,9 @@ import {
 import { jobAddress, nextJob } from '../jobs.ts';
 import type { Play } from '../play.ts';
 import { download, fileName } from '../records/attempt.ts';
-import { criticalText, deductionText, lostText, measuresText, pointsText } from '../verdict.ts';
+import {
+  beyondTexts, criticalText, deductionText, lostText, measuresText, pointsText,
+} from '../verdict.ts';
 import { Brand } from './brand.tsx';
 import { Notices } from './notices.tsx';
 
@@ -136,6 +138,20 @@ function Measured({ play }: { readonly play: Play }) {
   );
 }
 
+/** Remarks, not marks: where the simulation itself was at its limits. */
+function Beyond({ play }: { readonly play: Play }) {
+  const { scenario } = play.level;
+  const remarks = beyondTexts(play.session.facts, { lex: play.lex, scenario });
+  if (remarks.length === 0) return null;
+  return (
+    <section class="beyond" aria-labelledby="beyond-name">
+      <h2 id="beyond-name">{t('debrief.beyond')}</h2>
+      <ul>{remarks.map((remark) => <li key={remark}>{remark}</li>)}</ul>
+      <p class="hint">{t('debrief.beyond_hint')}</p>
+    </section>
+  );
+}
+
 function Actions({ play, score }: Props) {
   const save = () => download(fileName(play.level.id, new Date()), play.file());
   const next = score.passed ? nextJob(play.level.id) : null;
@@ -178,6 +194,7 @@ export function Debrief({ play, score }: Props) {
       </div>
       <Marks play={play} score={score} />
       <Lost play={play} score={score} />
+      <Beyond play={play} />
       <p class="hint">{t('debrief.file_hint')}</p>
     </main>
   );

@@ -1,20 +1,18 @@
-// What takes too long for the test command: random loops by the hundred thousand commands, and
-// hands that know nothing at every job for as long as it may last. Writes REPORT.md beside it.
-//   node --import tsx test/campaign/run.ts [--commands 100000] [--hands 200] [--seed N]
-import { execFileSync } from 'node:child_process';
-import { writeFileSync } from 'node:fs';
-import { cpus } from 'node:os';
-import { fileURLToPath } from 'node:url';
+// What takes too long for the test command: random loops by the hundred thousand commands, hands
+// that know nothing at every job, finer ticks and cells, EPANET's speed. Writes REPORT.md beside
+// it; --hunt, --convergence or --bench run that part alone.
+//   npm run campaign -- [--commands 100000] [--hands 200] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
 import { score } from '../../sim/score.ts';
-import { ENGINE } from '../../sim/version.ts';
 import { chance } from '../tools/chance.ts';
 import { folders, LEVELS, readJson, scenarioOf } from '../tools/golden.ts';
 import { randomHands, worked } from '../tools/job-hands.ts';
+import { benchEpanet } from './bench-epanet.ts';
+import { study } from './convergence.ts';
 import { noFigures, told, work } from './hunt.ts';
+import { provenance, writeSection } from './report.ts';
 
-const REPORT = fileURLToPath(new URL('REPORT.md', import.meta.url));
 /** Commands for each loop. */
 const EACH = 50;
 /** Failures after which the hunt ends. */
@@ -59,11 +57,42 @@ function handsAt(folder: string, count: number, first: number): { line: string; 
   return { line, failed: passed };
 }
 
+/** Both hunts; how many failed. */
+function huntAll(commands: number, hands: number, seed: number): number {
+  const began = Date.now();
+  console.log(`seed ${seed}`);
+  const parts = [hunt(commands, seed)];
+  console.log(parts[0]!.line);
+  for (const folder of folders) {
+    const part = handsAt(folder, hands, seed);
+    parts.push(part);
+    console.log(part.line);
+  }
+  const lines = parts.map(({ line }) => `- ${line}`).join('\n');
+  writeSection('Random loops and hands', `${provenance(began, `seed ${seed}`)}\n\n${lines}`);
+  return parts.reduce((sum, { failed }) => sum + failed, 0);
+}
+
+interface Part {
+  readonly text: string;
+  readonly failed: number;
+}
+
+async function written(title: string, part: () => Part | Promise<Part>): Promise<number> {
+  const began = Date.now();
+  const { text, failed } = await part();
+  writeSection(title, `${provenance(began)}\n\n${text}`);
+  return failed;
+}
+
 const { values } = parseArgs({
   options: {
     commands: { type: 'string', default: '100000' },
     hands: { type: 'string', default: '200' },
     seed: { type: 'string', default: String(Date.now() % 1_000_000_000) },
+    hunt: { type: 'boolean', default: false },
+    convergence: { type: 'boolean', default: false },
+    bench: { type: 'boolean', default: false },
   },
 });
 const [commands, hands, seed] = [values.commands, values.hands, values.seed].map(Number);
@@ -71,30 +100,11 @@ if (![commands, hands, seed].every(Number.isSafeInteger)) {
   console.error('--commands, --hands and --seed are whole numbers');
   process.exit(2);
 }
-const began = Date.now();
-console.log(`seed ${seed}`);
-const parts = [hunt(commands!, seed!)];
-console.log(parts[0]!.line);
-for (const folder of folders) {
-  const part = handsAt(folder, hands!, seed!);
-  parts.push(part);
-  console.log(part.line);
+const all = !values.hunt && !values.convergence && !values.bench;
+let failed = 0;
+if (all || values.hunt) failed += huntAll(commands!, hands!, seed!);
+if (all || values.convergence) {
+  failed += await written('Finer ticks and cells', () => study(console.log));
 }
-const git = (...args: string[]): string =>
-  execFileSync('git', args, { cwd: LEVELS, encoding: 'utf8' }).trim();
-const changed = git('status', '--porcelain', '--', '../sim', '../levels') === '' ? '' : ', changed';
-const seconds = ((Date.now() - began) / 1000).toFixed(0);
-const machine = `Node ${process.versions.node}, ${cpus()[0]?.model ?? 'unknown processor'}`;
-writeFileSync(
-  REPORT,
-  `# Campaign
-
-Written by \`npm run campaign\`; the same figures come again with the seed and the commit.
-
-- Commit ${git('rev-parse', '--short', 'HEAD')}${changed}, engine ${ENGINE}, seed ${seed}
-- ${new Date().toISOString().slice(0, 10)}, ${machine}, ${seconds} s
-
-${parts.map(({ line }) => `- ${line}`).join('\n')}
-`,
-);
-process.exitCode = parts.every(({ failed }) => failed === 0) ? 0 : 1;
+if (all || values.bench) failed += await written('Speed against EPANET', benchEpanet);
+process.exitCode = failed === 0 ? 0 : 1;

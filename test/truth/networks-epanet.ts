@@ -252,21 +252,21 @@ const SETTINGS: readonly Setting[] = [
 ];
 
 /** Builds the network in EPANET and lets `put` ask it. */
-function ask<T>(workspace: Workspace, network: Network, put: (run: Run) => T, setting: Setting): T {
+export function ask<T>(on: Workspace, network: Network, put: (run: Run) => T, set: Setting): T {
   const t = network.scenario.temperature_C;
   const rho = density(t);
   const nu = viscosity(t) / rho;
-  const model = new Project(workspace);
+  const model = new Project(on);
   model.init('report.rpt', 'out.bin', FlowUnits.LPS, HeadLossType.DW);
   try {
     addNodes(model, network, rho);
     const parts = network.scenario.links.map((spec) => addLink(model, network, spec));
     model.setOption(Option.SpViscos, nu / NU_UNIT);
-    model.setOption(Option.Accuracy, setting.accuracy);
-    model.setOption(Option.CheckFreq, setting.every);
-    model.setOption(Option.MaxCheck, setting.upTo);
+    model.setOption(Option.Accuracy, set.accuracy);
+    model.setOption(Option.CheckFreq, set.every);
+    model.setOption(Option.MaxCheck, set.upTo);
     model.setOption(Option.Trials, 500);
-    return put({ model, network, parts, rho, nu, accuracy: setting.accuracy });
+    return put({ model, network, parts, rho, nu, accuracy: set.accuracy });
   } finally {
     model.close();
   }

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { readFileSync } from 'node:fs';
 import { LEVELS } from '../../../levels/index.ts';
-import { EVENTS, HAZARDS } from '../../../sim/fact.ts';
+import { BEYOND, EVENTS, HAZARDS } from '../../../sim/fact.ts';
 import { DIMENSIONS } from '../../../sim/rules.ts';
 import { REASONS } from '../../../sim/marks.ts';
 import { scenarioJsonSchema } from '../../../sim/scenario.ts';
@@ -35,6 +35,7 @@ function keysNeeded(level: (typeof LEVELS)[number]): string[] {
     ...instruments.map(({ id }) => `reading.${id}`),
     ...rules.flatMap((rule) => [`message.${rule}`, `seen.${rule}`, `how.${rule}`]),
     ...HAZARDS.flatMap((hazard) => STAGES.map((stage) => `hazard.${hazard}.${stage}`)),
+    ...BEYOND.map((limit) => `beyond.${limit}`),
     ...EVENTS.map((event) => `event.${event}`),
     ...(job?.critical ?? []).map((hazard) => `critical.${hazard}`),
     ...REASONS.map((reason) => `reason.${reason}`),

@@ -1,0 +1,115 @@
+// How a run begins: what stands in every pipe, fitting and tank, and how every control is set.
+// What follows from it (temperature, losses, instruments) is world.ts's to ask for.
+import { max, min } from './base/math.ts';
+import { P_ATM } from './base/units.ts';
+import { restHands } from './hands.ts';
+import { mixDensity } from './laws/antifreeze.ts';
+import { GAS_FACTOR, NPSH_FACTOR, SPEED } from './machines.ts';
+import { startFractions } from './network/mixture.ts';
+import type { Plan } from './network/plan.ts';
+import { PUMP_STRIDE } from './state.ts';
+import type { World } from './world-parts.ts';
+
+/** Contents and controls as the scenario says; hands at rest. */
+export function fillWorld(world: World): void {
+  const { plan, state } = world;
+  state.pressure.fill(P_ATM);
+  state.point.fill(P_ATM);
+  state.warmth.fill(1);
+  state.mark.fill(-1);
+  restHands(state);
+  fillPipes(world);
+  fillNodes(world);
+  plan.links.forEach((_, ix) => {
+    state.control[ix] = startOf(plan, ix);
+  });
+  plan.pumps.forEach((pump, k) => {
+    state.pump[k * PUMP_STRIDE + SPEED] = pump.spec.start_on ? 1 : 0;
+    state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
+    state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
+  });
+}
+
+/** Where a link's control stands when the run starts. */
+function startOf(plan: Plan, ix: number): number {
+  const { spec, id } = plan.links[ix]!;
+  switch (spec.kind) {
+    case 'valve':
+      return spec.start_deg;
+    case 'leg': {
+      const whole = plan.scenario.links.find((link) => link.id === id);
+      return whole?.kind === 'three_way' ? whole.start_deg : 0;
+    }
+    case 'fixed_flow':
+      return spec.flow_L_s / 1000;
+    case 'pump':
+      return spec.start_on ? 1 : 0;
+    case 'coupling':
+      return spec.start === 'made' ? 1 : 0;
+    case 'filter':
+      return spec.start_blocked;
+    default:
+      return 0;
+  }
+}
+
+interface Content {
+  /** Share of the room that holds gas; fraction of antifreeze in the liquid; Pa abs. */
+  readonly gas: number;
+  readonly x: number;
+  readonly p: number;
+}
+
+function fill(world: World, v: number, { gas, x, p }: Content): void {
+  const { plan, state } = world;
+  const { antifreeze, temperature_C } = plan.scenario;
+  const rho = mixDensity(antifreeze, temperature_C, x);
+  const room = plan.room[v]! * (1 + plan.compliance[v]! * (p - P_ATM));
+  const mass = room * (1 - gas) * rho;
+  state.density[v] = rho;
+  state.fraction[v] = x;
+  state.mass[v] = mass;
+  state.solute[v] = mass * x;
+  state.gas[v] = room * gas * p;
+  state.pressure[v] = p;
+  if (v >= plan.nodes.length) state.point[plan.leans[v]!] = p;
+}
+
+const startPressure = (gauge_kPa: number | undefined) => P_ATM + 1000 * (gauge_kPa ?? 0);
+
+/** Fittings after pipes: where both know the pressure of a point, the fitting's stands. */
+function fillNodes(world: World): void {
+  const { plan, state } = world;
+  const fractions = startFractions(plan);
+  plan.nodes.forEach(({ spec }, n) => {
+    if (spec.kind === 'junction') {
+      const p = startPressure(spec.start_pressure_kPa);
+      fill(world, n, { gas: spec.start_gas_fraction, x: fractions[n]!, p });
+      state.point[n] = p;
+      return;
+    }
+    fill(world, n, { gas: 0, x: fractions[n]!, p: P_ATM });
+    state.point[n] = P_ATM;
+    if (spec.kind !== 'tank') return;
+    state.mass[n] = (spec.area_m2 * spec.start_level_mm * state.density[n]!) / 1000;
+    state.solute[n] = state.mass[n]! * spec.start_antifreeze_fraction;
+  });
+}
+
+function fillPipes(world: World): void {
+  const { plan } = world;
+  for (const link of plan.links) {
+    const spec = link.spec;
+    if (spec.kind !== 'pipe' && spec.kind !== 'hose') continue;
+    const dx = link.length / link.cells;
+    const p = startPressure(spec.start_pressure_kPa);
+    for (let k = 0; k < link.cells; k++) {
+      let gas = 0;
+      for (const stretch of spec.gas) {
+        const lap = min(stretch.to_m, (k + 1) * dx) - max(stretch.from_m, k * dx);
+        if (lap > 0) gas += lap / dx;
+      }
+      fill(world, link.firstCell + k, { gas: min(1, gas), x: spec.start_antifreeze_fraction, p });
+    }
+  }
+}
