@@ -5,6 +5,7 @@ import { readFileSync } from 'node:fs';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
+import { TANKS } from './ask/tanks.ts';
 import { WORLDS } from './ask/worlds.ts';
 
 /**
@@ -35,6 +36,7 @@ export const ASK = {
   ...GAS_AND_MACHINES,
   ...WORLDS,
   ...FLOWS,
+  ...TANKS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(
