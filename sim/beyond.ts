@@ -10,8 +10,9 @@ import { PUMP_STRIDE, type State } from './state.ts';
 import type { World } from './world-parts.ts';
 
 /**
- * Bores: those in which the drift of pockets was measured. Overshoot: where a sudden rise against
- * a cushion first comes out a quarter too low. The rest are the ranges of their laws.
+ * Bores: those in which the drift of pockets was measured. Overshoot: air squeezed so fast keeps
+ * its heat; a head of three times its pressure that comes on at once makes 15.2 times of it while
+ * the air stays cool, 11.0 times without loss of heat. The rest are the ranges of their laws.
  */
 export const BEYOND_LIMITS = {
   bore_least: 0.02, //          m

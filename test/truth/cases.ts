@@ -8,6 +8,7 @@ import { HEAT } from './ask/heat.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { WALLS } from './ask/walls.ts';
+import { TANKS } from './ask/tanks.ts';
 import { WORLDS } from './ask/worlds.ts';
 
 /**
@@ -41,6 +42,7 @@ export const ASK = {
   ...HEAT,
   ...WALLS,
   ...POCKETS,
+  ...TANKS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(
