@@ -151,4 +151,6 @@ export interface Truth {
   readonly ledgers: Readonly<Record<string, number>>;
   readonly loop_air_m3: number;
   readonly casing_C: Readonly<Record<string, number>>;
+  /** Power at each pump's shaft now, W. */
+  readonly pumps: readonly { readonly id: string; readonly shaft_W: number }[];
 }

@@ -32,7 +32,6 @@ export function runPumps(args: {
   facts: Fact[];
 }): void {
   const { plan, state, alpha, dt, facts } = args;
-  const vapour = vapourPressure(plan.scenario.temperature_C);
   plan.pumps.forEach((pump, ix) => {
     const s = state.pump;
     const at = ix * PUMP_STRIDE;
@@ -46,12 +45,14 @@ export function runPumps(args: {
     lockPump({ state, at, gasIn, dt, tick: state.counter[0]!, id: pump.id, facts });
     const share = Q / (pump.spec.best_flow_L_s / 1000);
     const gas = s[at + LOCKED] === 1 ? 0 : gasFactor(gasIn, share);
+    // Water that has warmed in the casing boils sooner.
+    const vapour = vapourPressure(plan.scenario.temperature_C + s[at + HEAT]!);
     const npsh = (state.point[link.from]! - vapour) / (plan.water.rho * G);
     const lag = min(1, dt / FACTOR_LAG);
     s[at + GAS_FACTOR]! += lag * (gas - s[at + GAS_FACTOR]!);
     const full = npshFactor(npsh / pump.spec.npsh_required_m);
     s[at + NPSH_FACTOR]! += lag * (full - s[at + NPSH_FACTOR]!);
-    heatCasing({ plan, state, ix, Q, dt });
+    heatCasing({ plan, state, ix, alpha, dt });
   });
 }
 
@@ -86,23 +87,40 @@ function lockPump(args: {
     facts.push({ tick, kind: 'event', event: 'primed', at: id });
 }
 
+/** Speed share below which a pump takes no power worth counting. */
+const STANDS_BELOW = 0.05;
+
+/**
+ * Power at the shaft of pump ix now, W: by affinity with the cube of the speed, and as the casing's
+ * contents weigh [fit: gas takes more of the head than of the power].
+ */
+export function shaftNow(plan: Plan, state: State, alpha: Float64Array, ix: number): number {
+  const { curve, spec, link } = plan.pumps[ix]!;
+  const speed = state.pump[ix * PUMP_STRIDE + SPEED]!;
+  if (speed < STANDS_BELOW) return 0;
+  const { from, firstColumn } = plan.links[link]!;
+  const full = shaftPower(curve, state.flow[firstColumn]! / speed, {
+    rho: plan.water.rho,
+    Q_bep: spec.best_flow_L_s / 1000,
+    eta_max: spec.efficiency_max,
+  });
+  return speed * speed * speed * full * (1 - alpha[from]!);
+}
+
 /** Shaft power warms the casing; through-flow carries the warmth away. */
-function heatCasing(args: { plan: Plan; state: State; ix: number; Q: number; dt: number }): void {
-  const { plan, state, ix, Q, dt } = args;
-  const pump = plan.pumps[ix]!;
+function heatCasing(args: {
+  plan: Plan;
+  state: State;
+  ix: number;
+  alpha: Float64Array;
+  dt: number;
+}): void {
+  const { plan, state, ix, alpha, dt } = args;
   const at = ix * PUMP_STRIDE;
-  const node = plan.links[pump.link]!.from;
-  const store = state.mass[node]! * WATER_HEAT + CASING_HEAT;
-  const speed = state.pump[at + SPEED]!;
-  const power =
-    speed > 0.5
-      ? shaftPower(pump.curve, Q, {
-          rho: plan.water.rho,
-          Q_bep: pump.spec.best_flow_L_s / 1000,
-          eta_max: pump.spec.efficiency_max,
-        })
-      : 0;
-  const carriedAway = plan.water.rho * abs(Q) * WATER_HEAT;
+  const link = plan.links[plan.pumps[ix]!.link]!;
+  const store = state.mass[link.from]! * WATER_HEAT + CASING_HEAT;
+  const power = shaftNow(plan, state, alpha, ix);
+  const carriedAway = plan.water.rho * abs(state.flow[link.firstColumn]!) * WATER_HEAT;
   const heat = state.pump[at + HEAT]!;
   state.pump[at + HEAT] = (heat + (power * dt) / store) / (1 + (carriedAway * dt) / store);
 }

@@ -5,7 +5,7 @@ import type { Measures } from './fact.ts';
 import { controlId } from './hands.ts';
 import { readInstruments } from './instrument.ts';
 import type { Balance, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
-import { HEAT, SPEED } from './machines.ts';
+import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
@@ -202,7 +202,8 @@ export function gasIn(world: World, ids: readonly string[]): number {
 
 /** The books, for instructors and debriefs. */
 export function truth(world: World): Truth {
-  const { plan, state } = world;
+  look(world);
+  const { plan, state, scratch } = world;
   return {
     liquid: balance(world, 0, 1),
     antifreeze: balance(world, 1, 1),
@@ -218,6 +219,10 @@ export function truth(world: World): Truth {
         plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!,
       ]),
     ),
+    pumps: plan.pumps.map(({ id }, k) => ({
+      id,
+      shaft_W: shaftNow(plan, state, scratch.alpha, k),
+    })),
   };
 }
 

@@ -6,6 +6,7 @@ import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
+import { PUMPS } from './ask/pumps.ts';
 import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
 
@@ -38,6 +39,7 @@ export const ASK = {
   ...WORLDS,
   ...FLOWS,
   ...WALLS,
+  ...PUMPS,
   ...POCKETS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
