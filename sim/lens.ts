@@ -72,6 +72,8 @@ export interface TankSeen {
   readonly bubbles: number;
   /** m3/s over the rim now; m3/s of air breaking the surface. */
   readonly overflow: number;
+  /** m. Air that stands on the surface as foam, as a layer of its own. */
+  readonly foam: number;
   readonly fizz: number;
   readonly mark: number | null;
 }

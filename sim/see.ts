@@ -5,6 +5,7 @@ import type { Measures } from './fact.ts';
 import { controlId } from './hands.ts';
 import { readInstruments } from './instrument.ts';
 import type { Balance, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
+import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
 import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
@@ -52,6 +53,9 @@ function outletsOf(world: World): OutletSeen[] {
   });
 }
 
+/** What a coarse bubble's gas dims the view over that of fine ones: by their diameters. */
+const COARSE_DIMS = BUBBLE_FINE / BUBBLE_COARSE;
+
 function sceneOf(world: World): Scene {
   const { plan, state, scratch } = world;
   const { hands } = state;
@@ -90,12 +94,15 @@ function sceneOf(world: World): Scene {
     tanks: plan.tanks.map((tank, k) => {
       const level = tankLevel(plan, state, k);
       const liquid = state.mass[tank.node]! / state.density[tank.node]!;
+      const coarse = state.tankGas[2 * k]!;
+      const dims = state.gas[tank.node]! - (1 - COARSE_DIMS) * coarse;
       return {
         id: tank.id,
         level,
         height: tank.spec.height_mm / 1000,
-        bubbles: liquid > 0 ? min(1, (50 * state.gas[tank.node]!) / P_ATM / liquid) : 0,
+        bubbles: liquid > 0 ? min(1, (50 * dims) / P_ATM / liquid) : 0,
         overflow: state.tankRate[2 * k]!,
+        foam: state.tankGas[2 * k + 1]! / P_ATM / tank.spec.area_m2,
         fizz: state.tankRate[2 * k + 1]!,
         mark: state.mark[k]! < 0 ? null : state.mark[k]!,
       };
@@ -168,7 +175,9 @@ export function xray(world: World): Xray {
 export function contents(world: World): [number, number, number] {
   const { state } = world;
   const sum = (a: Float64Array) => a.reduce((s, x) => s + x, 0);
-  return [sum(state.mass), sum(state.solute) + sum(state.pending), sum(state.gas)];
+  const foam = world.plan.tanks.reduce((s, _, k) => s + state.tankGas[2 * k + 1]!, 0);
+  const gas = sum(state.gas) + foam;
+  return [sum(state.mass), sum(state.solute) + sum(state.pending), gas];
 }
 
 function balance(world: World, k: number, unit: number): Balance {

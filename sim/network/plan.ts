@@ -120,8 +120,9 @@ export interface CreepPlan {
 export interface Plan {
   /** Density of the mixture by mass fraction (transport/solute.ts). */
   readonly mixture: Float64Array;
-  /** m/s. Rise of the small bubbles in a tank. */
+  /** m/s. Rise of the small bubbles in a tank, and of the large ones. */
   readonly fineRise: number;
+  readonly coarseRise: number;
   /** Ticks from one carrying of solutes to the next. */
   readonly soluteEvery: number;
   /** 1/s. Share of a discrepancy of room that is put right each second. */

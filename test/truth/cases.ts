@@ -7,6 +7,7 @@ import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { PUMPS } from './ask/pumps.ts';
+import { TANKS } from './ask/tanks.ts';
 import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
 
@@ -39,6 +40,7 @@ export const ASK = {
   ...WORLDS,
   ...FLOWS,
   ...WALLS,
+  ...TANKS,
   ...PUMPS,
   ...POCKETS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
