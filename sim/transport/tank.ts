@@ -77,9 +77,9 @@ function risen({ plan, state, dt }: Flow, { node, spec }: TankPlan, ix: number):
   const held = state.gas[node]!;
   const coarse = state.tankGas[2 * ix]!;
   const depth = max(0.01, liquid / spec.area_m2);
-  const share = (rise: number) => (liquid > 0 ? 1 - 1 / (1 + (rise * dt) / depth) : 1);
-  const big = coarse === 0 ? 0 : coarse * share(plan.coarseRise);
-  const leaves = (held - coarse) * share(plan.fineRise) + big;
+  const dry = liquid <= 0;
+  const big = coarse * (dry ? 1 : 1 - 1 / (1 + (plan.coarseRise * dt) / depth));
+  const leaves = (held - coarse) * (dry ? 1 : 1 - 1 / (1 + (plan.fineRise * dt) / depth)) + big;
   state.tankGas[2 * ix] = coarse - big;
   state.gas[node] = held - leaves;
   return leaves;
