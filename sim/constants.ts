@@ -76,3 +76,5 @@ export const BUBBLE_COARSE = 0.004;
 export const BUBBLE_FINE = 0.0005;
 /** Share of gas arriving under water that is torn to fine bubbles [fit, no source]. */
 export const FINE_SHARE = 0.02;
+/** Share of the air that breaks a surface which foams that stays on it as foam [fit, no source]. */
+export const FOAM_SHARE = 0.05;

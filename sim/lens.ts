@@ -72,6 +72,8 @@ export interface TankSeen {
   readonly bubbles: number;
   /** m3/s over the rim now; m3/s of air breaking the surface. */
   readonly overflow: number;
+  /** m. Air that stands on the surface as foam, as a layer of its own. */
+  readonly foam: number;
   readonly fizz: number;
   readonly mark: number | null;
 }
@@ -159,4 +161,6 @@ export interface Truth {
   readonly ledgers: Readonly<Record<string, number>>;
   readonly loop_air_m3: number;
   readonly casing_C: Readonly<Record<string, number>>;
+  /** Power at each pump's shaft now, W. */
+  readonly pumps: readonly { readonly id: string; readonly shaft_W: number }[];
 }

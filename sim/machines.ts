@@ -47,13 +47,14 @@ export function runPumps(args: {
     lockPump({ state, at, gasIn, dt, tick: state.counter[0]!, id: pump.id, facts });
     const share = Q / (pump.spec.best_flow_L_s / 1000);
     const gas = s[at + LOCKED] === 1 ? 0 : gasFactor(gasIn, share);
-    const t = plan.thermal === null ? plan.scenario.temperature_C : state.temp[link.from]!;
-    const npsh = (state.point[link.from]! - vapourPressure(t)) / (rho * G);
+    // Water that has warmed in the casing boils sooner.
+    const vapour = vapourPressure(plan.scenario.temperature_C + s[at + HEAT]!);
+    const npsh = (state.point[link.from]! - vapour) / (rho * G);
     const lag = min(1, dt / FACTOR_LAG);
     s[at + GAS_FACTOR]! += lag * (gas - s[at + GAS_FACTOR]!);
     const full = npshFactor(npsh / pump.spec.npsh_required_m);
     s[at + NPSH_FACTOR]! += lag * (full - s[at + NPSH_FACTOR]!);
-    heatCasing({ plan, state, ix, Q, dt });
+    heatCasing({ plan, state, ix, alpha, dt });
   });
 }
 
@@ -88,35 +89,47 @@ function lockPump(args: {
     facts.push({ tick, kind: 'event', event: 'primed', at: id });
 }
 
-/** A casing full of air takes hardly any power. */
-function wetShare(plan: Plan, state: State, node: number): number {
-  return min(1, state.mass[node]! / state.density[node]! / plan.room[node]!);
+/** Speed share below which a pump takes no power worth counting. */
+const STANDS_BELOW = 0.05;
+
+/**
+ * Power at the shaft of pump ix now, W: by affinity with the cube of the speed, and as the casing's
+ * contents weigh [fit: gas takes more of the head than of the power].
+ */
+export function shaftNow(plan: Plan, state: State, alpha: Float64Array, ix: number): number {
+  const { curve, spec, link } = plan.pumps[ix]!;
+  const speed = state.pump[ix * PUMP_STRIDE + SPEED]!;
+  if (speed < STANDS_BELOW) return 0;
+  const { from, firstColumn } = plan.links[link]!;
+  const full = shaftPower(curve, state.flow[firstColumn]! / speed, {
+    rho: state.liquid[firstColumn * COLUMN_LIQUID_STRIDE]!,
+    Q_bep: spec.best_flow_L_s / 1000,
+    eta_max: spec.efficiency_max,
+  });
+  return speed * speed * speed * full * (1 - alpha[from]!);
 }
 
 /** Shaft power warms the casing; through-flow carries the warmth away. */
-function heatCasing(args: { plan: Plan; state: State; ix: number; Q: number; dt: number }): void {
-  const { plan, state, ix, Q, dt } = args;
-  const pump = plan.pumps[ix]!;
+function heatCasing(args: {
+  plan: Plan;
+  state: State;
+  ix: number;
+  alpha: Float64Array;
+  dt: number;
+}): void {
+  const { plan, state, ix, alpha, dt } = args;
   const at = ix * PUMP_STRIDE;
-  const { from: node, firstColumn } = plan.links[pump.link]!;
-  const rho = state.liquid[firstColumn * COLUMN_LIQUID_STRIDE]!;
-  const store = state.mass[node]! * WATER_HEAT + CASING_HEAT;
-  const speed = state.pump[at + SPEED]!;
-  const power =
-    speed > 0.5
-      ? shaftPower(pump.curve, Q, {
-          rho,
-          Q_bep: pump.spec.best_flow_L_s / 1000,
-          eta_max: pump.spec.efficiency_max,
-        })
-      : 0;
+  const link = plan.links[plan.pumps[ix]!.link]!;
+  const power = shaftNow(plan, state, alpha, ix);
   if (plan.thermal !== null) {
     // The casing is a volume like any other, its iron with it.
-    bringShaft(args, node, power * speed * speed * speed * wetShare(plan, state, node) * dt);
-    state.pump[at + HEAT] = state.temp[node]! - plan.scenario.temperature_C;
+    bringShaft(args, link.from, power * dt);
+    state.pump[at + HEAT] = state.temp[link.from]! - plan.scenario.temperature_C;
     return;
   }
-  const carriedAway = rho * abs(Q) * WATER_HEAT;
+  const store = state.mass[link.from]! * WATER_HEAT + CASING_HEAT;
+  const rho = state.liquid[link.firstColumn * COLUMN_LIQUID_STRIDE]!;
+  const carriedAway = rho * abs(state.flow[link.firstColumn]!) * WATER_HEAT;
   const heat = state.pump[at + HEAT]!;
   state.pump[at + HEAT] = (heat + (power * dt) / store) / (1 + (carriedAway * dt) / store);
 }

@@ -54,6 +54,10 @@ const Tank = z.strictObject({
   start_level_mm: within(0, 3000),
   start_antifreeze_fraction: within(0, 1).default(0),
   ports: z.array(Port).min(1).max(8),
+  /** 1: what arrives leaves at once but for fine bubbles; 2: coarse bubbles rise too. */
+  bubble_sizes: z.union([z.literal(1), z.literal(2)]).default(1),
+  /** How long foam stands until half of it has fallen in; no foam where it is not said. */
+  foam_half_life_s: within(1, 36000).optional(),
 });
 
 /** A source or sink at a pressure of its own that never runs out: mains, a header tank. */

@@ -5,7 +5,8 @@ import type { Measures } from './fact.ts';
 import { controlId } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
 import type { Balance, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
-import { HEAT, SPEED } from './machines.ts';
+import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
+import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
@@ -52,6 +53,9 @@ function outletsOf(world: World): OutletSeen[] {
   });
 }
 
+/** What a coarse bubble's gas dims the view over that of fine ones: by their diameters. */
+const COARSE_DIMS = BUBBLE_FINE / BUBBLE_COARSE;
+
 function sceneOf(world: World): Scene {
   const { plan, state, scratch } = world;
   const { hands } = state;
@@ -90,12 +94,15 @@ function sceneOf(world: World): Scene {
     tanks: plan.tanks.map((tank, k) => {
       const level = tankLevel(plan, state, k);
       const liquid = state.mass[tank.node]! / state.density[tank.node]!;
+      const coarse = state.tankGas[2 * k]!;
+      const dims = state.gas[tank.node]! - (1 - COARSE_DIMS) * coarse;
       return {
         id: tank.id,
         level,
         height: tank.spec.height_mm / 1000,
-        bubbles: liquid > 0 ? min(1, (50 * state.gas[tank.node]!) / P_ATM / liquid) : 0,
+        bubbles: liquid > 0 ? min(1, (50 * dims) / P_ATM / liquid) : 0,
         overflow: state.tankRate[2 * k]!,
+        foam: state.tankGas[2 * k + 1]! / P_ATM / tank.spec.area_m2,
         fizz: state.tankRate[2 * k + 1]!,
         mark: state.mark[k]! < 0 ? null : state.mark[k]!,
       };
@@ -182,8 +189,10 @@ export function xray(world: World): Xray {
 export function contents(world: World): [number, number, number, number] {
   const { state } = world;
   const sum = (a: Float64Array) => a.reduce((s, x) => s + x, 0);
+  const foam = world.plan.tanks.reduce((s, _, k) => s + state.tankGas[2 * k + 1]!, 0);
+  const gas = sum(state.gas) + foam;
   const heat = sum(state.heat) + sum(state.heatPending);
-  return [sum(state.mass), sum(state.solute) + sum(state.pending), sum(state.gas), heat];
+  return [sum(state.mass), sum(state.solute) + sum(state.pending), gas, heat];
 }
 
 function balance(world: World, k: number, unit: number): Balance {
@@ -230,7 +239,8 @@ export function gasIn(world: World, ids: readonly string[]): number {
 
 /** The books, for instructors and debriefs. */
 export function truth(world: World): Truth {
-  const { plan, state } = world;
+  look(world);
+  const { plan, state, scratch } = world;
   return {
     liquid: balance(world, 0, 1),
     antifreeze: balance(world, 1, 1),
@@ -248,6 +258,10 @@ export function truth(world: World): Truth {
         plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!,
       ]),
     ),
+    pumps: plan.pumps.map(({ id }, k) => ({
+      id,
+      shaft_W: shaftNow(plan, state, scratch.alpha, k),
+    })),
   };
 }
 

@@ -78,6 +78,8 @@ export interface State {
   readonly watch: Float64Array;
   /** Where things went and came from: kg of liquid, kg of antifreeze, J of gas, triples. */
   readonly ledger: Float64Array;
+  /** Part of each tank's bubbles that is coarse, and the foam on its surface, J: pairs. */
+  readonly tankGas: Float64Array;
   /** Overflow of each tank and air breaking its surface in the last tick, m3/s. */
   readonly tankRate: Float64Array;
   /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n]. */
@@ -124,6 +126,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['shown', n.instruments],
     ['watch', WATCH_STRIDE * n.watches],
     ['ledger', LEDGER_STRIDE * n.ledgers],
+    ['tankGas', 2 * n.tanks],
     ['tankRate', 2 * n.tanks],
     ['beyond', 1 + 2 * n.points],
     ['hands', 4 + 2 * HANDS_QUEUE],

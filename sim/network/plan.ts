@@ -125,8 +125,9 @@ export interface Plan {
   readonly thickness: Float64Array;
   /** What heat needs; null where the scenario has none. */
   readonly thermal: Thermal | null;
-  /** m/s. Rise of the small bubbles in a tank. */
+  /** m/s. Rise of the small bubbles in a tank, and of the large ones. */
   readonly fineRise: number;
+  readonly coarseRise: number;
   /** Ticks from one carrying of solutes to the next. */
   readonly soluteEvery: number;
   /** Ticks from one look at the liquid of every column to the next: a second. */

@@ -3,7 +3,7 @@ import { max, round } from '../base/math.ts';
 import { compressibility, density, surfaceTension, viscosity } from '../laws/water.ts';
 import { makePumpCurve } from '../laws/pump.ts';
 import { bubbleRise } from '../laws/tank.ts';
-import { BUBBLE_FINE, MIX_S, RELAX, SOLUTE_S } from '../constants.ts';
+import { BUBBLE_COARSE, BUBBLE_FINE, MIX_S, RELAX, SOLUTE_S } from '../constants.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planCreep } from './creep.ts';
@@ -62,6 +62,7 @@ export function makePlan(scenario: Scenario): Plan {
     thickness: viscosityTable(scenario),
     thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
     fineRise: bubbleRise(BUBBLE_FINE, t),
+    coarseRise: bubbleRise(BUBBLE_COARSE, t),
     soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),
     mixEvery: max(1, round(MIX_S / scenario.solver.tick_s)),
     relaxRate: RELAX / scenario.solver.tick_s,

@@ -1,10 +1,12 @@
 // The tank: bubbles that rise out of it or are carried under to the suction, air that a shallow
 // outlet draws in, liquid over the rim. Tank gas in the state is bubbles in the liquid only.
-// Simplification: arriving gas leaves at once but for a fine share; no foam, no second size.
+// Unless a tank asks for two sizes, arriving gas leaves at once but for a fine share. Foam stays on
+// the surface until it falls in, and is gas of the tank's own beside the bubbles.
 import { max } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
-import { FINE_SHARE } from '../constants.ts';
+import { FINE_SHARE, FOAM_SHARE } from '../constants.ts';
 import {
+  plungeDepth,
   plungeEntrainment,
   vortexAirFraction,
   vortexSubmergence,
@@ -13,6 +15,8 @@ import { tankLevel } from '../network/columns.ts';
 import { OPEN, TANK, type EndPlan, type Plan, type TankPlan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Flow, Fluxes } from './flow.ts';
+
+const LN2 = 0.6931471805599453;
 
 /** What a face at a boundary offers to a pipe that draws from it: gas share by volume. */
 export function offerBoundaries(plan: Plan, state: State, fluxes: Fluxes): void {
@@ -31,8 +35,26 @@ function offerOf(plan: Plan, state: State, fluxes: Fluxes, end: EndPlan): number
   const needed = vortexSubmergence(end.bore, drawn / end.area);
   const vortex = drawn > 0 ? vortexAirFraction(needed, depth) : depth <= 0 ? 1 : 0;
   const liquid = state.mass[end.node]! / state.density[end.node]!;
-  const bubbles = liquid > 0 ? state.gas[end.node]! / P_ATM / liquid : 0;
+  const bubbles = liquid > 0 ? suspended(plan, state, fluxes, end) / P_ATM / liquid : 0;
   return vortex > bubbles ? vortex : bubbles > 1 ? 1 : bubbles;
+}
+
+/** J. Bubbles an outlet can draw: fine ones, and coarse ones that a jet or the flow brings. */
+function suspended(plan: Plan, state: State, fluxes: Fluxes, end: EndPlan): number {
+  const { tank: ix, elevation } = plan.nodes[end.node]!;
+  const { ends, spec } = plan.tanks[ix]!;
+  const coarse = state.tankGas[2 * ix]!;
+  const all = state.gas[end.node]!;
+  if (coarse === 0) return all;
+  if (end.out * fluxes.total[end.face]! > plan.coarseRise * spec.area_m2) return all;
+  const surface = elevation + tankLevel(plan, state, ix);
+  for (let e = 0; e < ends.length; e++) {
+    const jet = ends[e]!;
+    const inflow = -jet.out * fluxes.total[jet.face]!;
+    if (inflow <= 0 || jet.z <= surface) continue;
+    if (surface - end.z < plungeDepth(inflow / jet.area, jet.bore)) return all;
+  }
+  return all - coarse;
 }
 
 /** Settles every tank after its faces' liquid has been moved. */
@@ -42,15 +64,36 @@ export function settleTanks(load: Flow): void {
     const tank = plan.tanks[ix]!;
     const arrived = takeGas(load, tank);
     const at = plan.nodes[tank.node]!.ledger * LEDGER_STRIDE;
-    const liquid = state.mass[tank.node]! / state.density[tank.node]!;
-    const held = state.gas[tank.node]!;
-    const depth = max(0.01, liquid / tank.spec.area_m2);
-    const leaves = liquid > 0 ? held * (1 - 1 / (1 + (plan.fineRise * dt) / depth)) : held;
-    state.gas[tank.node] = held - leaves;
-    state.ledger[at + 2]! += leaves;
-    state.tankRate[2 * ix + 1] = (leaves + arrived) / P_ATM / dt;
+    const rises = risen(load, tank, ix);
+    state.tankRate[2 * ix + 1] = (rises + arrived) / P_ATM / dt;
+    state.ledger[at + 2]! += rises - foamed(load, tank, ix, rises + arrived);
     spillOver(plan, state, ix, dt);
   }
+}
+
+/** J of bubbles that break the surface in a tick, each size by its own rise from all depths. */
+function risen({ plan, state, dt }: Flow, { node, spec }: TankPlan, ix: number): number {
+  const liquid = state.mass[node]! / state.density[node]!;
+  const held = state.gas[node]!;
+  const coarse = state.tankGas[2 * ix]!;
+  const depth = max(0.01, liquid / spec.area_m2);
+  const dry = liquid <= 0;
+  const big = coarse * (dry ? 1 : 1 - 1 / (1 + (plan.coarseRise * dt) / depth));
+  const leaves = (held - coarse) * (dry ? 1 : 1 - 1 / (1 + (plan.fineRise * dt) / depth)) + big;
+  state.tankGas[2 * ix] = coarse - big;
+  state.gas[node] = held - leaves;
+  return leaves;
+}
+
+/** J that foam takes from what breaks the surface, less what falls in, in a tick. */
+function foamed({ state, dt }: Flow, { spec }: TankPlan, ix: number, breaks: number): number {
+  if (spec.foam_half_life_s === undefined) return 0;
+  const at = 2 * ix + 1;
+  const foam = state.tankGas[at]!;
+  const falls = (foam * LN2 * dt) / (spec.foam_half_life_s + LN2 * dt);
+  const more = FOAM_SHARE * breaks - falls;
+  state.tankGas[at] = foam + more;
+  return more;
 }
 
 /** Gas through the tank's faces: in, a fine share stays as bubbles; out, bubbles then air. */
@@ -59,18 +102,22 @@ function takeGas(load: Flow, tank: TankPlan): number {
   const { node } = tank;
   const { ledger, elevation, tank: ix } = plan.nodes[node]!;
   const at = ledger * LEDGER_STRIDE + 2;
+  const sizes = tank.spec.bubble_sizes === 2;
   let straight = 0;
   for (let e = 0; e < tank.ends.length; e++) {
     const end = tank.ends[e]!;
     const gas = -end.out * moves.gas[end.face]!;
     const depth = elevation + tankLevel(plan, state, ix) - end.z;
     if (gas >= 0) {
-      const stays = depth > 0 ? gas * FINE_SHARE : 0;
+      const stays = depth > 0 ? gas * (sizes ? 1 : FINE_SHARE) : 0;
       state.gas[node]! += stays;
+      if (sizes) state.tankGas[2 * ix]! += stays * (1 - FINE_SHARE);
       state.ledger[at]! += gas - stays;
       straight += gas - stays;
     } else {
       const bubbles = -gas < state.gas[node]! ? -gas : state.gas[node]!;
+      const fine = state.gas[node]! - state.tankGas[2 * ix]!;
+      if (bubbles > fine) state.tankGas[2 * ix]! -= bubbles - fine;
       state.gas[node]! -= bubbles;
       state.ledger[at]! -= -gas - bubbles;
     }
@@ -78,6 +125,7 @@ function takeGas(load: Flow, tank: TankPlan): number {
     if (inflow > 0 && depth < 0) {
       const drawn = plungeEntrainment(inflow / end.area, end.bore, -depth) * inflow * dt * P_ATM;
       state.gas[node]! += drawn;
+      if (sizes) state.tankGas[2 * ix]! += drawn * (1 - FINE_SHARE);
       state.ledger[at]! -= drawn;
     }
   }

@@ -2,13 +2,15 @@
 // Values and tolerances come from outside the project; a row that does not hold is a fault of the
 // law or of the row, and its tolerance is not to be widened.
 import { readFileSync } from 'node:fs';
+import { BUBBLES } from './ask/bubbles.ts';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
-import { WALLS } from './ask/walls.ts';
+import { PUMPS } from './ask/pumps.ts';
 import { TANKS } from './ask/tanks.ts';
+import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
 
 /**
@@ -41,6 +43,8 @@ export const ASK = {
   ...FLOWS,
   ...HEAT,
   ...WALLS,
+  ...BUBBLES,
+  ...PUMPS,
   ...POCKETS,
   ...TANKS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
