@@ -135,3 +135,50 @@ describe('untouched', () => {
       for (const t of part.temperature_C) expect(Math.abs(t - 10)).toBeLessThan(0.1);
   });
 });
+
+/** Water that stands in a pump with its hose in the frost, the valve behind it shut. */
+function frosty(fluid: string, x: number) {
+  const curve = [
+    { flow_L_s: 0, head_m: 20 },
+    { flow_L_s: 1, head_m: 4 },
+  ];
+  const mixed = { start_antifreeze_fraction: x };
+  const ports = [{ id: 'out', height_mm: 50, bore_mm: 30 }];
+  const tank = { id: 'tank', kind: 'tank', floor_m: 0, area_m2: 0.15, height_mm: 500, ports };
+  return small(
+    [{ ...tank, ...mixed, start_level_mm: 300 }, joint('a'), joint('b'), joint('end')],
+    [
+      { id: 'hose', kind: 'hose', from: 'tank.out', to: 'a', bore_mm: 30, length_m: 3, ...mixed },
+      {
+        ...{ id: 'pump', kind: 'pump', from: 'a', to: 'b', bore_mm: 30, curve },
+        best_flow_L_s: 0.7,
+      },
+      { id: 'lead', kind: 'hose', from: 'b', to: 'end', bore_mm: 30, length_m: 3, ...mixed },
+    ],
+    {
+      ...{ temperature_C: 2, antifreeze: fluid, solver: { tick_s: 0.2, cell_m: 1 } },
+      heat: { air_C: -30, soil_C: 5, air_film_W_m2K: 200 },
+    },
+  );
+}
+
+describe('frost', () => {
+  const cracks = (fluid: string, x: number) => {
+    const world = createWorld(frosty(fluid, x), 1);
+    const stages: string[] = [];
+    for (let tick = 0; tick < 60000; tick++) {
+      for (const fact of step(world, []))
+        if (fact.kind === 'hazard' && fact.hazard === 'cracked') stages.push(fact.stage);
+    }
+    expect(Math.abs(truth(world).heat!.error)).toBeLessThan(1e-9);
+    return stages;
+  };
+
+  it('cracks a full casing of water, with a warning first', () => {
+    expect(cracks('none', 0)).toEqual(['warning', 'tripped']);
+  });
+
+  it('leaves one with enough antifreeze whole', () => {
+    expect(cracks('propylene_glycol', 0.5)).toEqual([]);
+  });
+});
