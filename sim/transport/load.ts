@@ -31,6 +31,8 @@ export interface Loads {
   readonly awaited: Int32Array;
   /** 1 for a face whose liquid has been followed. */
   readonly done: Uint8Array;
+  /** Link and face of what is still to be followed. */
+  readonly waiting: Int32Array;
 }
 
 export function makeLoads(plan: Plan, state: State): Loads {
@@ -61,6 +63,7 @@ export function makeLoads(plan: Plan, state: State): Loads {
     leaving: new Float64Array(plan.nodes.length),
     awaited: new Int32Array(plan.nodes.length),
     done: new Uint8Array(plan.faces),
+    waiting: new Int32Array(2 * plan.faces),
   };
 }
 
@@ -91,36 +94,33 @@ export const TRACE = 1e-12;
  */
 export function crossEnds(flow: Crossing, loads: Loads): void {
   const { plan, moves } = flow;
-  const { leaving, awaited, done } = loads;
+  const { leaving, awaited, waiting } = loads;
   leaving.fill(0);
   awaited.fill(0);
+  let left = 0;
   for (let i = 0; i < plan.links.length; i++) {
     const { firstFace, cells } = plan.links[i]!;
-    expect(plan, moves, loads, firstFace);
-    if (cells > 0) expect(plan, moves, loads, firstFace + cells);
-  }
-  // Pipe ends and boundaries give at once, fittings when all that they wait for has come.
-  let left = true;
-  for (let pass = 0; left && pass < PASSES_MAX; pass++) {
-    left = false;
-    for (let i = 0; i < plan.links.length; i++) {
-      const { firstFace, cells } = plan.links[i]!;
-      if (done[firstFace] === 0 && !tryCross(flow, loads, i, firstFace)) left = true;
-      const last = firstFace + cells;
-      if (cells > 0 && done[last] === 0 && !tryCross(flow, loads, i, last)) left = true;
+    for (let face = firstFace; face <= firstFace + cells; face += cells > 0 ? cells : 1) {
+      if (!expect(plan, moves, loads, face)) continue;
+      waiting[2 * left] = i;
+      waiting[2 * left++ + 1] = face;
     }
   }
-  if (!left) return;
-  awaited.fill(0); // What runs in a ring of fittings has no first: in the order of the links.
-  for (let i = 0; i < plan.links.length; i++) {
-    const { firstFace, cells } = plan.links[i]!;
-    if (done[firstFace] === 0) tryCross(flow, loads, i, firstFace);
-    if (cells > 0 && done[firstFace + cells] === 0) tryCross(flow, loads, i, firstFace + cells);
+  // Pipe ends and boundaries give at once, fittings when all that they wait for has come. What
+  // runs in a ring of fittings has no first: then in the order of the links.
+  while (left > 0) {
+    let still = 0;
+    for (let k = 0; k < left; k++) {
+      const link = waiting[2 * k]!;
+      const face = waiting[2 * k + 1]!;
+      if (tryCross(flow, loads, link, face)) continue;
+      waiting[2 * still] = link;
+      waiting[2 * still++ + 1] = face;
+    }
+    if (still === left) awaited.fill(0);
+    left = still;
   }
 }
-
-/** Passes over the links; a chain of more fittings against the links' order is cut. */
-const PASSES_MAX = 40;
 
 export interface Crossing {
   readonly plan: Plan;
@@ -131,14 +131,15 @@ export interface Crossing {
 const isJunction = (plan: Plan, v: number): boolean =>
   v < plan.nodes.length && plan.nodes[v]!.kind === JUNCTION;
 
-function expect(plan: Plan, moves: Moves, loads: Loads, face: number): void {
+function expect(plan: Plan, moves: Moves, loads: Loads, face: number): boolean {
   const liquid = moves.liquid[face]!;
   loads.done[face] = liquid === 0 ? 1 : 0;
-  if (liquid === 0) return;
+  if (liquid === 0) return false;
   const donor = liquid > 0 ? plan.faceFrom[face]! : plan.faceTo[face]!;
   const taker = liquid > 0 ? plan.faceTo[face]! : plan.faceFrom[face]!;
   if (isJunction(plan, donor)) loads.leaving[donor] = loads.leaving[donor]! + abs(liquid);
   if (isJunction(plan, taker)) loads.awaited[taker] = loads.awaited[taker]! + 1;
+  return true;
 }
 
 /** Follows the liquid across a face; false while its donor still waits. */
