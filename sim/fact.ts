@@ -7,6 +7,7 @@ export const HAZARDS = [
   'deadhead', //       the pump turns without through-flow: shut valves, or bound by air
   'overflow', //       liquid runs over the tank's rim
   'over_pressure', //  a part stands above its rating
+  'cracked', //        a rigid housing froze full
   'hammer', //         a valve stopped moving water abruptly
 ] as const;
 export type HazardKind = (typeof HAZARDS)[number];

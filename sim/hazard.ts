@@ -5,7 +5,7 @@ import { P_ATM } from './base/units.ts';
 import type { Fact, HazardKind } from './fact.ts';
 import { HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
-import type { Plan } from './network/plan.ts';
+import { JUNCTION, type Plan } from './network/plan.ts';
 import { PUMP_STRIDE, WATCH_STRIDE, type State } from './state.ts';
 
 /** One condition that is watched. Values are SI; `warn` and `trip` in the same unit. */
@@ -28,6 +28,8 @@ export const HAZARD_LIMITS = {
   deadhead: { warn: 60, trip: 300 }, //       s
   overflow: { warn: 0.00002, trip: 0.0005 }, // m3
   over_pressure: { warn: 0.9, trip: 1 }, //   share of the rating
+  // Ice by mass: from a quarter on it blocks; nine tenths have used up what gives [fit].
+  cracked: { warn: 0.25, trip: 0.9 },
 } as const;
 
 /** Share of liquid below which a casing counts as dry, and of best flow as no flow. */
@@ -53,7 +55,38 @@ export function makeWatches(plan: Plan): Watch[] {
     if (node.rating < 1e11)
       watches.push({ hazard: 'over_pressure', at: node.id, index, ...HAZARD_LIMITS.over_pressure });
   });
+  if (plan.thermal !== null) watchHousings(plan, watches);
   return watches;
+}
+
+const HOUSINGS = ['pump', 'valve', 'leg', 'filter', 'check_valve'];
+
+/** What is of iron or brass and cannot stretch; polyethylene and hose do, and live. */
+function watchHousings(plan: Plan, watches: Watch[]): void {
+  plan.links.forEach(({ spec, id }, index) => {
+    if (!HOUSINGS.includes(spec.kind)) return;
+    watches.push({ hazard: 'cracked', at: id, index, ...HAZARD_LIMITS.cracked });
+  });
+}
+
+/** Share of a housing that may hold gas and yet crack: ice takes 9 % more room than water. */
+const ROOM_FOR_ICE = 0.083;
+
+/** Ice in a housing by mass, of the side that has more; none where it has room to grow. */
+function iceIn({ plan, state, alpha }: Judged, index: number): number {
+  const { from, to, pump } = plan.links[index]!;
+  const iceAt = (n: number): number =>
+    plan.nodes[n]!.kind === JUNCTION && alpha[n]! < ROOM_FOR_ICE && state.mass[n]! > 0
+      ? state.ice[n]!
+      : 0;
+  return pump >= 0 ? iceAt(from) : max(iceAt(from), iceAt(to));
+}
+
+interface Judged {
+  readonly plan: Plan;
+  readonly state: State;
+  readonly alpha: Float64Array;
+  readonly dt: number;
 }
 
 /** True while a pump's condition holds. */
@@ -75,7 +108,7 @@ function pumpCondition(plan: Plan, state: State, alpha: Float64Array, watch: Wat
 
 /** The watched quantity now: a timer for pumps, litres over the rim, share of a rating. */
 function measure(
-  world: { plan: Plan; state: State; alpha: Float64Array; dt: number },
+  world: Judged,
   watch: Watch,
   slot: number,
 ): number {
@@ -93,6 +126,8 @@ function measure(
       // A needle's flicker is no overload: the share must stand for about a quarter second.
       return timer + (1 - exp(-dt / 0.25)) * (share - timer);
     }
+    case 'cracked': // What has cracked stays so: no thaw makes it whole.
+      return max(iceIn(world, watch.index), state.watch[slot + 1]! === 2 ? timer : 0);
     default: {
       const holds = pumpCondition(plan, state, alpha, watch);
       if (!holds) return max(0, timer - RECOVERY * dt);

@@ -97,7 +97,7 @@ export function createWorld(scenario: Scenario, seed: number): World {
 
 /** One tick. The only writer. Returns what happened, in order. */
 export function step(world: World, commands: readonly Command[]): readonly Fact[] {
-  const { plan, state, scratch, fluxes, moves, loads, dt } = world;
+  const { plan, state, scratch, fluxes, loads, dt } = world;
   const facts: Fact[] = [];
   takeCommands(world, commands, facts);
   if (state.counter[1] === 1) return facts.length === 0 ? NO_FACTS : facts;
@@ -115,7 +115,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   carry(world); //    Contents follow this tick's flow.
   settleTanks(world);
   if (carriesSolute(plan) || carriesHeat(plan)) {
-    mixNodes(plan, state, moves, loads);
+    mixNodes(world, loads);
     if (state.counter[0]! % plan.soluteEvery === plan.soluteEvery - 1)
       carryLoads(plan, state, loads, fluxes.total);
     if (state.counter[0]! % plan.mixEvery === plan.mixEvery - 1) everySecond(world);

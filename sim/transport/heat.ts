@@ -30,6 +30,12 @@ export function givenHeat(plan: Plan, fractions: Float64Array): Float64Array {
   return fractions.map((x) => contentAt(thermal, t, x, iceAt(thermal, t, x)));
 }
 
+/** kg of water that the metal of each node holds as much heat as. */
+export function besideHeat({ thermal, nodes }: Plan): Float64Array {
+  if (thermal === null) return new Float64Array(nodes.length);
+  return thermal.metal.map((own) => own / thermal.water);
+}
+
 /** Mass fraction of ice at t C in a mixture of fraction x. */
 function iceAt(thermal: Thermal, t: number, x: number): number {
   if (t >= freezes(thermal, x)) return 0;

@@ -1,11 +1,10 @@
-// What liquid carries along: antifreeze, and heat. Fittings and tanks mix every tick; pipes move
-// it five times a second with a limiter that keeps fronts sharp. What crosses a pipe's end in
-// between waits in `pending`, so nothing is lost and nothing is counted twice.
-// Limiter: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
-import { abs, min } from '../base/math.ts';
-import { JUNCTION, OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
+// What liquid carries along: antifreeze, and heat. Fittings and tanks mix every tick, pipes move
+// it five times a second (along.ts). What crosses a pipe's end in between waits in `pending`, so
+// nothing is lost and nothing is counted twice.
+import { abs, max } from '../base/math.ts';
+import { JUNCTION, OPEN, RESERVOIR, TANK, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
-import { givenHeat } from './heat.ts';
+import { besideHeat, givenHeat } from './heat.ts';
 import { carriesHeat, carriesSolute, type Moves } from './flow.ts';
 
 /** One thing that is carried, in its own unit (kg, J): views of the state. */
@@ -16,20 +15,24 @@ export interface Load {
   readonly pending: Float64Array;
   /** What a kilogram from a reservoir or an open end brings. */
   readonly given: Float64Array;
+  /** kg of liquid that what stands beside the liquid of a node holds as much as: iron for heat. */
+  readonly beside: Float64Array;
   /** Book of ledgers, and where in it a ledger's number stands. */
   readonly book: Float64Array;
   readonly stride: number;
   readonly offset: number;
-  /**
-   * True where a volume must never be asked for more than it holds. Heat is not bounded: liquid
-   * that runs through an almost empty cell takes along what it brings later.
-   */
-  readonly bounded: boolean;
 }
 
 export interface Loads {
   readonly solute: Load | null;
   readonly heat: Load | null;
+  /** Numbers of one tick: liquid that is still to leave a fitting, kg; faces still to bring it. */
+  readonly leaving: Float64Array;
+  readonly awaited: Int32Array;
+  /** 1 for a face whose liquid has been followed. */
+  readonly done: Uint8Array;
+  /** Link and face of what is still to be followed. */
+  readonly waiting: Int32Array;
 }
 
 export function makeLoads(plan: Plan, state: State): Loads {
@@ -39,33 +42,29 @@ export function makeLoads(plan: Plan, state: State): Loads {
     share: state.fraction,
     pending: state.pending,
     given,
+    beside: new Float64Array(plan.nodes.length),
     book: state.ledger,
     stride: LEDGER_STRIDE,
     offset: 1,
-    bounded: true,
   };
   const heat = {
     amount: state.heat,
     share: state.heatShare,
     pending: state.heatPending,
     given: givenHeat(plan, given),
+    beside: besideHeat(plan),
     book: state.heatBook,
     stride: 1,
     offset: 0,
-    bounded: false,
   };
   return {
     solute: carriesSolute(plan) ? solute : null,
     heat: carriesHeat(plan) ? heat : null,
+    leaving: new Float64Array(plan.nodes.length),
+    awaited: new Int32Array(plan.nodes.length),
+    done: new Uint8Array(plan.faces),
+    waiting: new Int32Array(2 * plan.faces),
   };
-}
-
-function shareAt(plan: Plan, load: Load, v: number): number {
-  if (v < plan.nodes.length) {
-    const { kind } = plan.nodes[v]!;
-    if (kind === RESERVOIR || kind === OPEN) return load.given[v]!;
-  }
-  return load.share[v]!;
 }
 
 /** Books `amount` into a node, an endless boundary, or a pipe end's waiting room. */
@@ -85,107 +84,142 @@ interface Parcel {
 }
 const parcel: Parcel = { face: 0, amount: 0 };
 
-/** What a volume can still give: of a pipe's end cell, what has not been promised yet. */
-function available(plan: Plan, load: Load, v: number, { slot, other }: Slots): number {
-  if (!load.bounded) return 1e300;
-  if (v >= plan.nodes.length) {
-    return load.amount[v]! + load.pending[slot]! + (other < 0 ? 0 : load.pending[other]!);
-  }
-  const kind = plan.nodes[v]!.kind;
-  return kind === RESERVOIR || kind === OPEN ? 1e300 : load.amount[v]!;
-}
+/** kg. What holds less has no share of its own; it hands on what it had. */
+export const TRACE = 1e-12;
 
-interface Slots {
-  slot: number;
-  other: number;
-}
-const slots: Slots = { slot: 0, other: 0 };
-
-/** Every tick: across pipe ends and fittings. */
-export function crossEnds(plan: Plan, moves: Moves, load: Load): void {
+/**
+ * Every tick: across pipe ends and fittings, in the order of the flow. What a fitting hands on is
+ * the mean of what it held and of what came in: then a film that much runs through never shows
+ * what none of it brought.
+ */
+export function crossEnds(flow: Crossing, loads: Loads): void {
+  const { plan, moves } = flow;
+  const { leaving, awaited, waiting } = loads;
+  leaving.fill(0);
+  awaited.fill(0);
+  let left = 0;
   for (let i = 0; i < plan.links.length; i++) {
     const { firstFace, cells } = plan.links[i]!;
-    const last = firstFace + cells;
-    // A pipe of one cell promises the same amount at both of its ends.
-    slots.other = cells === 1 ? 2 * last : -1;
-    crossEnd(plan, moves, load, firstFace);
-    slots.other = cells === 1 ? 2 * firstFace + 1 : -1;
-    if (cells > 0) crossEnd(plan, moves, load, last);
-  }
-}
-
-function crossEnd(plan: Plan, moves: Moves, load: Load, face: number): void {
-  const liquid = moves.liquid[face]!;
-  if (liquid === 0) return;
-  const from = plan.faceFrom[face]!;
-  const to = plan.faceTo[face]!;
-  const donor = liquid > 0 ? from : to;
-  const want = abs(liquid) * shareAt(plan, load, donor);
-  slots.slot = 2 * face + (donor === from ? 0 : 1);
-  const amount = min(want, available(plan, load, donor, slots));
-  if (amount <= 0) return;
-  parcel.face = face;
-  parcel.amount = -amount;
-  give(plan, load, donor, parcel);
-  parcel.amount = amount;
-  give(plan, load, donor === from ? to : from, parcel);
-}
-
-/** Five times a second: along one pipe. `flux` is scratch, one number a face. */
-export function carryAlong(state: State, link: LinkPlan, load: Load, flux: Float64Array): void {
-  limitedFluxes(state, link, load, flux);
-  settle(load, link.firstCell, 2 * link.firstFace + 1);
-  settle(load, link.firstCell + link.cells - 1, 2 * (link.firstFace + link.cells));
-  moveAlong(load, link, flux);
-}
-
-/** Once all has been carried: nothing has crossed since. */
-export function forgetCarried({ carried }: State, link: LinkPlan): void {
-  for (let k = 1; k < link.cells; k++) carried[link.firstFace + k] = 0;
-}
-
-function moveAlong({ amount, bounded }: Load, link: LinkPlan, flux: Float64Array): void {
-  for (let k = 1; k < link.cells; k++) {
-    const right = link.firstCell + k;
-    const wanted = flux[k]!;
-    let moved = wanted;
-    if (bounded) {
-      const most = wanted >= 0 ? amount[right - 1]! : -amount[right]!;
-      moved = wanted >= 0 ? (wanted < most ? wanted : most) : wanted > most ? wanted : most;
+    for (let face = firstFace; face <= firstFace + cells; face += cells > 0 ? cells : 1) {
+      if (!expect(plan, moves, loads, face)) continue;
+      waiting[2 * left] = i;
+      waiting[2 * left++ + 1] = face;
     }
-    amount[right - 1] = amount[right - 1]! - moved;
-    amount[right] = amount[right]! + moved;
+  }
+  // Pipe ends and boundaries give at once, fittings when all that they wait for has come. What
+  // runs in a ring of fittings has no first: then in the order of the links.
+  while (left > 0) {
+    let still = 0;
+    for (let k = 0; k < left; k++) {
+      const link = waiting[2 * k]!;
+      const face = waiting[2 * k + 1]!;
+      if (tryCross(flow, loads, link, face)) continue;
+      waiting[2 * still] = link;
+      waiting[2 * still++ + 1] = face;
+    }
+    if (still === left) awaited.fill(0);
+    left = still;
   }
 }
 
-function settle({ amount, pending }: Load, v: number, slot: number): void {
-  amount[v] = amount[v]! + pending[slot]!;
-  pending[slot] = 0;
+export interface Crossing {
+  readonly plan: Plan;
+  readonly state: State;
+  readonly moves: Moves;
 }
 
-/** What crosses inner faces since last time: upwind, sharpened by the limiter. */
-function limitedFluxes(
-  { carried, mass }: State,
-  link: LinkPlan,
-  { share: shares }: Load,
-  flux: Float64Array,
-): void {
-  const first = link.firstCell;
-  const end = first + link.cells;
-  for (let k = 1; k < link.cells; k++) {
-    const liquid = carried[link.firstFace + k]!;
-    const up = liquid > 0 ? first + k - 1 : first + k;
-    const down = liquid > 0 ? up + 1 : up - 1;
-    const far = liquid > 0 ? up - 1 : up + 1;
-    const x = shares[up]!;
-    const step = shares[down]! - x;
-    flux[k] = liquid * x;
-    if (step === 0 || far < first || far >= end) continue;
-    const r = (x - shares[far]!) / step;
-    if (r <= 0) continue;
-    const held = mass[up]!;
-    const share = held > 0 ? (liquid < 0 ? -liquid : liquid) / held : 1;
-    const courant = share < 1 ? share : 1;
-    flux[k] = liquid * (x + (r / (1 + r)) * (1 - courant) * step);
+const isJunction = (plan: Plan, v: number): boolean =>
+  v < plan.nodes.length && plan.nodes[v]!.kind === JUNCTION;
+
+function expect(plan: Plan, moves: Moves, loads: Loads, face: number): boolean {
+  const liquid = moves.liquid[face]!;
+  loads.done[face] = liquid === 0 ? 1 : 0;
+  if (liquid === 0) return false;
+  const donor = liquid > 0 ? plan.faceFrom[face]! : plan.faceTo[face]!;
+  const taker = liquid > 0 ? plan.faceTo[face]! : plan.faceFrom[face]!;
+  if (isJunction(plan, donor)) loads.leaving[donor] = loads.leaving[donor]! + abs(liquid);
+  if (isJunction(plan, taker)) loads.awaited[taker] = loads.awaited[taker]! + 1;
+  return true;
+}
+
+/** Follows the liquid across a face; false while its donor still waits. */
+function tryCross(flow: Crossing, loads: Loads, link: number, face: number): boolean {
+  const { plan, moves } = flow;
+  const { leaving, awaited, done, solute, heat } = loads;
+  const liquid = moves.liquid[face]!;
+  const donor = liquid > 0 ? plan.faceFrom[face]! : plan.faceTo[face]!;
+  const taker = liquid > 0 ? plan.faceTo[face]! : plan.faceFrom[face]!;
+  const fitting = isJunction(plan, donor);
+  if (fitting && awaited[donor]! > 0) return false;
+  parcel.face = face;
+  place.link = link;
+  place.donor = donor;
+  place.face = face;
+  place.leaves = abs(liquid);
+  place.leavesOther = atOther(flow, done);
+  if (solute !== null) hand(flow, solute, shareOf(flow, solute, loads, place));
+  if (heat !== null) hand(flow, heat, shareOf(flow, heat, loads, place));
+  if (fitting) leaving[donor] = max(0, leaving[donor]! - abs(liquid));
+  if (isJunction(plan, taker)) awaited[taker] = awaited[taker]! - 1;
+  done[face] = 1;
+  return true;
+}
+
+function hand({ plan, moves }: Crossing, load: Load, share: number): void {
+  const { face } = parcel;
+  const liquid = moves.liquid[face]!;
+  const amount = abs(liquid) * share;
+  parcel.amount = -amount;
+  give(plan, load, liquid > 0 ? plan.faceFrom[face]! : plan.faceTo[face]!, parcel);
+  parcel.amount = amount;
+  give(plan, load, liquid > 0 ? plan.faceTo[face]! : plan.faceFrom[face]!, parcel);
+}
+
+/** Of a kilogram that crosses a face: what its donor held, with what has come to it. */
+function shareOf({ plan, state }: Crossing, load: Load, loads: Loads, place: Place): number {
+  const { donor } = place;
+  if (donor >= plan.nodes.length) return endShare(plan, state, load, place);
+  const { kind } = plan.nodes[donor]!;
+  if (kind === RESERVOIR || kind === OPEN) return load.given[donor]!;
+  const mass = state.mass[donor]! + loads.leaving[donor]!;
+  if (kind === TANK || mass < TRACE) return load.share[donor]!;
+  return load.amount[donor]! / (mass + load.beside[donor]!);
+}
+
+/** Of a pipe's end cell: what it held, what has crossed its end, what its neighbour has sent. */
+function endShare(plan: Plan, state: State, load: Load, { link, donor, face }: Place): number {
+  const { firstCell, firstFace, cells } = plan.links[link]!;
+  const atStart = donor === firstCell && face === firstFace;
+  const slot = 2 * face + (atStart ? 1 : 0);
+  let amount = load.amount[donor]! + load.pending[slot]!;
+  if (cells === 1) amount += load.pending[atStart ? 2 * (firstFace + 1) : 2 * firstFace + 1]!;
+  else {
+    const inner = state.carried[atStart ? firstFace + 1 : firstFace + cells - 1]!;
+    const came = atStart ? -inner : inner;
+    amount += came * load.share[came > 0 ? (atStart ? donor + 1 : donor - 1) : donor]!;
   }
+  let mass = state.mass[donor]! + place.leaves;
+  if (cells === 1) mass += place.leavesOther;
+  return mass < TRACE || amount < 0 ? load.share[donor]! : amount / mass;
+}
+
+/** A face that is crossed now; one for all, since a tick makes none anew. */
+interface Place {
+  link: number;
+  donor: number;
+  face: number;
+  /** kg that leave the donor here, and, where it is a pipe of one cell, at its other end. */
+  leaves: number;
+  leavesOther: number;
+}
+const place: Place = { link: 0, donor: 0, face: 0, leaves: 0, leavesOther: 0 };
+
+/** What is still to leave by the other end of a pipe of one cell, or has not come there yet. */
+function atOther({ plan, moves }: Crossing, done: Uint8Array): number {
+  const { firstFace, cells } = plan.links[place.link]!;
+  if (cells !== 1) return 0;
+  const other = place.face === firstFace ? firstFace + 1 : firstFace;
+  if (done[other] === 1) return 0;
+  const liquid = moves.liquid[other]!;
+  return other === firstFace ? -liquid : liquid;
 }

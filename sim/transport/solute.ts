@@ -4,13 +4,13 @@ import { atFraction } from '../network/mixture.ts';
 import { JUNCTION, LEDGER_DUST, TANK, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import { warm } from './heat.ts';
-import { carryAlong, crossEnds, forgetCarried, type Loads } from './load.ts';
-import type { Moves } from './flow.ts';
+import { carryAlong, forgetCarried } from './along.ts';
+import { crossEnds, type Crossing, type Loads } from './load.ts';
 
 /** Every tick: across pipe ends and fittings. */
-export function mixNodes(plan: Plan, state: State, moves: Moves, { solute, heat }: Loads): void {
-  if (solute !== null) crossEnds(plan, moves, solute);
-  if (heat !== null) crossEnds(plan, moves, heat);
+export function mixNodes(flow: Crossing, loads: Loads): void {
+  const { plan, state } = flow;
+  crossEnds(flow, loads);
   for (let n = 0; n < plan.nodes.length; n++) {
     const { kind } = plan.nodes[n]!;
     if (kind === JUNCTION || kind === TANK) refresh(plan, state, n);
@@ -37,7 +37,7 @@ function refreshFraction(plan: Plan, state: State, v: number): void {
     return;
   }
   const share = solute / mass;
-  const x = share < 1 ? share : 1;
+  const x = share > 1 ? 1 : share > 0 ? share : 0;
   if (x === state.fraction[v]) return;
   state.fraction[v] = x;
   if (plan.thermal === null) state.density[v] = atFraction(plan.mixture, x);

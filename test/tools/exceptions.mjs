@@ -12,5 +12,4 @@ export const EXCEPTIONS = [
   { file: 'sim/laws/gas.ts', rule: 'max-params', reason: IN_THE_LOOP },
   { file: 'sim/network/columns.ts', rule: 'max-params', reason: IN_THE_LOOP },
   { file: 'sim/transport/carry.ts', rule: 'max-params', reason: IN_THE_LOOP },
-  { file: 'sim/transport/solute.ts', rule: 'max-params', reason: IN_THE_LOOP },
 ];

@@ -9,6 +9,7 @@ import * as elastic from '../../../sim/laws/elastic.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
 import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
+import * as heat from '../../../sim/laws/heat.ts';
 import * as pipe from '../../../sim/laws/pipe.ts';
 import * as pump from '../../../sim/laws/pump.ts';
 import * as solids from '../../../sim/laws/solids.ts';
@@ -17,7 +18,8 @@ import * as water from '../../../sim/laws/water.ts';
 
 const G = 9.80665;
 const MODULES: Readonly<Record<string, object>> = {
-  ...{ antifreeze, dissolved, elastic, fitting, friction, gas, pipe, pump, solids, tank, water },
+  ...{ antifreeze, dissolved, elastic, fitting, friction, gas, heat, pipe, pump },
+  ...{ solids, tank, water },
 };
 
 type Row = Readonly<Record<string, unknown>>;
@@ -70,6 +72,7 @@ describe('arguments in groups', () => {
       [
         ...['coil.tableLoss', 'dissolved.bubbleGrowth', 'elastic.axialStrainFree'],
         ...['elastic.pressurePerKelvin', 'friction.pipeLoss', 'solids.filterLoss'],
+        'heat.soilResistance',
         ...['pump.npshAvailable', 'pump.onePointCurve', 'pump.pumpHead', 'pump.shaftPower'],
         ...['pump.shutOffHeating', 'solids.grainMoved'],
         ...gasLaws.split(' ').map((name) => `gas.${name}`),
@@ -110,6 +113,13 @@ describe('arguments in groups', () => {
       ...{ pipe_expansion_per_K: 5e-4, pipe_compliance_per_Pa: 1e-8 },
     };
     expect(ask('elastic.pressurePerKelvin', warmed)).toBeCloseTo(-3e-4 / 1.05e-8, 6);
+  });
+
+  it('of the ground', () => {
+    // (ln(4 a t/r2) - 0.5772)/(4 pi k), a day after the start.
+    const soil = { t_s: 86400, radius_m: 0.02, k_W_m_K: 2, diffusivity_m2_s: 8e-7 };
+    const R = (Math.log((4 * 8e-7 * 86400) / 4e-4) - 0.5772) / (8 * Math.PI);
+    expect(ask('heat.soilResistance', soil) as number).toBeCloseTo(R, 3);
   });
 
   it('of pumps', () => {

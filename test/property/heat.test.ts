@@ -1,0 +1,184 @@
+// Heat under random hands: its book closes with the others, a copy and a replay go the same way
+// bit for bit; untouched flow stands still where heat is left out, and follows viscosity where not.
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import {
+  advance,
+  clone,
+  createWorld,
+  hash,
+  loadState,
+  parseScenario,
+  recordOf,
+  replay,
+  saveState,
+  startRun,
+  steadyState,
+  step,
+  truth,
+  xray,
+} from '../../sim/index.ts';
+import { joint, scenario as small } from '../support/fields.ts';
+import { generator, randomHands } from '../support/rigs.ts';
+import { link, run } from '../support/worlds.ts';
+
+type Json = Record<string, unknown> & {
+  nodes: Record<string, unknown>[];
+  links: Record<string, unknown>[];
+};
+
+/** The first level in the given surroundings, with antifreeze in its tank where one is named. */
+function levelIn(heat: object, fluid = 'none') {
+  const json = JSON.parse(readFileSync('levels/01-heron-lane/scenario.json', 'utf8')) as Json;
+  const mixed = fluid === 'none' ? {} : { start_antifreeze_fraction: 0.2 };
+  const nodes = json.nodes.map((node) => (node['kind'] === 'tank' ? { ...node, ...mixed } : node));
+  return parseScenario({ ...json, nodes, antifreeze: fluid, heat });
+}
+
+const SUMMER = { air_C: 32, soil_C: 11, sun_W_m2: 900 };
+const WINTER = { air_C: -20, soil_C: -4, air_film_W_m2K: 60 };
+const seeds = process.env['LOOPYARD_SEED'] ? [Number(process.env['LOOPYARD_SEED'])] : [21, 22];
+
+describe('random hands with heat', () => {
+  const cases = seeds.flatMap((seed) => [
+    { seed, name: 'summer', scenario: levelIn(SUMMER) },
+    { seed, name: 'winter, propylene glycol', scenario: levelIn(WINTER, 'propylene_glycol') },
+    { seed, name: 'winter, water that freezes', scenario: levelIn(WINTER) },
+  ]);
+  it.each(cases)('books close to 1e-9 and a replay is bit-equal ($name, $seed)', (one) => {
+    const chance = generator(one.seed);
+    const played = startRun(one.scenario, one.seed);
+    for (let tick = 0; tick < 9000; tick++) {
+      advance(played, tick % 40 === 0 && chance() < 0.6 ? randomHands(one.scenario, chance) : []);
+      if (tick % 1000 !== 999) continue;
+      const books = truth(played.world);
+      for (const kind of ['liquid', 'antifreeze', 'gas', 'heat'] as const) {
+        expect(Math.abs(books[kind]!.error), `${kind} at tick ${tick}`).toBeLessThan(1e-9);
+      }
+      for (const part of xray(played.world).links) {
+        for (const t of part.temperature_C) expect(t).toBeGreaterThan(-25);
+        for (const t of part.temperature_C) expect(t).toBeLessThan(120);
+      }
+      expect(hash(played.world)).toMatch(/^[0-9a-f]{16}$/);
+    }
+    const again = replay(one.scenario, recordOf(played));
+    expect(again.divergedAt).toBeNull();
+    expect(hash(again.world)).toBe(hash(played.world));
+  });
+
+  it('a copy, and a world saved and loaded, go on as the original does', () => {
+    const scenario = levelIn(WINTER, 'ethanol');
+    const chance = generator(7);
+    const played = startRun(scenario, 3);
+    for (let tick = 0; tick < 3333; tick++)
+      advance(played, tick % 40 === 0 ? randomHands(scenario, chance) : []);
+    const copy = clone(played.world);
+    const loaded = loadState(scenario, 3, saveState(played.world));
+    for (let tick = 0; tick < 2000; tick++)
+      for (const world of [played.world, copy, loaded]) step(world, []);
+    expect(hash(copy)).toBe(hash(played.world));
+    expect(hash(loaded)).toBe(hash(played.world));
+  });
+});
+
+/** A pump that turns a tank's water through a long pipe. */
+function ring(more: object) {
+  const ports = ['out', 'in'].map((id) => ({ id, height_mm: 50, bore_mm: 30 }));
+  const tank = { id: 'tank', kind: 'tank', floor_m: 0, area_m2: 0.15, height_mm: 500 };
+  const curve = [
+    { flow_L_s: 0, head_m: 20 },
+    { flow_L_s: 1, head_m: 4 },
+  ];
+  const pipe = { kind: 'pipe', bore_mm: 30, wall_mm: 3 };
+  return small(
+    [{ ...tank, start_level_mm: 300, ports }, joint('a'), joint('b')],
+    [
+      { id: 'suction', from: 'tank.out', to: 'a', length_m: 2, ...pipe },
+      {
+        ...{ id: 'pump', kind: 'pump', from: 'a', to: 'b', bore_mm: 30, curve },
+        ...{ best_flow_L_s: 0.7, start_on: true },
+      },
+      { id: 'loop', from: 'b', to: 'tank.in', length_m: 120, ...pipe },
+    ],
+    { temperature_C: 10, ...more },
+  );
+}
+
+const flowOf = (scenario: ReturnType<typeof ring>, seconds: number) => {
+  const world = run(createWorld(scenario, 1), 600);
+  const before = link(world, 'loop').flow;
+  run(world, seconds);
+  return { before, after: link(world, 'loop').flow, world };
+};
+
+describe('untouched', () => {
+  it('flow stands still for an hour where heat is left out', () => {
+    const { before, after } = flowOf(ring({}), 3600);
+    expect(Math.abs(after / before - 1)).toBeLessThan(1e-3);
+  });
+
+  it('with heat it follows the viscosity of what it warms to', () => {
+    const still = { air_C: 10, soil_C: 10, soil_age_s: 1e8 };
+    const { before, after, world } = flowOf(ring({ heat: still }), 3600);
+    const steady = (t: number) =>
+      steadyState(ring({ temperature_C: t })).links.find(({ id }) => id === 'loop')!.flow;
+    const warm = link(world, 'loop').temperature_C[60]!;
+    expect(warm).toBeGreaterThan(10.4);
+    expect(after).toBeGreaterThan(before * 1.0005);
+    expect(Math.abs(after / steady(warm) - 1)).toBeLessThan(1e-3);
+  });
+
+  it('nothing warms or cools among surroundings of its own temperature', () => {
+    const world = createWorld(ring({ heat: { air_C: 10, soil_C: 10 } }), 1);
+    run(world, 5); // Then the pump has done its little.
+    for (const part of xray(world).links)
+      for (const t of part.temperature_C) expect(Math.abs(t - 10)).toBeLessThan(0.1);
+  });
+});
+
+/** Water that stands in a pump with its hose in the frost, the valve behind it shut. */
+function frosty(fluid: string, x: number) {
+  const curve = [
+    { flow_L_s: 0, head_m: 20 },
+    { flow_L_s: 1, head_m: 4 },
+  ];
+  const mixed = { start_antifreeze_fraction: x };
+  const ports = [{ id: 'out', height_mm: 50, bore_mm: 30 }];
+  const tank = { id: 'tank', kind: 'tank', floor_m: 0, area_m2: 0.15, height_mm: 500, ports };
+  return small(
+    [{ ...tank, ...mixed, start_level_mm: 300 }, joint('a'), joint('b'), joint('end')],
+    [
+      { id: 'hose', kind: 'hose', from: 'tank.out', to: 'a', bore_mm: 30, length_m: 3, ...mixed },
+      {
+        ...{ id: 'pump', kind: 'pump', from: 'a', to: 'b', bore_mm: 30, curve },
+        best_flow_L_s: 0.7,
+      },
+      { id: 'lead', kind: 'hose', from: 'b', to: 'end', bore_mm: 30, length_m: 3, ...mixed },
+    ],
+    {
+      ...{ temperature_C: 2, antifreeze: fluid, solver: { tick_s: 0.2, cell_m: 1 } },
+      heat: { air_C: -30, soil_C: 5, air_film_W_m2K: 200 },
+    },
+  );
+}
+
+describe('frost', () => {
+  const cracks = (fluid: string, x: number) => {
+    const world = createWorld(frosty(fluid, x), 1);
+    const stages: string[] = [];
+    for (let tick = 0; tick < 60000; tick++) {
+      for (const fact of step(world, []))
+        if (fact.kind === 'hazard' && fact.hazard === 'cracked') stages.push(fact.stage);
+    }
+    expect(Math.abs(truth(world).heat!.error)).toBeLessThan(1e-9);
+    return stages;
+  };
+
+  it('cracks a full casing of water, with a warning first', () => {
+    expect(cracks('none', 0)).toEqual(['warning', 'tripped']);
+  });
+
+  it('leaves one with enough antifreeze whole', () => {
+    expect(cracks('propylene_glycol', 0.5)).toEqual([]);
+  });
+});
