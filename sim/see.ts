@@ -1,16 +1,17 @@
 // The four lenses: builds plain data from a world. Only these read the state from outside a tick.
 import { abs, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
+import { balance, contents, heatBalance, heatLedgers } from './books.ts';
 import type { Measures } from './fact.ts';
 import { controlId } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
-import type { Balance, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
+import type { LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
 import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
-import { HEAT_LEDGERS, LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
+import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
 
 /** Seconds since the start: never a running sum. */
@@ -183,49 +184,6 @@ export function xray(world: World): Xray {
     ice: plan.thermal === null ? 0 : state.ice[n]!,
   }));
   return { links, nodes };
-}
-
-/** What is in the world now: kg liquid, kg antifreeze (with what waits), J gas, J heat. */
-export function contents(world: World): [number, number, number, number] {
-  const { state } = world;
-  const sum = (a: Float64Array) => a.reduce((s, x) => s + x, 0);
-  const foam = world.plan.tanks.reduce((s, _, k) => s + state.tankGas[2 * k + 1]!, 0);
-  const gas = sum(state.gas) + foam;
-  const heat = sum(state.heat) + sum(state.heatPending);
-  return [sum(state.mass), sum(state.solute) + sum(state.pending), gas, heat];
-}
-
-function balance(world: World, k: number, unit: number): Balance {
-  const { ledger } = world.state;
-  const book = ledger.filter((_, l) => l % LEDGER_STRIDE === k);
-  return balanceOf(world.start[k]!, contents(world)[k]!, book, unit);
-}
-
-function balanceOf(start: number, now: number, book: Float64Array, unit = 1): Balance {
-  let came = 0;
-  let went = 0;
-  for (const sum of book) {
-    if (sum < 0) came -= sum;
-    else went += sum;
-  }
-  const scale = start + came > 0 ? start + came : 1;
-  return {
-    start: start / unit,
-    now: now / unit,
-    came: came / unit,
-    went: went / unit,
-    error: (start + came - now - went) / scale,
-  };
-}
-
-/** Heat has a book of its own: liquid's ledgers first, then soil, air, sun, shaft, surface. */
-function heatBalance(world: World): Balance {
-  return balanceOf(world.start[3]!, contents(world)[3], world.state.heatBook);
-}
-
-function heatLedgers({ plan, state }: World): Record<string, number> {
-  const names = plan.thermal === null ? [] : [...plan.ledgers, ...HEAT_LEDGERS];
-  return Object.fromEntries(names.map((id, l) => [id, state.heatBook[l]!]));
 }
 
 export function gasIn(world: World, ids: readonly string[]): number {

@@ -1,0 +1,49 @@
+// The books: what is in a world, and whether what came, stays and went comes to the same.
+import type { Balance } from './lens.ts';
+import { HEAT_LEDGERS, LEDGER_STRIDE } from './state.ts';
+import type { World } from './world-parts.ts';
+
+/** What is in the world now: kg liquid, kg antifreeze (with what waits), J gas, J heat. */
+export function contents(world: World): [number, number, number, number] {
+  const { state } = world;
+  const sum = (a: Float64Array) => a.reduce((s, x) => s + x, 0);
+  const foam = world.plan.tanks.reduce((s, _, k) => s + state.tankGas[2 * k + 1]!, 0);
+  const gas = sum(state.gas) + foam;
+  const heat = sum(state.heat) + sum(state.heatPending);
+  return [sum(state.mass), sum(state.solute) + sum(state.pending), gas, heat];
+}
+
+/** Book k of liquid (0), antifreeze (1) or gas (2), in units of `unit`. */
+export function balance(world: World, k: number, unit: number): Balance {
+  const { ledger } = world.state;
+  const book = ledger.filter((_, l) => l % LEDGER_STRIDE === k);
+  return balanceOf(world.start[k]!, contents(world)[k]!, book, unit);
+}
+
+function balanceOf(start: number, now: number, book: Float64Array, unit = 1): Balance {
+  let came = 0;
+  let went = 0;
+  for (const sum of book) {
+    if (sum < 0) came -= sum;
+    else went += sum;
+  }
+  const scale = start + came > 0 ? start + came : 1;
+  return {
+    start: start / unit,
+    now: now / unit,
+    came: came / unit,
+    went: went / unit,
+    error: (start + came - now - went) / scale,
+  };
+}
+
+/** Heat has a book of its own: liquid's ledgers first, then soil, air, sun, shaft, surface. */
+export function heatBalance(world: World): Balance {
+  return balanceOf(world.start[3]!, contents(world)[3], world.state.heatBook);
+}
+
+/** J by place; empty where heat is not followed. */
+export function heatLedgers({ plan, state }: World): Record<string, number> {
+  const names = plan.thermal === null ? [] : [...plan.ledgers, ...HEAT_LEDGERS];
+  return Object.fromEntries(names.map((id, l) => [id, state.heatBook[l]!]));
+}
