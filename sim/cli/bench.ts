@@ -12,7 +12,7 @@ import { benchField } from './bench-field.ts';
 
 export const BENCH_CIRCUITS = [3, 12, 48, 200] as const;
 /** s of simulated purge that are timed; pockets move and leave all the while. */
-const PURGE_S = 60;
+const PURGE_S = 120;
 /** s of simulated time in one timing; the best of all runs of the same stretch counts. */
 const STRETCH_S = 5;
 /** Sweeps timed after each stretch, so that both yardstick and engine see the same machine. */
