@@ -1,5 +1,6 @@
 // What liquid carries along a pipe, five times a second: upwind, with a limiter that keeps fronts
 // sharp: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
+import { max } from '../base/math.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 import { TRACE, type Load } from './load.ts';
@@ -10,6 +11,19 @@ export function carryAlong(state: State, link: LinkPlan, load: Load, flux: Float
   settle(load, link.firstCell, 2 * link.firstFace + 1);
   settle(load, link.firstCell + link.cells - 1, 2 * (link.firstFace + link.cells));
   moveAlong(state, load, link, flux);
+  lend(load, link.firstCell, link.cells, 1);
+  lend(load, link.firstCell + link.cells - 1, link.cells, -1);
+}
+
+/**
+ * An end that gave on more than came to it, since what was on its way came thinner, has it from
+ * the cells behind: nothing is held that is less than nothing.
+ */
+function lend({ amount }: Load, end: number, cells: number, step: number): void {
+  for (let k = 1, v = end; k < cells && amount[v]! < 0; k++, v += step) {
+    amount[v + step] = amount[v + step]! + amount[v]!;
+    amount[v] = 0;
+  }
 }
 
 /** Once all has been carried: nothing has crossed since. */
@@ -32,7 +46,8 @@ function moveAlong(state: State, load: Load, link: LinkPlan, flux: Float64Array)
     const up = firstCell + k - 1;
     const back = k > 1 && carried[firstFace + k - 1]! < 0 ? -carried[firstFace + k - 1]! : 0;
     const held = state.mass[up]! + liquid + back;
-    const moved = liquid < state.mass[up]! ? flux[k]! : through(amount[up]!, held, liquid);
+    const asked = liquid < state.mass[up]! ? flux[k]! : through(amount[up]!, held, liquid);
+    const moved = asked < amount[up]! ? asked : max(0, amount[up]!);
     amount[up] = amount[up]! - moved;
     amount[up + 1] = amount[up + 1]! + moved;
   }
@@ -41,7 +56,8 @@ function moveAlong(state: State, load: Load, link: LinkPlan, flux: Float64Array)
     if (liquid <= 0) continue;
     const up = firstCell + k;
     const held = state.mass[up]! + liquid;
-    const moved = liquid < state.mass[up]! ? -flux[k]! : through(amount[up]!, held, liquid);
+    const asked = liquid < state.mass[up]! ? -flux[k]! : through(amount[up]!, held, liquid);
+    const moved = asked < amount[up]! ? asked : max(0, amount[up]!);
     amount[up] = amount[up]! - moved;
     amount[up - 1] = amount[up - 1]! + moved;
   }

@@ -1,7 +1,7 @@
 // What liquid carries along: antifreeze, and heat. Fittings and tanks mix every tick, pipes move
 // it five times a second (along.ts). What crosses a pipe's end in between waits in `pending`, so
 // nothing is lost and nothing is counted twice.
-import { abs, max } from '../base/math.ts';
+import { abs, max, min } from '../base/math.ts';
 import { JUNCTION, OPEN, RESERVOIR, TANK, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import { besideHeat, givenHeat } from './heat.ts';
@@ -21,6 +21,8 @@ export interface Load {
   readonly book: Float64Array;
   readonly stride: number;
   readonly offset: number;
+  /** True of what liquid may have none of: of heat there is always some. */
+  readonly none: boolean;
 }
 
 export interface Loads {
@@ -46,6 +48,7 @@ export function makeLoads(plan: Plan, state: State): Loads {
     book: state.ledger,
     stride: LEDGER_STRIDE,
     offset: 1,
+    none: true,
   };
   const heat = {
     amount: state.heat,
@@ -56,6 +59,7 @@ export function makeLoads(plan: Plan, state: State): Loads {
     book: state.heatBook,
     stride: 1,
     offset: 0,
+    none: false,
   };
   return {
     solute: carriesSolute(plan) ? solute : null,
@@ -196,11 +200,16 @@ function endShare(plan: Plan, state: State, load: Load, { link, donor, face }: P
   else {
     const inner = state.carried[atStart ? firstFace + 1 : firstFace + cells - 1]!;
     const came = atStart ? -inner : inner;
-    amount += came * load.share[came > 0 ? (atStart ? donor + 1 : donor - 1) : donor]!;
+    const beside = atStart ? donor + 1 : donor - 1;
+    if (came > 0) amount += min(came * load.share[beside]!, max(0, load.amount[beside]!));
+    else amount += came * load.share[donor]!;
   }
   let mass = state.mass[donor]! + place.leaves;
   if (cells === 1) mass += place.leavesOther;
-  return mass < TRACE || amount < 0 ? load.share[donor]! : amount / mass;
+  if (amount <= 0) return load.none ? 0 : load.share[donor]!;
+  // More may run through in a tick than was held: no more is handed on than there is.
+  if (mass < TRACE) return min(load.share[donor]!, amount / place.leaves);
+  return amount / max(mass, place.leaves);
 }
 
 /** A face that is crossed now; one for all, since a tick makes none anew. */
