@@ -17,8 +17,10 @@ import { ROOT } from './install.mjs';
  * @typedef {{ id: 'jsc' | 'gjs' | 'firefox', path: string, engine: string }} Engine
  */
 
-const APT_MS = 10_000; // One call of apt-get, of five at most, and only once on a machine.
-const REPLAY_MS = 20_000;
+/** One call of apt-get, only once on a machine: asking is cut short, installing is let finish. */
+const ASK_MS = 20_000;
+const INSTALL_MS = 150_000;
+const REPLAY_MS = 60_000;
 /** Written once apt-get has failed, so that a machine without network asks but once. */
 const REFUSED = join(ROOT, 'node_modules', '.cache', 'third-engine-refused');
 
@@ -32,10 +34,10 @@ const KNOWN = /** @type {const} */ ([
 /** Debian's names of what brings jsc; the number is that of the library's interface. */
 const DEBIAN = ['libjavascriptcoregtk-4.1-bin', 'libjavascriptcoregtk-4.0-bin'];
 
-/** @param {string[]} args @returns {Promise<unknown>} */
-function apt(...args) {
+/** @param {number} timeout_ms @param {string[]} args @returns {Promise<unknown>} */
+function apt(timeout_ms, ...args) {
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-  return run('apt-get', args, { cwd: ROOT, env, timeout_ms: APT_MS });
+  return run('apt-get', args, { cwd: ROOT, env, timeout_ms });
 }
 
 /** @returns {Engine[]} those that are there, in order */
@@ -57,13 +59,13 @@ export async function ensureEngine(say) {
   say('No third engine found: installing JavaScriptCore with apt-get (once) ...');
   const bring = async () => {
     for (const name of DEBIAN) {
-      await apt('install', '-y', '--no-install-recommends', name);
+      await apt(INSTALL_MS, 'install', '-y', '--no-install-recommends', name);
       if (enginesHere().length > 0) break;
     }
   };
   await bring();
   if (enginesHere().length === 0) {
-    await apt('update');
+    await apt(ASK_MS, 'update');
     await bring();
   }
   const got = enginesHere()[0];
