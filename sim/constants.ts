@@ -1,6 +1,10 @@
 // Tolerances and limits of the scheme: each with its unit, its reason, and what breaks if it
 // moves. Physical laws have their own constants beside them; thresholds of hazards are here too.
 
+/** s and m. Tick and cell of a scenario that says none; the convergence study halves both. */
+export const TICK_S = 0.1;
+export const CELL_M = 1;
+
 /** m. Longest pipe length of one rigid column; shorter columns follow pockets better. */
 export const COLUMN_LENGTH_MAX = 25;
 
@@ -43,8 +47,7 @@ export const VOLUME_LEAST = 0.0005;
 
 /**
  * m. Unless the scenario says its room, a fitting holds as much as this length of its widest pipe,
- * as its own body and stubs do [fit]. Flow below 5 m/s then sweeps it less than once in a tick,
- * which what is carried explicitly asks for.
+ * as its own body and stubs do [fit].
  */
 export const FITTING_ROOM_LENGTH = 0.25;
 /** m. Length over which gas in two joined fittings feels their difference of height. */
@@ -68,7 +71,7 @@ export const LOCAL_LOSS_LINEAR_BELOW = 0.01;
 /** Commands that may wait for the hands. */
 export const HANDS_QUEUE = 16;
 
-/** Ticks between two hashes kept in a record: 10 s of simulated time at the default tick. */
+/** Ticks between two hashes kept in a record: 20 s of simulated time at the default tick. */
 export const CHECK_EVERY = 200;
 
 /** m, kg/m3. Air that a tank's surface lets through leaves by bubbles of two sizes. */

@@ -5,6 +5,7 @@ import * as z from 'zod';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import { crossFaults } from './scenario-check.ts';
+import { CELL_M, TICK_S } from './constants.ts';
 import { canonicalJson, hashText } from './base/hash.ts';
 import { ANTIFREEZES } from './laws/antifreeze.ts';
 import { Heat } from './scenario-heat.ts';
@@ -51,8 +52,11 @@ export const ScenarioSchema = z.strictObject({
   format: z.literal(1),
   id: Id,
   solver: z
-    .strictObject({ tick_s: within(0.001, 0.2).default(0.1), cell_m: within(0.02, 5).default(1) })
-    .default({ tick_s: 0.1, cell_m: 1 }),
+    .strictObject({
+      tick_s: within(0.001, 0.2).default(TICK_S),
+      cell_m: within(0.02, 5).default(CELL_M),
+    })
+    .default({ tick_s: TICK_S, cell_m: CELL_M }),
   temperature_C: within(-20, 60),
   antifreeze: z.enum(['none', ...ANTIFREEZES]).default('none'),
   /** False where the losses of tees are left out, as many sheets do. */

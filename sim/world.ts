@@ -5,7 +5,7 @@ import { seedStream } from './base/rng.ts';
 import { startBeyond, watchBeyond } from './beyond.ts';
 import type { Command } from './command.ts';
 import { NO_FACTS, type Fact } from './fact.ts';
-import { controlIx, instruct, moveHands } from './hands.ts';
+import { instruct, moveHands } from './hands.ts';
 import { contents } from './books.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
@@ -24,7 +24,7 @@ import type { Scenario } from './scenario.ts';
 import type { World } from './world-parts.ts';
 import { fillWorld } from './start.ts';
 import { measure } from './see.ts';
-import { LEDGER_STRIDE, makeState, type Sizes } from './state.ts';
+import { makeState, type Sizes } from './state.ts';
 import { carry, makeMoves } from './transport/carry.ts';
 import { makeFluxes, totalFlux } from './transport/flux.ts';
 import { splitFlux } from './transport/split.ts';
@@ -197,10 +197,3 @@ export function hash(world: World): string {
   }
   return hashBytes(new Uint8Array(state.buffer));
 }
-
-/** Used by checks of commands before they are sent: does this world have the control? */
-export function knowsControl(world: World, command: Command): boolean {
-  return command.kind === 'done' || controlIx(world.plan, command) >= 0;
-}
-
-export const LEDGERS_PER_PLACE = LEDGER_STRIDE;

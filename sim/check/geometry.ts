@@ -1,6 +1,7 @@
 // Lengths and heights: a pipe must be long enough for its profile, gas must lie inside it, a
 // tank's level and ports inside the tank, a pump's curve must fall, cells must suit the tick.
 import { abs, max, round } from '../base/math.ts';
+import { CELL_M, TICK_S } from '../constants.ts';
 import { endOf, fault, itemsOf, numberOf, portsOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
@@ -167,8 +168,8 @@ function checkTable(draft: Draft, coil: Item): void {
 /** Short cells and long ticks do not go together; too many cells do not run at all. */
 function checkCells(draft: Draft): void {
   const solver = draft.raw.solver as Readonly<Record<string, unknown>> | undefined;
-  const tick = solver?.tick_s === undefined ? 0.1 : numberOf(solver.tick_s);
-  const cell = solver?.cell_m === undefined ? 1 : numberOf(solver.cell_m);
+  const tick = solver?.tick_s === undefined ? TICK_S : numberOf(solver.tick_s);
+  const cell = solver?.cell_m === undefined ? CELL_M : numberOf(solver.cell_m);
   if (tick === null || cell === null || cell <= 0 || tick <= 0) return;
   const shortest = tick * VELOCITY_MAX;
   if (cell < shortest) {

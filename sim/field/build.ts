@@ -1,5 +1,6 @@
 // From a site's few numbers to a whole scenario, checked. Pure: equal sites give equal scenarios.
 import { max, round } from '../base/math.ts';
+import { TICK_S } from '../constants.ts';
 import { InputFaults, parseScenario } from '../scenario.ts';
 import type { JobSpec, Scenario } from '../scenario.ts';
 import { circuitLength } from './circuits.ts';
@@ -49,7 +50,7 @@ export function siteText(site: Site): ScenarioText {
   return {
     format: 1,
     id: site.id,
-    solver: { tick_s: 0.1, cell_m },
+    solver: { tick_s: TICK_S, cell_m },
     temperature_C: site.temperature_C,
     antifreeze: 'none',
     ...(site.tee_losses === undefined ? {} : { tee_losses: site.tee_losses }),

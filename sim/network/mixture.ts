@@ -8,9 +8,9 @@ import { COLUMN_LIQUID_STRIDE, type State } from '../state.ts';
 import { slurryThickness } from './thermal.ts';
 import { JUNCTION, TANK, type Plan } from './plan.ts';
 
-export const FRACTION_MAX = 0.6;
-export const LAST_STEP = 1200;
-export const STEPS_PER_FRACTION = LAST_STEP / FRACTION_MAX;
+const FRACTION_MAX = 0.6;
+const LAST_STEP = 1200;
+const STEPS_PER_FRACTION = LAST_STEP / FRACTION_MAX;
 
 type Law = (kind: Fluid, t_C: number, x: number) => number;
 

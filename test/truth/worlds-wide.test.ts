@@ -37,6 +37,7 @@ function line({ bore_mm, head_kPa, tick_s = 0.1, bleed }: Line) {
 describe('water in a tick of many litres', () => {
   const lines: readonly Line[] = [
     { bore_mm: 60, head_kPa: 100 },
+    { bore_mm: 60, head_kPa: 25 },
     { bore_mm: 60, head_kPa: 400, tick_s: 0.05 },
     { bore_mm: 93, head_kPa: 50 },
     { bore_mm: 38, head_kPa: 60, bleed: [13, 0.3] },

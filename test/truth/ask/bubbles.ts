@@ -49,12 +49,12 @@ const fizz = (world: World) => snapshot(world).scene.tanks[0]!.fizz;
 export const BUBBLES = {
   /** Air over water that the return draws in: what breaks the surface, once it is steady. */
   'world.entrained': (i: Return) => fizz(plunging(i)) / (i.velocity * area(i.bore_mm / 1000)),
-  /** Share of the fine bubbles, of so much of that air, that the outlet draws under. */
-  'world.under': (i: Return & { fine_share: number; entrained: number }) => {
+  /** Share of the fine bubbles, of so much of the air drawn in, that the outlet draws under. */
+  'world.under': (i: Return & { fine_share: number }) => {
     const world = plunging(i);
-    const first = truth(world).gas.went;
+    const { came, went } = truth(world).gas;
     run(world, 60);
-    const water = 60 * i.velocity * area(i.bore_mm / 1000);
-    return (truth(world).gas.went - first) / (water * i.entrained * i.fine_share);
+    const drawn = truth(world).gas.came - came + 60 * fizz(world);
+    return (truth(world).gas.went - went) / (drawn * i.fine_share);
   },
 };

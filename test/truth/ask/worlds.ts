@@ -1,6 +1,6 @@
 // How questions of cases.json are put to whole worlds, through createWorld and step: losses,
 // weight, springs of air and pipe, and air that stays or goes. Answers in the unit of the name.
-import { createWorld, step, truth } from '../../../sim/index.ts';
+import { createWorld, step, truth, type Scenario } from '../../../sim/index.ts';
 import { area, held, joint, pipe, scenario } from '../../support/fields.ts';
 import { bench } from '../../support/rigs.ts';
 import { ATM, closed, FT, link, lossOver, node, PSI, run } from '../../support/worlds.ts';
@@ -60,30 +60,41 @@ function stretch({ psi, ...tube }: Stretch) {
   return (1000 * (holds[1]! - holds[0]!)) / RHO;
 }
 
-/** Period of a column of water upright under an air cushion, isothermal, small swings, s. */
-function cushion(i: { water_m: number; air_m: number; over: number }) {
-  const A = area(0.1);
+type Change = (rig: Scenario) => Scenario;
+const asItIs: Change = (rig) => rig;
+
+interface Cushion {
+  readonly water_m: number;
+  readonly air_m: number;
+  readonly over: number;
+  readonly bore_mm?: number;
+  /** Swings over which the period is the mean. */
+  readonly swings?: number;
+}
+
+/** Period of a column of water upright under an air cushion, small swings, s. */
+export function cushion(i: Cushion, change = asItIs): number {
+  const { bore_mm = 100, swings = 3 } = i;
+  const A = area(bore_mm / 1000);
   const room = A * i.air_m + 0.0005; // The end fitting is air too.
   const column = i.water_m + (room - room / (1 + i.over)) / A; // As it stands at rest.
-  const world = createWorld(
-    closed({
-      pressure_kPa: (i.over * ATM + RHO * G * column) / 1000,
-      bore_mm: 100,
-      length_m: i.water_m + i.air_m,
-      fall_m: -(i.water_m + i.air_m),
-      gas: { from_m: i.water_m, to_m: i.water_m + i.air_m },
-      end_gas: 1,
-    }),
-    1,
-  );
+  const rig = closed({
+    pressure_kPa: (i.over * ATM + RHO * G * column) / 1000,
+    bore_mm,
+    length_m: i.water_m + i.air_m,
+    fall_m: -(i.water_m + i.air_m),
+    gas: { from_m: i.water_m, to_m: i.water_m + i.air_m },
+    end_gas: 1,
+  });
+  const world = createWorld(change(rig), 1);
   const crossings: number[] = [];
-  for (let tick = 0, last = 0; crossings.length < 4 && tick < 2000; tick++) {
+  for (let tick = 0, last = 0; crossings.length <= swings && tick < 2000; tick++) {
     step(world, []);
     const { flow } = link(world, 'pipe');
     if (last > 0 && flow <= 0) crossings.push((tick + last / (last - flow)) * world.dt);
     last = flow;
   }
-  return (crossings[3]! - crossings[0]!) / 3;
+  return (crossings[swings]! - crossings[0]!) / swings;
 }
 
 interface Squeeze {
@@ -94,23 +105,21 @@ interface Squeeze {
 }
 
 /** Highest pressure over 1 atm of a metre of air above ten of water, stiff and smooth. */
-function peak({ ratio, tick_s = 0.001, cell_m = 0.25 }: Squeeze) {
-  const world = createWorld(
-    closed({
-      pressure_kPa: ((ratio - 1) * ATM + RHO * G * 10) / 1000,
-      bore_mm: 100,
-      length_m: 11,
-      fall_m: -11,
-      wall_mm: 20,
-      modulus_MPa: 250000,
-      roughness_mm: 0,
-      gas: { from_m: 10, to_m: 11 },
-      end_gas: 1,
-      tick_s,
-      cell_m,
-    }),
-    1,
-  );
+export function peak({ ratio, tick_s = 0.001, cell_m = 0.25 }: Squeeze, change = asItIs): number {
+  const rig = closed({
+    pressure_kPa: ((ratio - 1) * ATM + RHO * G * 10) / 1000,
+    bore_mm: 100,
+    length_m: 11,
+    fall_m: -11,
+    wall_mm: 20,
+    modulus_MPa: 250000,
+    roughness_mm: 0,
+    gas: { from_m: 10, to_m: 11 },
+    end_gas: 1,
+    tick_s,
+    cell_m,
+  });
+  const world = createWorld(change(rig), 1);
   let most = 0;
   for (let tick = 0; tick < 1.5 / tick_s; tick++) {
     step(world, []);
