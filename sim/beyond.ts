@@ -68,11 +68,16 @@ function tell(state: State, facts: Fact[], limit: BeyondLimit, value: number): v
   facts.push({ tick: state.counter[0]!, kind: 'beyond', limit, value });
 }
 
-/** What stands when the run starts: bores, m, and roughness over bore, of pipes and hoses. */
+/**
+ * What stands when the run starts: bores, m, and roughness over bore, of pipes and hoses; of a
+ * job, of its loop, which is what it is judged by.
+ */
 function lookAtParts({ plan, state }: World, facts: Fact[]): void {
   const { bore_least, bore_most, roughness } = BEYOND_LIMITS;
-  for (const { spec, bore } of plan.links) {
+  const loop = plan.scenario.job?.loop_links;
+  for (const { id, spec, bore } of plan.links) {
     if (spec.kind !== 'pipe' && spec.kind !== 'hose') continue;
+    if (loop !== undefined && !loop.includes(id)) continue;
     // Half a micrometre is the rounding of millimetres, no other bore.
     if (bore < bore_least - 5e-7 || bore > bore_most + 5e-7) tell(state, facts, 'bore', bore);
     const rough = spec.roughness_mm / 1000 / bore;

@@ -17,7 +17,7 @@ function keysOf(all: readonly Reading[]): readonly string[] {
 }
 
 /** Letters of a value and its unit that find room in a narrow cell at full size. */
-const LONG = 10;
+const LONG = 9;
 
 interface CellProps { readonly text: ReadingText; readonly keys: readonly string[] }
 

@@ -5,6 +5,7 @@ import {
   BEYOND, createWorld, loadState, parseScenario, saveState, step,
   type BeyondLimit, type Command, type Scenario,
 } from '../../../sim/index.ts';
+import { LEVELS } from '../../../levels/index.ts';
 import { held, joint, pipe, scenario } from '../../support/fields.ts';
 
 interface Told { readonly limit: BeyondLimit; readonly value: number; readonly tick: number }
@@ -127,6 +128,11 @@ describe('beyond what this model represents', () => {
 
   it('has a world for every limit', () => {
     expect(new Set(CASES.map(({ limit }) => limit))).toEqual(new Set(BEYOND));
+  });
+
+  it('is looked for in the loop of a job, not in the hose that fills its tank', () => {
+    expect(LEVELS.length).toBeGreaterThan(0);
+    for (const { scenario: job } of LEVELS) expect(limits(toldIn(job, 1))).not.toContain('bore');
   });
 
   it('is told once, also where the run is taken up again', () => {
