@@ -26,9 +26,9 @@ function Mark({ play, mark }: { readonly play: Play; readonly mark: DimensionMar
         <strong>{pointsText(mark.points)}</strong> {t('debrief.of')} {mark.max}
       </td>
       <td class="mark-bar">
-        <span class="bar" aria-hidden="true">
-          <span class="bar-fill" style={{ width: `${100 * share}%` }} />
-          {least > 0 && <span class="bar-least" style={{ left: `${100 * least}%` }} />}
+        <span class="gauge" aria-hidden="true">
+          <span class="gauge-fill" style={{ width: `${100 * share}%` }} />
+          {least > 0 && <span class="gauge-least" style={{ left: `${100 * least}%` }} />}
         </span>
       </td>
       <td class="mark-least">
