@@ -15,6 +15,7 @@ import {
   type Scenario,
   type World,
 } from '../../sim/index.ts';
+import { LEDGER_STRIDE } from '../../sim/state.ts';
 import { chance, type Chance } from '../tools/chance.ts';
 import { randomCommand } from '../tools/loop-hands.ts';
 import { randomLoop } from '../tools/loops.ts';
@@ -24,8 +25,8 @@ const KEPT = 'node_modules/.cache/loops';
 /** Share of what there was that may be missing from a book. */
 const BOOK = 1e-9;
 const BOOKS = ['liquid', 'antifreeze', 'gas'] as const;
-/** Most that each book ever had to account for in one loop; what came may have gone back. */
-type Most = Record<(typeof BOOKS)[number], number>;
+/** Most that each book had to account for after any tick; what came may have gone back by now. */
+type Most = [liquid: number, antifreeze: number, gas: number];
 
 export interface Figures {
   loops: number;
@@ -59,6 +60,14 @@ export const noFigures = (): Figures => ({
   velocity: 0,
 });
 
+/** What book k has to account for: what was there and what came, in the ledger's own unit. */
+function accounted(world: World, k: number): number {
+  const { ledger } = world.state;
+  let there = world.start[k]!;
+  for (let l = k; l < ledger.length; l += LEDGER_STRIDE) there += Math.max(0, -ledger[l]!);
+  return there;
+}
+
 /** What is wrong with the world as it stands, or null. */
 function wrong(world: World, figures: Figures, most: Most): string | null {
   const { state, plan } = world;
@@ -72,10 +81,8 @@ function wrong(world: World, figures: Figures, most: Most): string | null {
     if (least < -1e-9) return `${name} falls to ${least}`;
   }
   const books = truth(world);
-  for (const kind of BOOKS) {
-    const there = books[kind].start + books[kind].came;
-    most[kind] = Math.max(most[kind], there);
-    const scale = most[kind] > 0 ? there / most[kind] : 1;
+  for (const [k, kind] of BOOKS.entries()) {
+    const scale = most[k]! > 0 ? accounted(world, k) / most[k]! : 1;
     const error = Math.abs(books[kind].error) * scale;
     figures.worst = Math.max(figures.worst, error);
     if (!(error < BOOK)) return `${kind}: ${error} of what there was is missing`;
@@ -157,7 +164,7 @@ interface Job {
 function handle({ world, random, given, commands, figures, spoil }: Job): string | null {
   const { scenario } = world.plan;
   let copy: World | null = null;
-  const most: Most = { liquid: 0, antifreeze: 0, gas: 0 };
+  const most: Most = [0, 0, 0];
   for (let k = 0; k < commands; k++) {
     const command = randomCommand(scenario, random);
     given.push([world.state.counter[0]!, command]);
@@ -166,6 +173,7 @@ function handle({ world, random, given, commands, figures, spoil }: Job): string
     for (let t = 0; t < wait; t++) {
       const now = t === 0 ? [command] : [];
       const facts = step(world, now);
+      most.forEach((m, b) => (most[b] = Math.max(m, accounted(world, b))));
       if (copy !== null) step(copy, now);
       if (facts.some((fact) => fact.kind === 'refused')) figures.refused += 1;
     }
