@@ -36,6 +36,10 @@ export function captionOf(
     }
     case 'refused':
       return { key: 'refused', tone: 'warning', text: lex.say(`refused.${fact.reason}`), tick };
+    case 'held': {
+      const text = lex.say(`held.${fact.why}`, { part: lex.part(fact.control) });
+      return { key: 'refused', tone: 'warning', text, tick };
+    }
     case 'done':
       return fact.asked ? null : { key: 'done', tone: 'critical', text: t('said.time_over'), tick };
     case 'beyond': // The debrief says it: hands can do nothing about it.

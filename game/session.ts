@@ -23,6 +23,7 @@ export function controlOf(command: Command): string | null {
     case 'switch': return command.pump;
     case 'mark': return command.tank;
     case 'coupling': return command.coupling;
+    case 'set': return command.device;
     case 'flow': return command.link;
     case 'done': return null;
   }

@@ -2,18 +2,29 @@
 // A command sets a target; the hand moves the control in the engine at its own speed.
 import * as z from 'zod';
 
+/** Whose hands; one's own where nothing is said. */
+const by = z.literal('helper').optional();
+
 export const CommandSchema = z.discriminatedUnion('kind', [
   /** Turn a handle: 0 shut ... 90 in line with the pipe; a three-way valve's 0 ... 270. */
   z.strictObject({
     kind: z.literal('valve'),
     valve: z.string(),
     target_deg: z.int().min(0).max(270),
+    by,
   }),
-  z.strictObject({ kind: z.literal('switch'), pump: z.string(), on: z.boolean() }),
+  z.strictObject({ kind: z.literal('switch'), pump: z.string(), on: z.boolean(), by }),
   /** Join the halves of a coupling, or part them. */
-  z.strictObject({ kind: z.literal('coupling'), coupling: z.string(), made: z.boolean() }),
+  z.strictObject({ kind: z.literal('coupling'), coupling: z.string(), made: z.boolean(), by }),
+  /** Bring a device to a position of its kind: a latch, a lock, what is worn. */
+  z.strictObject({
+    kind: z.literal('set'),
+    device: z.string(),
+    position: z.int().min(0).max(1000),
+    by,
+  }),
   /** Put the tank's marker at the level as it stands when the hand gets there. */
-  z.strictObject({ kind: z.literal('mark'), tank: z.string() }),
+  z.strictObject({ kind: z.literal('mark'), tank: z.string(), by }),
   /** Set an imposed flow (bench rigs only). */
   z.strictObject({
     kind: z.literal('flow'),

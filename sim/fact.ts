@@ -12,7 +12,13 @@ export const HAZARDS = [
 ] as const;
 export type HazardKind = (typeof HAZARDS)[number];
 
-export const EVENTS = ['lost_prime', 'primed', 'tank_empty', 'tank_refilled'] as const;
+export const EVENTS = [
+  'lost_prime',
+  'primed',
+  'tank_empty',
+  'tank_refilled',
+  'blew_apart', // a coupling whose arms did not hold it
+] as const;
 export type EventKind = (typeof EVENTS)[number];
 
 /** Limits of the model, each told once a run when it is passed; values in sim/beyond.ts. */
@@ -27,7 +33,19 @@ export const BEYOND = [
 ] as const;
 export type BeyondLimit = (typeof BEYOND)[number];
 
-export type RefusedReason = 'hands_full' | 'unknown_control' | 'no_such_position' | 'over';
+export const REFUSED = [
+  'hands_full',
+  'unknown_control',
+  'no_such_position',
+  'no_helper',
+  'in_other_hands',
+  'over',
+] as const;
+export type RefusedReason = (typeof REFUSED)[number];
+
+/** Why a control did not give way to a hand. */
+export const HELD = ['locked', 'latched'] as const;
+export type HeldBy = (typeof HELD)[number];
 
 /** What was true at "I'm done", or when the time ran out. */
 export interface Measures {
@@ -48,6 +66,8 @@ export type Fact = { readonly tick: number } & (
   | { readonly kind: 'command'; readonly command: Command }
   | { readonly kind: 'refused'; readonly command: Command; readonly reason: RefusedReason }
   | { readonly kind: 'moved'; readonly control: string; readonly value: number }
+  /** A hand reached a control and could not move it. */
+  | { readonly kind: 'held'; readonly control: string; readonly why: HeldBy }
   | {
       readonly kind: 'hazard';
       readonly hazard: HazardKind;

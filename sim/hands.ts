@@ -1,25 +1,46 @@
-// One pair of hands: a command sets a target, the hand reaches for the control, then moves it at
-// the control's own rate; further commands wait in order. Leaves out what the controls do.
+// Pairs of hands: a command sets a target, the hand reaches for the control, then moves it at the
+// control's own rate; further commands wait in order. The first pair is one's own, the second a
+// helper's, who has to be told first. Leaves out what the controls do.
 import { HANDS_QUEUE } from './constants.ts';
 import type { Command } from './command.ts';
-import type { Fact } from './fact.ts';
+import type { Fact, HeldBy, RefusedReason } from './fact.ts';
 import { FULL_DEG } from './network/passage.ts';
 import type { Plan } from './network/plan.ts';
+import { lastPosition, takeOf } from './scenario-devices.ts';
 import type { State } from './state.ts';
 
-/** hands[0] control or -1; [1] target; [2] reach left, s; [3] waiting; then pairs. */
+/** A pair: [0] control or -1; [1] target; [2] time until it moves, s; [3] waiting; then pairs. */
 const BUSY = 0;
 const TARGET = 1;
 const REACH = 2;
 const WAITING = 3;
 const FIRST = 4;
+export const HANDS_STRIDE = FIRST + 2 * HANDS_QUEUE;
+/** One's own hands, and a helper's. */
+export const PAIRS = 2;
 
 export function restHands(state: State): void {
   state.hands.fill(0);
-  state.hands[BUSY] = -1;
+  for (let pair = 0; pair < PAIRS; pair++) state.hands[pair * HANDS_STRIDE + BUSY] = -1;
 }
 
-/** Controls are links (valve, pump, imposed flow) by index, then tank markers. */
+/** What a pair of hands has under it and before it: control and target each, the first in hand. */
+export interface InHand {
+  readonly busy: number;
+  readonly all: ReadonlyArray<readonly [control: number, target: number]>;
+}
+
+export function inHand({ hands }: State, pair: number): InHand {
+  const at = pair * HANDS_STRIDE;
+  const busy = hands[at + BUSY]!;
+  const all: [number, number][] = busy < 0 ? [] : [[busy, hands[at + TARGET]!]];
+  for (let k = 0; k < hands[at + WAITING]!; k++) {
+    all.push([hands[at + FIRST + 2 * k]!, hands[at + FIRST + 2 * k + 1]!]);
+  }
+  return { busy, all };
+}
+
+/** Controls are links by index, then tank markers, then devices. */
 export function controlIx(plan: Plan, command: Command): number {
   switch (command.kind) {
     case 'valve':
@@ -34,9 +55,18 @@ export function controlIx(plan: Plan, command: Command): number {
       const tank = plan.tanks.findIndex((t) => t.id === command.tank);
       return tank < 0 ? -1 : plan.links.length + tank;
     }
+    case 'set': {
+      const device = plan.deviceIx.get(command.device);
+      return device === undefined ? -1 : firstDevice(plan) + device;
+    }
     case 'done':
       return -1;
   }
+}
+
+/** Index as a control of the first device. */
+export function firstDevice(plan: Plan): number {
+  return plan.links.length + plan.tanks.length;
 }
 
 function linkOf(plan: Plan, id: string, kinds: readonly string[]): number {
@@ -46,7 +76,10 @@ function linkOf(plan: Plan, id: string, kinds: readonly string[]): number {
 }
 
 export function controlId(plan: Plan, ix: number): string {
-  return ix < plan.links.length ? plan.links[ix]!.id : plan.tanks[ix - plan.links.length]!.id;
+  if (ix < plan.links.length) return plan.links[ix]!.id;
+  const device = ix - firstDevice(plan);
+  if (device >= 0) return plan.scenario.devices[device]!.id;
+  return plan.tanks[ix - plan.links.length]!.id;
 }
 
 function targetOf(command: Command): number {
@@ -59,60 +92,112 @@ function targetOf(command: Command): number {
       return command.flow_mL_s / 1e6;
     case 'coupling':
       return command.made ? 1 : 0;
+    case 'set':
+      return command.position;
     default:
       return 0;
   }
 }
 
+/** True where a control has no such position. */
+function isBeyond(plan: Plan, ix: number, target: number): boolean {
+  if (plan.links[ix]?.spec.kind === 'valve') return target > FULL_DEG;
+  const device = plan.scenario.devices[ix - firstDevice(plan)];
+  return device !== undefined && target > lastPosition(device);
+}
+
 /** Takes a command on: changes the target of a control already in hand or waiting. */
-export function instruct(
-  plan: Plan,
-  state: State,
-  command: Command,
-): 'taken' | 'unknown_control' | 'no_such_position' | 'hands_full' {
+export function instruct(plan: Plan, state: State, command: Command): 'taken' | RefusedReason {
   const { hands } = state;
   const ix = controlIx(plan, command);
   if (ix < 0) return 'unknown_control';
   const target = targetOf(command);
-  if (plan.links[ix]?.spec.kind === 'valve' && target > FULL_DEG) return 'no_such_position';
-  if (hands[BUSY] === ix) {
-    hands[TARGET] = target;
+  if (isBeyond(plan, ix, target)) return 'no_such_position';
+  const pair = 'by' in command && command.by === 'helper' ? 1 : 0;
+  if (pair === 1 && plan.scenario.hands.helper === undefined) return 'no_helper';
+  const at = pair * HANDS_STRIDE;
+  if (slotOf(state, (1 - pair) * HANDS_STRIDE, ix) >= 0) return 'in_other_hands';
+  const slot = slotOf(state, at, ix);
+  if (slot >= 0) {
+    hands[slot + 1] = target;
     return 'taken';
   }
-  const waiting = hands[WAITING]!;
-  for (let k = 0; k < waiting; k++) {
-    if (hands[FIRST + 2 * k] === ix) {
-      hands[FIRST + 2 * k + 1] = target;
-      return 'taken';
-    }
-  }
+  const waiting = hands[at + WAITING]!;
   if (waiting >= HANDS_QUEUE) return 'hands_full';
-  hands[FIRST + 2 * waiting] = ix;
-  hands[FIRST + 2 * waiting + 1] = target;
-  hands[WAITING] = waiting + 1;
+  hands[at + FIRST + 2 * waiting] = ix;
+  hands[at + FIRST + 2 * waiting + 1] = target;
+  hands[at + WAITING] = waiting + 1;
   return 'taken';
+}
+
+/** Where a pair has this control, in hand or waiting; its target lies behind. -1 where not. */
+function slotOf({ hands }: State, at: number, ix: number): number {
+  if (hands[at + BUSY] === ix) return at + BUSY;
+  for (let k = 0; k < hands[at + WAITING]!; k++) {
+    if (hands[at + FIRST + 2 * k] === ix) return at + FIRST + 2 * k;
+  }
+  return -1;
 }
 
 /** Moves what is in hand for one tick; takes up the next control when free. */
 export function moveHands(plan: Plan, state: State, dt: number, facts: Fact[]): void {
+  for (let pair = 0; pair < PAIRS; pair++) movePair({ plan, state, dt, facts }, pair);
+}
+
+interface Tick {
+  readonly plan: Plan;
+  readonly state: State;
+  readonly dt: number;
+  readonly facts: Fact[];
+}
+
+function movePair(to: Tick, pair: number): void {
+  const { plan, state, dt, facts } = to;
   const { hands } = state;
-  if (hands[BUSY]! < 0) {
-    if (hands[WAITING] === 0) return;
-    hands[BUSY] = hands[FIRST]!;
-    hands[TARGET] = hands[FIRST + 1]!;
-    hands[REACH] = plan.scenario.hands.reach_s;
-    hands.copyWithin(FIRST, FIRST + 2);
-    hands[WAITING] = hands[WAITING]! - 1;
+  const at = pair * HANDS_STRIDE;
+  if (hands[at + BUSY]! < 0) {
+    if (hands[at + WAITING] === 0) return;
+    hands[at + BUSY] = hands[at + FIRST]!;
+    hands[at + TARGET] = hands[at + FIRST + 1]!;
+    hands[at + REACH] = reachFor(plan, hands[at + BUSY]!, pair);
+    hands.copyWithin(at + FIRST, at + FIRST + 2, at + HANDS_STRIDE);
+    hands[at + WAITING] = hands[at + WAITING]! - 1;
   }
-  if (hands[REACH]! > 0) {
-    hands[REACH] = hands[REACH]! - dt;
+  if (hands[at + REACH]! > 0) {
+    hands[at + REACH] = hands[at + REACH]! - dt;
     return;
   }
-  const ix = hands[BUSY]!;
-  const value = turn(plan, state, ix, dt);
-  if (value === null) return;
-  hands[BUSY] = -1;
-  facts.push({ tick: state.counter[0]!, kind: 'moved', control: controlId(plan, ix), value });
+  const ix = hands[at + BUSY]!;
+  const tick = state.counter[0]!;
+  const target = hands[at + TARGET]!;
+  const why = holdsFast(plan, state, ix, target);
+  const value = why === null ? turn(to, ix, target) : null;
+  if (why !== null) {
+    hands[at + BUSY] = -1;
+    facts.push({ tick, kind: 'held', control: controlId(plan, ix), why });
+  } else if (value !== null) {
+    hands[at + BUSY] = -1;
+    facts.push({ tick, kind: 'moved', control: controlId(plan, ix), value });
+  }
+}
+
+/** s until the control begins to move: reaching for it, telling a helper, a device's own time. */
+function reachFor(plan: Plan, ix: number, pair: number): number {
+  const { reach_s, helper } = plan.scenario.hands;
+  const told = pair === 1 && helper !== undefined ? helper.tell_s : 0;
+  const device = plan.scenario.devices[ix - firstDevice(plan)];
+  return reach_s + told + (device === undefined ? 0 : takeOf(device));
+}
+
+/** Why a control does not give way to a hand, or null. */
+function holdsFast(plan: Plan, state: State, ix: number, target: number): HeldBy | null {
+  for (let d = 0; d < plan.scenario.devices.length; d++) {
+    const spec = plan.scenario.devices[d]!;
+    if (plan.deviceOf[d] !== ix) continue;
+    if (spec.kind === 'lock' && state.device[d] === 1 && target === 1) return 'locked';
+    if (spec.kind === 'latch' && state.device[d]! > 0 && target === 0) return 'latched';
+  }
+  return null;
 }
 
 /** How fast a control moves, its unit a second; null where it is there at once. */
@@ -126,8 +211,11 @@ function rateOf(plan: Plan, ix: number): number | null {
 }
 
 /** One tick of movement; the value reached when it is done, else null. */
-function turn(plan: Plan, state: State, ix: number, dt: number): number | null {
-  const target = state.hands[TARGET]!;
+function turn({ plan, state, dt }: Tick, ix: number, target: number): number | null {
+  if (ix >= firstDevice(plan)) {
+    state.device[ix - firstDevice(plan)] = target;
+    return target;
+  }
   if (ix >= plan.links.length) {
     const tank = plan.tanks[ix - plan.links.length]!;
     const level = state.mass[tank.node]! / state.density[tank.node]! / tank.spec.area_m2;

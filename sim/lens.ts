@@ -2,6 +2,8 @@
 // `xray`: the inside of every pipe, handed out only where the mode allows. `truth`: the books.
 // All numbers SI, plain data, no words.
 
+import type { DeviceKind } from './scenario-devices.ts';
+
 export const SIGHTS = ['empty', 'slugs', 'bubbles', 'haze', 'clear'] as const;
 export type Sight = (typeof SIGHTS)[number];
 export const NOTES = ['off', 'steady', 'gassy', 'locked', 'starved', 'dry'] as const;
@@ -89,6 +91,14 @@ export interface OutletSeen {
   readonly rate: number;
   readonly total: number;
 }
+/** What hands work that carries no fluid: where it stands and where it is to stand. */
+export interface DeviceSeen {
+  readonly id: string;
+  readonly kind: DeviceKind;
+  readonly position: number;
+  readonly wanted: number;
+  readonly last: number;
+}
 export interface HandsSeen {
   /** Control under the hand, and those waiting, in order. */
   readonly busy: string | null;
@@ -101,7 +111,10 @@ export interface Scene {
   readonly tanks: readonly TankSeen[];
   readonly clear: readonly ClearSeen[];
   readonly outlets: readonly OutletSeen[];
+  readonly devices: readonly DeviceSeen[];
   readonly hands: HandsSeen;
+  /** A second pair of hands; null where one works alone. */
+  readonly helper: HandsSeen | null;
   readonly over: boolean;
 }
 

@@ -4,11 +4,12 @@
 import * as z from 'zod';
 import { CommandSchema } from './command.ts';
 import type { Command } from './command.ts';
-import { BEYOND, EVENTS, HAZARDS } from './fact.ts';
+import { BEYOND, EVENTS, HAZARDS, HELD, REFUSED } from './fact.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import type { RunRecord } from './run.ts';
 import { scenarioHash } from './scenario.ts';
+import { lastPosition } from './scenario-devices.ts';
 import type { Scenario } from './scenario.ts';
 import { ENGINE } from './version.ts';
 
@@ -47,9 +48,10 @@ export const FactSchema = z.discriminatedUnion('kind', [
     tick: Tick,
     kind: z.literal('refused'),
     command: CommandSchema,
-    reason: z.enum(['hands_full', 'unknown_control', 'no_such_position', 'over']),
+    reason: z.enum(REFUSED),
   }),
   z.strictObject({ tick: Tick, kind: z.literal('moved'), control: Id, value: finite }),
+  z.strictObject({ tick: Tick, kind: z.literal('held'), control: Id, why: z.enum(HELD) }),
   z.strictObject({
     tick: Tick,
     kind: z.literal('hazard'),
@@ -196,6 +198,9 @@ function strangerFaults(json: unknown, prefix: string, scenario: Scenario): Faul
 /** A control that the scenario does not have, or of another kind than the command needs. */
 export function controlFaults(command: Command, path: string, scenario: Scenario): Fault[] {
   if (command.kind === 'done') return [];
+  const alone = 'by' in command && command.by === 'helper' && scenario.hands.helper === undefined;
+  if (alone) return [{ path: `${path}.by`, message: 'there is no helper here' }];
+  if (command.kind === 'set') return deviceFaults(command, path, scenario);
   const [key, id, kind] = neededControl(command);
   const part = [...scenario.links, ...scenario.nodes].find((p) => p.id === id);
   if (command.kind === 'valve' && part?.kind === 'three_way') return [];
@@ -207,7 +212,23 @@ export function controlFaults(command: Command, path: string, scenario: Scenario
   return [{ path: `${path}.${key}`, message: `"${id}" must be a ${kind}: ${found}` }];
 }
 
-function neededControl(command: Exclude<Command, { kind: 'done' }>): [string, string, string] {
+function deviceFaults(
+  { device, position }: Extract<Command, { kind: 'set' }>,
+  path: string,
+  scenario: Scenario,
+): Fault[] {
+  const spec = scenario.devices.find(({ id }) => id === device);
+  if (spec === undefined) {
+    return [{ path: `${path}.device`, message: `there is no device "${device}"` }];
+  }
+  const last = lastPosition(spec);
+  if (position <= last) return [];
+  return [{ path: `${path}.position`, message: `"${device}" goes to ${last}, no further` }];
+}
+
+function neededControl(
+  command: Exclude<Command, { kind: 'done' | 'set' }>,
+): [string, string, string] {
   switch (command.kind) {
     case 'valve':
       return ['valve', command.valve, 'valve'];

@@ -3,6 +3,7 @@
 // file tells of every fault in it.
 import { checkGeometry } from './check/geometry.ts';
 import { checkJob } from './check/job.ts';
+import { checkDevices } from './check/devices.ts';
 import { draftOf } from './check/raw.ts';
 import { checkReferences } from './check/references.ts';
 import type { Fault } from './fault.ts';
@@ -12,6 +13,7 @@ export function crossFaults(json: unknown): Fault[] {
   const draft = draftOf(json);
   if (draft === null) return [];
   checkReferences(draft);
+  checkDevices(draft);
   checkGeometry(draft);
   checkJob(draft);
   return draft.faults;

@@ -8,12 +8,14 @@ import { crossFaults } from './scenario-check.ts';
 import { CELL_M, TICK_S } from './constants.ts';
 import { canonicalJson, hashText } from './base/hash.ts';
 import { ANTIFREEZES } from './laws/antifreeze.ts';
+import { DeviceSpec } from './scenario-devices.ts';
 import { Heat } from './scenario-heat.ts';
 import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
 export { InputFaults, pathText } from './fault.ts';
 export type { Fault } from './fault.ts';
 export type * from './scenario-parts.ts';
+export type { DeviceKind, DeviceSpec } from './scenario-devices.ts';
 
 /** How a control can stand at hand-over; a three-way valve by the end that it shuts. */
 export const HAND_OVER_STATES = [
@@ -63,12 +65,20 @@ export const ScenarioSchema = z.strictObject({
   tee_losses: z.boolean().default(false),
   /** True where gas warms as it is squeezed, and stands stiffer against what is fast. */
   gas_heats: z.boolean().default(false),
-  hands: z.strictObject({ reach_s: within(0, 30).default(0.8) }).default({ reach_s: 0.8 }),
+  /** One pair of hands; with `helper` a second one, that needs to be told first. */
+  hands: z
+    .strictObject({
+      reach_s: within(0, 30).default(0.8),
+      helper: z.strictObject({ tell_s: within(0, 60).default(3) }).optional(),
+    })
+    .default({ reach_s: 0.8 }),
   ends_after_s: whole(1, 172800),
   /** What is around the pipes; without it all stays at `temperature_C`. */
   heat: Heat.optional(),
   nodes: z.array(NodeSpec).min(2).max(2000),
   links: z.array(LinkSpec).min(1).max(4000),
+  /** What hands work that carries no fluid. */
+  devices: z.array(DeviceSpec).max(100).default([]),
   instruments: z.array(Instrument).max(200).default([]),
   job: Job.optional(),
 });

@@ -26,8 +26,10 @@ const ReadingIs = z.strictObject({
   below_L_min: z.number().optional(),
 });
 const HandsFree = z.strictObject({ hands: z.literal('free') });
+const HelperFree = z.strictObject({ helper: z.literal('free') });
 const ValveAt = z.strictObject({ valve: Id, at_deg: z.int().min(0).max(270) });
 const CouplingIs = z.strictObject({ coupling: Id, made: z.boolean() });
+const DeviceAt = z.strictObject({ device: Id, at: z.int().min(0).max(1000) });
 const PumpIs = z.strictObject({ pump: Id, on: z.boolean() });
 /** How thick a tank is with bubbles, 0..1, as eyes judge it. */
 const TankHas = z.strictObject({ tank: Id, bubbles_below: z.number().min(0).max(1) });
@@ -36,6 +38,8 @@ const After = z.strictObject({ after_s: seconds });
 export type Condition =
   | z.infer<typeof ReadingIs>
   | z.infer<typeof HandsFree>
+  | z.infer<typeof HelperFree>
+  | z.infer<typeof DeviceAt>
   | z.infer<typeof ValveAt>
   | z.infer<typeof PumpIs>
   | z.infer<typeof CouplingIs>
@@ -49,6 +53,8 @@ const ConditionSchema: z.ZodType<Condition> = z.lazy(() =>
   z.union([
     ReadingIs,
     HandsFree,
+    HelperFree,
+    DeviceAt,
     ValveAt,
     PumpIs,
     CouplingIs,
@@ -204,6 +210,10 @@ function conditionFaults(condition: Condition, path: string, scenario: Scenario)
   if ('coupling' in condition) return part('coupling', condition.coupling, 'coupling');
   if ('pump' in condition) return part('pump', condition.pump, 'pump');
   if ('tank' in condition) return part('tank', condition.tank, 'tank');
+  if ('device' in condition) {
+    if (scenario.devices.some(({ id }) => id === condition.device)) return [];
+    return [{ path: `${path}.device`, message: `there is no device "${condition.device}"` }];
+  }
   if (!('reading' in condition)) return [];
   const instrument = scenario.instruments.find((i) => i.id === condition.reading);
   if (instrument === undefined) {

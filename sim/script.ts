@@ -151,6 +151,12 @@ function holds(player: Player, condition: Condition): boolean {
   if ('not' in condition) return !holds(player, condition.not);
   if ('after_s' in condition) return elapsed(player) >= condition.after_s;
   if ('hands' in condition) return scene.hands.busy === null && scene.hands.waiting.length === 0;
+  if ('helper' in condition) {
+    return scene.helper !== null && scene.helper.busy === null && scene.helper.waiting.length === 0;
+  }
+  if ('device' in condition) {
+    return scene.devices.some((d) => d.id === condition.device && d.position === condition.at);
+  }
   if ('valve' in condition) {
     return scene.valves.some((v) => v.id === condition.valve && v.deg === condition.at_deg);
   }

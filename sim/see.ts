@@ -3,14 +3,15 @@ import { abs, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import { balance, contents, heatBalance, heatLedgers } from './books.ts';
 import type { Measures } from './fact.ts';
-import { controlId } from './hands.ts';
+import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
-import type { LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
+import type { HandsSeen, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
 import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
+import { lastPosition } from './scenario-devices.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
 
@@ -28,6 +29,11 @@ function middleFlow(world: World, linkIx: number): number {
 function isHandle(plan: Plan, ix: number): boolean {
   const { spec, control } = plan.links[ix]!;
   return spec.kind === 'valve' || (spec.kind === 'leg' && control === ix);
+}
+
+function handsSeen(plan: Plan, { busy, all }: InHand): HandsSeen {
+  const waiting = all.slice(busy < 0 ? 0 : 1).map(([ix]) => controlId(plan, ix));
+  return { busy: busy < 0 ? null : controlId(plan, busy), waiting };
 }
 
 /** Rims and open ends, each with what runs out of it. */
@@ -59,14 +65,9 @@ const COARSE_DIMS = BUBBLE_FINE / BUBBLE_COARSE;
 
 function sceneOf(world: World): Scene {
   const { plan, state, scratch } = world;
-  const { hands } = state;
-  const targets = new Map<number, number>();
-  const waiting: string[] = [];
-  if (hands[0]! >= 0) targets.set(hands[0]!, hands[1]!);
-  for (let k = 0; k < hands[3]!; k++) {
-    targets.set(hands[4 + 2 * k]!, hands[5 + 2 * k]!);
-    waiting.push(controlId(plan, hands[4 + 2 * k]!));
-  }
+  const own = inHand(state, 0);
+  const helped = inHand(state, 1);
+  const targets = new Map([...own.all, ...helped.all]);
   const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
   return {
     valves: plan.links.flatMap((link, ix) =>
@@ -120,7 +121,15 @@ function sceneOf(world: World): Scene {
         : [],
     ),
     outlets: outletsOf(world),
-    hands: { busy: hands[0]! < 0 ? null : controlId(plan, hands[0]!), waiting },
+    devices: plan.scenario.devices.map((spec, d) => ({
+      id: spec.id,
+      kind: spec.kind,
+      position: state.device[d]!,
+      wanted: targets.get(firstDevice(plan) + d) ?? state.device[d]!,
+      last: lastPosition(spec),
+    })),
+    hands: handsSeen(plan, own),
+    helper: plan.scenario.hands.helper === undefined ? null : handsSeen(plan, helped),
     over: state.counter[1] === 1,
   };
 }
@@ -250,12 +259,13 @@ export function measure(world: World): Measures {
     spilled_m3: spilled,
     wasted_m3: wasted,
     time_s: timeOf(world),
-    controls: Object.fromEntries(
-      plan.links.flatMap((link, ix) =>
+    controls: Object.fromEntries([
+      ...plan.scenario.devices.map(({ id }, d) => [id, state.device[d]!] as const),
+      ...plan.links.flatMap((link, ix) =>
         isHandle(plan, ix) || link.spec.kind === 'pump' || link.spec.kind === 'coupling'
-          ? [[link.id, state.control[ix]!]]
+          ? [[link.id, state.control[ix]!] as const]
           : [],
       ),
-    ),
+    ]),
   };
 }

@@ -23,6 +23,7 @@ export function fillWorld(world: World): void {
   plan.links.forEach((_, ix) => {
     state.control[ix] = startOf(plan, ix);
   });
+  plan.scenario.devices.forEach(({ start }, d) => (state.device[d] = start));
   plan.pumps.forEach((pump, k) => {
     state.pump[k * PUMP_STRIDE + SPEED] = pump.spec.start_on ? 1 : 0;
     state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;

@@ -12,6 +12,7 @@ export interface Sizes {
   readonly faces: number;
   readonly instruments: number;
   readonly tanks: number;
+  readonly devices: number;
   readonly tees: number;
   readonly pumps: number;
   readonly watches: number;
@@ -82,7 +83,9 @@ export interface State {
   readonly tankGas: Float64Array;
   /** Overflow of each tank and air breaking its surface in the last tick, m3/s. */
   readonly tankRate: Float64Array;
-  /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n]. */
+  /** Position of each device. */
+  readonly device: Float64Array;
+  /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n], twice. */
   readonly hands: Float64Array;
   /** Limits of the model told, as bits; then each point's lowest pressure of two seconds, Pa. */
   readonly beyond: Float64Array;
@@ -129,7 +132,8 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tankGas', 2 * n.tanks],
     ['tankRate', 2 * n.tanks],
     ['beyond', 1 + 2 * n.points],
-    ['hands', 4 + 2 * HANDS_QUEUE],
+    ['device', n.devices],
+    ['hands', 2 * (4 + 2 * HANDS_QUEUE)],
   ];
 }
 

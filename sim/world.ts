@@ -10,6 +10,7 @@ import { contents } from './books.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { everySecond, startLiquids } from './liquids.ts';
+import { tryLatches } from './latches.ts';
 import { runPumps } from './machines.ts';
 import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
@@ -49,6 +50,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     watches,
     instruments: plan.scenario.instruments.length,
     tanks: plan.tanks.length,
+    devices: plan.scenario.devices.length,
     tees: plan.tees.length,
     pumps: plan.pumps.length,
     ledgers: plan.ledgers.length,
@@ -103,6 +105,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   takeCommands(world, commands, facts);
   if (state.counter[1] === 1) return facts.length === 0 ? NO_FACTS : facts;
   moveHands(plan, state, dt, facts); //            Hands first: the tick shows their effect.
+  if (plan.scenario.devices.length > 0) tryLatches(plan, state, facts);
   weigh(plan, state, scratch); //                  What is where, as the last tick left it.
   setOpenings(plan, state, scratch);
   followTees(plan, state, scratch, dt);

@@ -16,6 +16,7 @@ export interface Draft {
   readonly nodes: readonly Item[];
   readonly links: readonly Item[];
   readonly instruments: readonly Item[];
+  readonly devices: readonly Item[];
   /** The first of each id. */
   readonly nodeById: ReadonlyMap<string, Item>;
   readonly linkById: ReadonlyMap<string, Item>;
@@ -54,11 +55,13 @@ export function draftOf(json: unknown): Draft | null {
   const nodes = itemsOf(raw.nodes, 'nodes');
   const links = itemsOf(raw.links, 'links');
   const instruments = itemsOf(raw.instruments, 'instruments');
+  const devices = itemsOf(raw.devices, 'devices');
   return {
     raw,
     nodes,
     links,
     instruments,
+    devices,
     nodeById: firstById(nodes),
     linkById: firstById(links),
     faults: [],

@@ -30,9 +30,10 @@ function checkPlaces(draft: Draft): void {
   }
 }
 
-/** One list of names for nodes, links and instruments, because facts and words go by id alone. */
+/** One list of names for all parts, because facts and words go by id alone. */
 function checkIds(draft: Draft): void {
-  reportTwins(draft, [...draft.nodes, ...draft.links, ...draft.instruments]);
+  const { nodes, links, instruments, devices } = draft;
+  reportTwins(draft, [...nodes, ...links, ...instruments, ...devices]);
   for (const node of draft.nodes) if (node.kind === 'tank') reportTwins(draft, portsOf(node));
 }
 

@@ -179,6 +179,9 @@ export interface Plan {
   readonly faceTo: Int32Array;
   readonly nodeIx: ReadonlyMap<string, number>;
   readonly linkIx: ReadonlyMap<string, number>;
+  readonly deviceIx: ReadonlyMap<string, number>;
+  /** Link that each device belongs to, or -1. */
+  readonly deviceOf: Int32Array;
   readonly water: {
     readonly rho: number;
     readonly mu: number;

@@ -57,6 +57,7 @@ export function makePlan(scenario: Scenario): Plan {
       ? [{ id: spec.id, node, spec, ends: ends.filter((end) => end.node === node) }]
       : [],
   );
+  const linkIx = new Map(links.map((l, i) => [l.id, i]));
   return {
     mixture: mixtureTable(scenario),
     thickness: viscosityTable(scenario),
@@ -80,7 +81,11 @@ export function makePlan(scenario: Scenario): Plan {
     volumes: at.cell,
     faces: at.face,
     nodeIx,
-    linkIx: new Map(links.map((l, i) => [l.id, i])),
+    linkIx,
+    deviceIx: new Map(scenario.devices.map((d, i) => [d.id, i])),
+    deviceOf: Int32Array.from(scenario.devices, (d) =>
+      'of' in d ? (linkIx.get(d.of) ?? -1) : -1,
+    ),
     water,
     creep: planCreep(scenario, links, tables, water.rho),
     heats: scenario.gas_heats,

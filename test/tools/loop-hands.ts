@@ -10,6 +10,9 @@ export function randomCommand(scenario: Scenario, random: Chance): Command {
   if (tanks.length > 0 && likely(random, 0.03)) {
     return { kind: 'mark', tank: random.pick(tanks).id };
   }
+  if (scenario.devices.length > 0 && likely(random, 0.1)) {
+    return { kind: 'set', device: random.pick(scenario.devices).id, position: random.below(3) };
+  }
   const link = random.pick(scenario.links);
   const { id, kind } = link;
   const degrees = (top: number) => random.pick([0, 0, 90, top, random.below(top + 1)]);

@@ -207,6 +207,15 @@ function addInstruments(d: Draft): unknown[] {
   ].flatMap((one, k) => (one ? [{ id: `i${k}`, ...one }] : []));
 }
 
+/** Arms on some couplings, locks on some pumps; most scenarios have none. */
+function addDevices(d: Draft): unknown[] {
+  if (likely(d.random, 0.6)) return [];
+  return d.links.flatMap(({ kind, id }, k) => {
+    if (kind === 'coupling') return [{ id: `d${k}`, kind: 'latch', of: id, start: k % 3 }];
+    return kind === 'pump' ? [{ id: `d${k}`, kind: 'lock', of: id, start: k % 2 }] : [];
+  });
+}
+
 /** A scenario as JSON, which `parseScenario` must accept. */
 export function randomLoop(random: Chance): unknown {
   const antifreeze = likely(random, 0.5)
@@ -253,5 +262,6 @@ export function randomLoop(random: Chance): unknown {
     nodes: d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json)),
     links: d.links,
     instruments: addInstruments(d),
+    devices: addDevices(d),
   };
 }

@@ -21,6 +21,42 @@ const around = (...links: string[]) => ({
 
 export const PLANTED: readonly Planted[] = [
   {
+    name: 'a lock on a pump that is not there',
+    path: 'devices',
+    value: [{ id: 'padlock', kind: 'lock', of: 'pump_9' }],
+    named: 'devices[0].of',
+  },
+  {
+    name: 'a latch on a valve',
+    path: 'devices',
+    value: [{ id: 'arms', kind: 'latch', of: 'return_valve' }],
+    named: 'devices[0].of',
+    needs: ['links.return_valve'],
+  },
+  {
+    name: 'two locks on one pump',
+    path: 'devices',
+    value: [
+      { id: 'padlock', kind: 'lock', of: 'pump' },
+      { id: 'chain', kind: 'lock', of: 'pump' },
+    ],
+    named: 'devices[1].of',
+    needs: ['links.pump'],
+  },
+  {
+    name: 'an entry that needs a device which is not there',
+    path: 'devices',
+    value: [{ id: 'pit', kind: 'entry', where: 'vault', needs: ['air_test'] }],
+    named: 'devices[0].needs[0]',
+  },
+  {
+    name: 'a device with the id of a node',
+    path: 'devices',
+    value: [{ id: 'casing', kind: 'act' }],
+    named: 'devices[0].id',
+    needs: ['nodes.casing'],
+  },
+  {
     name: 'a place of a pipe that is not there',
     path: 'heat',
     value: around('circuit_9'),

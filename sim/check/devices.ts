@@ -1,0 +1,37 @@
+// Devices: what each belongs to is there and of the right kind, and nothing bears two of a kind.
+import { fault, textOf } from './raw.ts';
+import type { Draft } from './raw.ts';
+
+/** What a device of each kind belongs to. */
+const OWNERS: Readonly<Record<string, readonly string[]>> = {
+  lock: ['pump'],
+  latch: ['coupling'],
+  guard: ['coupling', 'valve', 'hose'],
+};
+
+export function checkDevices(draft: Draft): void {
+  const ids = new Set(draft.devices.map((d) => d.id));
+  const taken = new Set<string>();
+  for (const device of draft.devices) {
+    const kinds = OWNERS[device.kind ?? ''];
+    const of = textOf(device.raw.of);
+    if (kinds !== undefined && of !== null) {
+      const path = `${device.path}.of`;
+      const owner = draft.linkById.get(of);
+      if (owner === undefined) fault(draft, path, `there is no link "${of}"`);
+      else if (owner.kind !== null && !kinds.includes(owner.kind)) {
+        fault(draft, path, `"${of}" is a ${owner.kind}; a ${kinds.join(' or ')} is needed here`);
+      }
+      const key = `${device.kind ?? ''} ${of}`;
+      if (taken.has(key)) fault(draft, path, `"${of}" has a ${device.kind ?? ''} already`);
+      taken.add(key);
+    }
+    const needs = device.raw.needs;
+    if (!Array.isArray(needs)) continue;
+    needs.forEach((entry: unknown, at) => {
+      const id = textOf(entry);
+      if (id === null || (ids.has(id) && id !== device.id)) return;
+      fault(draft, `${device.path}.needs[${at}]`, `there is no other device "${id}"`);
+    });
+  }
+}

@@ -1,0 +1,33 @@
+// Couplings and their arms: one that stands with open arms is held by friction alone, and what is
+// pressed inside pushes it apart. Leaves to hazards what that does to people.
+import { max } from './base/math.ts';
+import { P_ATM } from './base/units.ts';
+import type { Fact } from './fact.ts';
+import type { Plan } from './network/plan.ts';
+import type { State } from './state.ts';
+
+/**
+ * Pa gauge. What the seal's friction holds with open arms; more pushes the halves apart [fit, no
+ * source: a hand's pull of 100 N on the area of a 50 mm coupling].
+ */
+export const FRICTION_HOLDS = 50e3;
+
+/** Gauge pressure in a coupling, Pa: of the side that has more. */
+export function pressureIn(plan: Plan, state: State, link: number): number {
+  const { from, to } = plan.links[link]!;
+  return max(state.point[from]!, state.point[to]!) - P_ATM;
+}
+
+/** Each tick: what does not hold is apart at once. */
+export function tryLatches(plan: Plan, state: State, facts: Fact[]): void {
+  const { devices } = plan.scenario;
+  for (let d = 0; d < devices.length; d++) {
+    if (devices[d]!.kind !== 'latch' || state.device[d]! > 0) continue;
+    const link = plan.deviceOf[d]!;
+    if (state.control[link]! < 1) continue;
+    if (pressureIn(plan, state, link) <= FRICTION_HOLDS) continue;
+    state.control[link] = 0;
+    const at = plan.links[link]!.id;
+    facts.push({ tick: state.counter[0]!, kind: 'event', event: 'blew_apart', at });
+  }
+}

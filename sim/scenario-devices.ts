@@ -1,0 +1,81 @@
+// What hands work that carries no fluid: locks and latches, what is worn, acts that must come
+// before others. Each has a few positions; a hand needs its time to bring it to another one.
+import * as z from 'zod';
+import { Id, whole, within } from './scenario-parts.ts';
+
+/** What every device has; `take_s` is how long hands need once they are there. */
+const device = { id: Id, take_s: within(0, 3600).optional() };
+const twoWay = { ...device, start: whole(0, 1).default(0) };
+
+/** Put on (1) or off (0). */
+const Wear = z.strictObject({
+  ...twoWay,
+  kind: z.literal('wear'),
+  what: z.enum(['eyes', 'gloves', 'hearing']),
+});
+
+/** A lock that keeps a pump from being switched on: 0 off, 1 on. */
+const Lock = z.strictObject({ ...twoWay, kind: z.literal('lock'), of: Id });
+
+/** The arms of a coupling: 0 open, 1 shut, 2 shut and pinned. Only with open arms it parts. */
+const Latch = z.strictObject({
+  ...device,
+  kind: z.literal('latch'),
+  of: Id,
+  start: whole(0, 2).default(2),
+});
+
+/** Backflow protection in a supply: 0 not fitted, 1 fitted. */
+const Guard = z.strictObject({ ...twoWay, kind: z.literal('guard'), of: Id });
+
+/** A fan that changes the air of a room. */
+const Fan = z.strictObject({ ...twoWay, kind: z.literal('fan'), air_L_s: within(1, 100000) });
+
+/** Something that can set vapour on fire: 0 out of reach or out, 1 near and alight. */
+const Flame = z.strictObject({ ...twoWay, kind: z.literal('flame') });
+
+/** A place that one must not enter as one likes: 0 outside, 1 inside; `needs` stand at 1 first. */
+const Entry = z.strictObject({
+  ...twoWay,
+  kind: z.literal('entry'),
+  where: z.enum(['vault', 'trench']),
+  needs: z.array(Id).max(10).default([]),
+});
+
+/** An act that changes no fluid, but that others must rest on: 0 not done, 1 done. */
+const Act = z.strictObject({ ...twoWay, kind: z.literal('act') });
+
+export const DeviceSpec = z.discriminatedUnion('kind', [
+  Wear,
+  Lock,
+  Latch,
+  Guard,
+  Fan,
+  Flame,
+  Entry,
+  Act,
+]);
+export type DeviceSpec = z.infer<typeof DeviceSpec>;
+export type DeviceKind = DeviceSpec['kind'];
+
+/** s. Times of hands where the scenario says none [common practice, no source]. */
+const TAKE: Readonly<Record<DeviceKind, number>> = {
+  wear: 8,
+  lock: 25,
+  latch: 3,
+  guard: 30,
+  fan: 5,
+  flame: 20,
+  entry: 20,
+  act: 15,
+};
+
+/** How long hands need for one change of it, s. */
+export function takeOf(spec: DeviceSpec): number {
+  return spec.take_s ?? TAKE[spec.kind];
+}
+
+/** Its last position; the first is 0. */
+export function lastPosition(spec: DeviceSpec): number {
+  return spec.kind === 'latch' ? 2 : 1;
+}
