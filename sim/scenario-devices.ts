@@ -75,7 +75,9 @@ export function takeOf(spec: DeviceSpec): number {
   return spec.take_s ?? TAKE[spec.kind];
 }
 
+export const DEVICE_KINDS = Object.keys(TAKE) as readonly DeviceKind[];
+
 /** Its last position; the first is 0. */
-export function lastPosition(spec: DeviceSpec): number {
+export function lastPosition(spec: Pick<DeviceSpec, 'kind'>): number {
   return spec.kind === 'latch' ? 2 : 1;
 }

@@ -34,7 +34,7 @@ export interface Lines {
   readonly right: number;
 }
 
-/** A straight piece of a pipe that is laid: where it lies across its way, and from where to where. */
+/** A straight piece of a pipe that is laid: where across its way, and from where to where. */
 interface Laid {
   readonly at: number;
   readonly lo: number;
