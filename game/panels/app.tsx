@@ -113,8 +113,10 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
           </div>
         </div>
         <div class="slips">
-          <Controls play={play} />
-          <Kit play={play} />
+          <div class="side works">
+            <Kit play={play} />
+            <Controls play={play} />
+          </div>
           <JobSlip play={play} />
           <div class="side">
             <Log play={play} />
