@@ -11,9 +11,9 @@ import {
   dissolvedAirStp,
   streamTransfer,
 } from '../laws/dissolved.ts';
-import { layerThickness } from '../laws/gas.ts';
+import { layerThickness, type GasSection } from '../laws/gas.ts';
 import { vapourPressure } from '../laws/water.ts';
-import { JUNCTION, RESERVOIR, OPEN, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
+import { JUNCTION, RESERVOIR, OPEN, TANK, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Flow } from './flow.ts';
 
@@ -106,9 +106,7 @@ export function exchangeAir(flow: Flow, { through, airEvery: every }: Every): vo
     if (kind === TANK) exchangeTank(plan, state, n);
     if (kind === JUNCTION) exchangeFitting(flow, n, through[n]!);
   }
-  for (let l = 0; l < plan.links.length; l++) {
-    if (plan.links[l]!.cells > 0) exchangePipe(flow, plan.links[l]!);
-  }
+  for (let c = 0; c < plan.columns.length; c++) exchangeColumn(flow, c);
 }
 
 function settleThrough(plan: Plan, state: State, through: Float64Array): void {
@@ -156,25 +154,25 @@ function giveUp(state: State, v: number): void {
   state.air[v] = 0;
 }
 
-function exchangePipe(flow: Flow, link: LinkPlan): void {
-  const { plan, fluxes, state } = flow;
-  const { firstCell, firstFace, cells, area, bore } = link;
-  for (let k = 0; k < cells; k++) {
-    const v = firstCell + k;
+/** The cells of a column; it moves as one. */
+function exchangeColumn(flow: Flow, c: number): void {
+  const { plan, state } = flow;
+  const { link, cell, cells } = plan.columns[c]!;
+  const { area, bore } = plan.links[link]!;
+  const j = abs(state.flowMean[c]!) / area;
+  for (let v = cell; v < cell + cells; v++) {
     if (!stands(flow, v)) continue;
-    const { lo, hi, sinTheta, U_b } = plan.section[v]!;
+    const { sinTheta, U_b } = plan.section[v]!;
     const room = gasRoomAt(flow, v);
     const alpha = room / plan.room[v]!;
-    const f = firstFace + k;
-    const j = abs(fluxes.total[f]! + fluxes.total[f + 1]!) / (2 * area);
-    const w = smoothstep((alpha - lo) / (hi - lo));
+    const h = layerThickness(alpha);
+    const w = pocketShare(plan.section[v]!, alpha, h);
     here.gas = 0;
     if (w < 1) {
       const moves = min(1, abs(sinTheta) + j / U_b);
       here.gas += ((1 - w) * bubbleTransfer(here.d, here.D, moves) * 6 * room) / here.d;
     }
     if (w > 0) {
-      const h = layerThickness(alpha);
       const width = max(0.05, 2 * sqrt(max(0, h - h * h))) * bore;
       const water = max(0.02, 1 - alpha);
       const deep = min(bore, (water * area) / width);
@@ -182,6 +180,16 @@ function exchangePipe(flow: Flow, link: LinkPlan): void {
     }
     draw(state, v);
   }
+}
+
+/**
+ * Share of a cell's gas that is pocket, not bubbles: in a steep pipe as the law of drift has it; in
+ * others, where bubbles gather under the crown, once they lie there side by side [fit].
+ */
+function pocketShare({ lo, hi, D }: GasSection, alpha: number, thickness: number): number {
+  const steep = (hi - 0.05) / 0.2; // As sections have it: 0 to 45 degrees, 1 from 75.
+  const flat = smoothstep((2 * thickness * D) / here.d - 1);
+  return flat + (smoothstep((alpha - lo) / (hi - lo)) - flat) * steep;
 }
 
 /** A pocket in a fitting is as broad as it is deep. */

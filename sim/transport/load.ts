@@ -1,6 +1,6 @@
-// What liquid carries along: antifreeze, heat, and air in solution. Fittings and tanks mix every tick, pipes move
-// it five times a second (along.ts). What crosses a pipe's end in between waits in `pending`, so
-// nothing is lost and nothing is counted twice.
+// What liquid carries along: antifreeze, heat, and air in solution. Fittings and tanks mix every
+// tick, pipes move it five times a second (along.ts). What crosses a pipe's end in between waits in
+// `pending`, so nothing is lost and nothing is counted twice.
 import { abs, max, min } from '../base/math.ts';
 import { JUNCTION, OPEN, RESERVOIR, TANK, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
