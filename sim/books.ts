@@ -1,16 +1,22 @@
 // The books: what is in a world, and whether what came, stays and went comes to the same.
 import type { Balance } from './lens.ts';
-import { HEAT_LEDGERS, LEDGER_STRIDE } from './state.ts';
+import { HEAT_LEDGERS, LEDGER_STRIDE, type State } from './state.ts';
 import type { World } from './world-parts.ts';
 
-/** What is in the world now: kg liquid, kg antifreeze (with what waits), J gas, J heat. */
+/** What is in the world now: kg liquid, kg antifreeze (with what waits), J gas (with what is
+ *  in solution), J heat. */
 export function contents(world: World): [number, number, number, number] {
   const { state } = world;
   const sum = (a: Float64Array) => a.reduce((s, x) => s + x, 0);
   const foam = world.plan.tanks.reduce((s, _, k) => s + state.tankGas[2 * k + 1]!, 0);
-  const gas = sum(state.gas) + foam;
+  const gas = sum(state.gas) + foam + dissolved(state);
   const heat = sum(state.heat) + sum(state.heatPending);
   return [sum(state.mass), sum(state.solute) + sum(state.pending), gas, heat];
+}
+
+/** J of air in solution, with what waits; nothing where it is not followed. */
+export function dissolved({ air, airPending }: State): number {
+  return air.reduce((s, x) => s + x, 0) + airPending.reduce((s, x) => s + x, 0);
 }
 
 /** Book k of liquid (0), antifreeze (1) or gas (2), in units of `unit`. */

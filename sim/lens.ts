@@ -132,6 +132,8 @@ export interface LinkInside {
   /** Absolute pressure at the middle of each cell, Pa. */
   readonly pressure: readonly number[];
   readonly antifreeze: readonly number[];
+  /** Air in solution, m3 at 1 atm in a m3 of liquid; empty where it is not followed. */
+  readonly dissolved: readonly number[];
   /** C, and ice as a share of its mass, of each cell. */
   readonly temperature_C: readonly number[];
   readonly ice: readonly number[];
@@ -144,6 +146,8 @@ export interface NodeInside {
   readonly pressure: number;
   readonly gas: number;
   readonly antifreeze: number;
+  /** As of a link; null where it is not followed. */
+  readonly dissolved: number | null;
   readonly temperature_C: number;
   readonly ice: number;
 }
@@ -162,7 +166,7 @@ export interface Balance {
   readonly error: number;
 }
 export interface Truth {
-  /** kg, kg, and m3 at 1 atm. */
+  /** kg, kg, and m3 at 1 atm; air in solution is gas in the books. */
   readonly liquid: Balance;
   readonly antifreeze: Balance;
   readonly gas: Balance;
@@ -172,6 +176,8 @@ export interface Truth {
   readonly gas_by_link: Readonly<Record<string, number>>;
   /** Named places that fluid went to or came from, kg of liquid. */
   readonly ledgers: Readonly<Record<string, number>>;
+  /** m3 at 1 atm of `gas.now` that is in solution; null where it is not followed. */
+  readonly dissolved_m3: number | null;
   readonly loop_air_m3: number;
   readonly casing_C: Readonly<Record<string, number>>;
   /** Power at each pump's shaft now, W. */

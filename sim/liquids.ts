@@ -4,7 +4,8 @@ import { roomOfWalls } from './network/creep.ts';
 import { mixColumns, plainColumns } from './network/mixture.ts';
 import { fitRooms } from './network/weigh.ts';
 import { exchangeHeat } from './transport/exchange.ts';
-import { carriesHeat, carriesSolute } from './transport/flow.ts';
+import { startAir } from './transport/dissolved.ts';
+import { carriesAir, carriesHeat, carriesSolute } from './transport/flow.ts';
 import { setTemperature } from './transport/heat.ts';
 import type { World } from './world-parts.ts';
 
@@ -12,6 +13,7 @@ import type { World } from './world-parts.ts';
 export function startLiquids(world: World): void {
   const { plan, state } = world;
   if (carriesHeat(plan)) warmAll(world);
+  if (carriesAir(plan)) startAir(plan, state);
   if (carriesSolute(plan) || carriesHeat(plan)) mixColumns(plan, state);
   else plainColumns(plan, state);
 }

@@ -73,6 +73,15 @@ export const ScenarioSchema = z.strictObject({
     })
     .default({ reach_s: 0.8 }),
   ends_after_s: whole(1, 172800),
+  /** Air in solution, and what goes between it and bubbles; without it none is followed. */
+  dissolved_air: z
+    .strictObject({
+      /** At the start, over what water of that temperature holds under one atmosphere. */
+      start_share: within(0, 20).default(1),
+      /** Diameter of the bubbles in pipes and fittings. */
+      bubble_mm: within(0.1, 10).default(1),
+    })
+    .optional(),
   /** What is around the pipes; without it all stays at `temperature_C`. */
   heat: Heat.optional(),
   nodes: z.array(NodeSpec).min(2).max(2000),

@@ -1,7 +1,7 @@
 // The four lenses: builds plain data from a world. Only these read the state from outside a tick.
 import { abs, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
-import { balance, contents, heatBalance, heatLedgers } from './books.ts';
+import { balance, contents, dissolved, heatBalance, heatLedgers } from './books.ts';
 import type { Measures } from './fact.ts';
 import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
@@ -12,6 +12,7 @@ import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
 import { lastPosition } from './scenario-devices.ts';
+import { carriesAir } from './transport/flow.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
 
@@ -159,6 +160,13 @@ function warmthOf({ plan, state }: World, v: number, count: number) {
   };
 }
 
+/** Air in solution in so many volumes, m3 at 1 atm in a m3 of liquid. */
+function dissolvedIn({ plan, state }: World, v: number, count: number): number[] {
+  if (!carriesAir(plan)) return [];
+  const share = (at: number) => (state.airShare[at]! * state.density[at]!) / P_ATM;
+  return Array.from({ length: count }, (_, k) => share(v + k));
+}
+
 /** The inside of every pipe. The session hands it out only where the mode allows. */
 export function xray(world: World): Xray {
   look(world);
@@ -172,7 +180,8 @@ export function xray(world: World): Xray {
       const a = plan.nodes[v]!.kind === JUNCTION ? scratch.alpha[v]! : scratch.alpha[other]!;
       const antifreeze = [state.fraction[v]!];
       const pressure = [state.point[v]!];
-      return { ...base, gas: [a], pressure, antifreeze, ...warmthOf(world, v, 1) };
+      const dissolved = dissolvedIn(world, v, 1);
+      return { ...base, gas: [a], pressure, antifreeze, dissolved, ...warmthOf(world, v, 1) };
     }
     const slice = (of: Float64Array) =>
       Array.from(of.subarray(link.firstCell, link.firstCell + link.cells));
@@ -181,6 +190,7 @@ export function xray(world: World): Xray {
       gas: slice(scratch.alpha),
       pressure: slice(state.pressure),
       antifreeze: slice(state.fraction),
+      dissolved: dissolvedIn(world, link.firstCell, link.cells),
       ...warmthOf(world, link.firstCell, link.cells),
     };
   });
@@ -189,6 +199,7 @@ export function xray(world: World): Xray {
     pressure: state.point[n]!,
     gas: scratch.alpha[n]!,
     antifreeze: state.fraction[n]!,
+    dissolved: dissolvedIn(world, n, 1)[0] ?? null,
     temperature_C: temperatureOf(plan, state, n),
     ice: plan.thermal === null ? 0 : state.ice[n]!,
   }));
@@ -218,6 +229,7 @@ export function truth(world: World): Truth {
     ),
     heat: plan.thermal === null ? null : heatBalance(world),
     heat_ledgers: heatLedgers(world),
+    dissolved_m3: carriesAir(plan) ? dissolved(state) / P_ATM : null,
     loop_air_m3: gasIn(world, plan.scenario.job?.loop_links ?? []),
     casing_C: Object.fromEntries(
       plan.pumps.map((p, k) => [
@@ -254,7 +266,7 @@ export function measure(world: World): Measures {
   }, 0);
   return {
     loop_air_m3: loopAir,
-    other_air_m3: contents(world)[2] / P_ATM - loopAir,
+    other_air_m3: (contents(world)[2] - dissolved(state)) / P_ATM - loopAir,
     loop_volume_m3: volume,
     spilled_m3: spilled,
     wasted_m3: wasted,

@@ -19,6 +19,8 @@ export interface Sizes {
   readonly ledgers: number;
   /** True where heat is followed. */
   readonly heated?: boolean;
+  /** True where air in solution is followed. */
+  readonly airy?: boolean;
   /** Elements of creeping walls, all cells together. */
   readonly creep: number;
 }
@@ -60,6 +62,11 @@ export interface State {
   readonly friction: Float64Array;
   /** Solute carried into the volume behind a face but not yet handed over, kg (two a face). */
   readonly pending: Float64Array;
+  /** Air in solution in each volume, J as gas is, and in a kilogram of its liquid; what has been
+   *  carried but not yet handed over (two a face). Empty where it is not followed. */
+  readonly air: Float64Array;
+  readonly airShare: Float64Array;
+  readonly airPending: Float64Array;
   /** Liquid through each face since solutes were last carried, kg. */
   readonly carried: Float64Array;
   /** One a link: handle of a valve, degrees; pump wanted, coupling made, check valve open, 0/1;
@@ -77,7 +84,8 @@ export interface State {
   readonly shown: Float64Array;
   /** Hazard watch: timer s, stage 0/1/2, worst value. */
   readonly watch: Float64Array;
-  /** Where things went and came from: kg of liquid, kg of antifreeze, J of gas, triples. */
+  /** Where things went and came from: kg of liquid, kg of antifreeze, J of gas (with what
+   *  is in solution), triples. */
   readonly ledger: Float64Array;
   /** Part of each tank's bubbles that is coarse, and the foam on its surface, J: pairs. */
   readonly tankGas: Float64Array;
@@ -120,6 +128,9 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ...heatCounts(n),
     ['friction', FRICTION_STRIDE * n.columns],
     ['pending', 2 * n.faces],
+    ['air', n.airy === true ? n.volumes : 0],
+    ['airShare', n.airy === true ? n.volumes : 0],
+    ['airPending', n.airy === true ? 2 * n.faces : 0],
     ['carried', n.faces],
     ['control', n.links],
     ['tee', 3 * n.tees],

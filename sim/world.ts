@@ -29,7 +29,8 @@ import { makeState, type Sizes } from './state.ts';
 import { carry, makeMoves } from './transport/carry.ts';
 import { makeFluxes, totalFlux } from './transport/flux.ts';
 import { splitFlux } from './transport/split.ts';
-import { carriesHeat, carriesSolute } from './transport/flow.ts';
+import { exchangeAir } from './transport/dissolved.ts';
+import { carriesAir, carriesHeat, carriesLoads, carriesSolute } from './transport/flow.ts';
 import { makeLoads } from './transport/load.ts';
 import { carryLoads, mixNodes } from './transport/solute.ts';
 import { offerBoundaries, settleTanks } from './transport/tank.ts';
@@ -55,6 +56,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     pumps: plan.pumps.length,
     ledgers: plan.ledgers.length,
     heated: plan.thermal !== null,
+    airy: carriesAir(plan),
     creep: plan.creep.give.length,
   };
 }
@@ -118,10 +120,14 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   splitFlux(world);
   carry(world); //    Contents follow this tick's flow.
   settleTanks(world);
-  if (carriesSolute(plan) || carriesHeat(plan)) {
+  if (carriesLoads(plan)) {
     mixNodes(world, loads);
     if (state.counter[0]! % plan.soluteEvery === plan.soluteEvery - 1)
       carryLoads(plan, state, loads, fluxes.total);
+    if (carriesAir(plan) && state.counter[0]! % loads.airEvery === loads.airEvery - 1)
+      exchangeAir(world, loads);
+  }
+  if (carriesSolute(plan) || carriesHeat(plan)) {
     if (state.counter[0]! % plan.mixEvery === plan.mixEvery - 1) everySecond(world);
   }
   if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)

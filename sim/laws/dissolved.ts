@@ -1,6 +1,7 @@
 // Air dissolved in water: what water holds at equilibrium, and how fast a small bubble goes into
-// solution or grows out of it. Which water meets which bubble is left to the engine.
-import { clamp } from '../base/math.ts';
+// solution or grows out of it, and how fast air crosses to water that moves. Which water meets
+// which bubble is left to the engine.
+import { clamp, sqrt } from '../base/math.ts';
 import { P_ATM, ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
 
 /** Mole fraction of air in water per bar at 1 bar, 1e-6, by degC [NBS77A1973, table 3]. */
@@ -70,4 +71,34 @@ export function bubbleGrowth(
   const { p, p_sat, t_C, rho } = at;
   const drive = dissolvedAir(p_sat, t_C, rho) - dissolvedAir(p, t_C, rho);
   return (k_L * drive * GAS_CONSTANT * (t_C + ZERO_C)) / p;
+}
+
+/** m2/s and Pa s. Air in water at 25 C, between nitrogen's 1.88 and oxygen's 2.10e-9. */
+const DIFFUSES_25 = 1.93e-9; // [Cussler2009, recalled]
+const VISCOSITY_25 = 0.89e-3;
+
+/** Diffusivity of air in water of viscosity mu Pa s, m2/s: by T/mu from 25 C [Cussler2009]. */
+export function airDiffusivity(t_C: degC, mu: number): number {
+  return (((DIFFUSES_25 * (t_C + ZERO_C)) / (25 + ZERO_C)) * VISCOSITY_25) / mu;
+}
+
+/** m/s. Transfer at a millimetre bubble that rises [common practice, no source]. */
+const RISES = 1e-4;
+
+/**
+ * Transfer velocity at a bubble of diameter d, m/s: 2 D/d where it rests in still water, 1e-4 where
+ * it goes through it (`moves` 1), with the root of the speed in between, as [Frossling1938] has it.
+ */
+export function bubbleTransfer(d: number, D: number, moves: number): number {
+  const rest = (2 * D) / d;
+  return rest >= RISES ? rest : rest + (RISES - rest) * sqrt(clamp(moves, 0, 1));
+}
+
+/**
+ * Transfer velocity under a free surface of a stream, U m/s fast and H m deep, m/s: sqrt(D U/H)
+ * [OConnorDobbins1958], and D/H, by diffusion alone, where it stands.
+ */
+export function streamTransfer(U: number, H: number, D: number): number {
+  const still = D / H;
+  return sqrt((D * (U < 0 ? -U : U)) / H + still * still);
 }

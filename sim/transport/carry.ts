@@ -11,7 +11,7 @@ import {
   type Plan,
 } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
-import { carriesHeat, carriesSolute, type Flow, type Moves } from './flow.ts';
+import { carriesLoads, type Flow, type Moves } from './flow.ts';
 
 export function makeMoves(plan: Plan): Moves {
   return {
@@ -50,7 +50,7 @@ function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
   const first = link.firstCell;
   const last = first + link.cells - 1;
   const ahead = link.firstFace + 1 - first;
-  const loaded = carriesSolute(plan) || carriesHeat(plan);
+  const loaded = carriesLoads(plan);
   let liquidIn = 0;
   let gasIn = 0;
   for (let v = first; v < last; v++) {

@@ -44,6 +44,16 @@ export function carriesHeat(plan: Plan): boolean {
   return plan.thermal !== null;
 }
 
+/** True where air in solution is followed. */
+export function carriesAir(plan: Plan): boolean {
+  return plan.scenario.dissolved_air !== undefined;
+}
+
+/** True where the liquid carries anything at all. */
+export function carriesLoads(plan: Plan): boolean {
+  return carriesSolute(plan) || carriesHeat(plan) || carriesAir(plan);
+}
+
 /** What moving the contents needs; a world is one. */
 export interface Flow {
   readonly plan: Plan;

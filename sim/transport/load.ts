@@ -1,11 +1,12 @@
-// What liquid carries along: antifreeze, and heat. Fittings and tanks mix every tick, pipes move
-// it five times a second (along.ts). What crosses a pipe's end in between waits in `pending`, so
-// nothing is lost and nothing is counted twice.
+// What liquid carries along: antifreeze, heat, and air in solution. Fittings and tanks mix every
+// tick, pipes move it five times a second (along.ts). What crosses a pipe's end in between waits in
+// `pending`, so nothing is lost and nothing is counted twice.
 import { abs, max, min } from '../base/math.ts';
 import { JUNCTION, OPEN, RESERVOIR, TANK, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
+import { airEvery, givenAir } from './dissolved.ts';
 import { besideHeat, givenHeat } from './heat.ts';
-import { carriesHeat, carriesSolute, type Moves } from './flow.ts';
+import { carriesAir, carriesHeat, carriesSolute, type Moves } from './flow.ts';
 
 /** One thing that is carried, in its own unit (kg, J): views of the state. */
 export interface Load {
@@ -28,6 +29,11 @@ export interface Load {
 export interface Loads {
   readonly solute: Load | null;
   readonly heat: Load | null;
+  readonly air: Load | null;
+  /** Ticks from one exchange of air in solution to the next; 0 where there is none. */
+  readonly airEvery: number;
+  /** m3/s through each node, for that exchange. */
+  readonly through: Float64Array;
   /** Numbers of one tick: liquid that is still to leave a fitting, kg; faces still to bring it. */
   readonly leaving: Float64Array;
   readonly awaited: Int32Array;
@@ -64,10 +70,28 @@ export function makeLoads(plan: Plan, state: State): Loads {
   return {
     solute: carriesSolute(plan) ? solute : null,
     heat: carriesHeat(plan) ? heat : null,
+    air: carriesAir(plan) ? airLoad(plan, state) : null,
+    airEvery: airEvery(plan),
+    through: new Float64Array(plan.nodes.length),
     leaving: new Float64Array(plan.nodes.length),
     awaited: new Int32Array(plan.nodes.length),
     done: new Uint8Array(plan.faces),
     waiting: new Int32Array(2 * plan.faces),
+  };
+}
+
+/** Air in solution has no book of its own: gas and it have one. */
+function airLoad(plan: Plan, state: State): Load {
+  return {
+    amount: state.air,
+    share: state.airShare,
+    pending: state.airPending,
+    given: givenAir(plan),
+    beside: new Float64Array(plan.nodes.length),
+    book: state.ledger,
+    stride: LEDGER_STRIDE,
+    offset: 2,
+    none: true,
   };
 }
 
@@ -149,7 +173,7 @@ function expect(plan: Plan, moves: Moves, loads: Loads, face: number): boolean {
 /** Follows the liquid across a face; false while its donor still waits. */
 function tryCross(flow: Crossing, loads: Loads, link: number, face: number): boolean {
   const { plan, moves } = flow;
-  const { leaving, awaited, done, solute, heat } = loads;
+  const { leaving, awaited, done, solute, heat, air } = loads;
   const liquid = moves.liquid[face]!;
   const donor = liquid > 0 ? plan.faceFrom[face]! : plan.faceTo[face]!;
   const taker = liquid > 0 ? plan.faceTo[face]! : plan.faceFrom[face]!;
@@ -163,6 +187,7 @@ function tryCross(flow: Crossing, loads: Loads, link: number, face: number): boo
   place.leavesOther = atOther(flow, done);
   if (solute !== null) hand(flow, solute, shareOf(flow, solute, loads, place));
   if (heat !== null) hand(flow, heat, shareOf(flow, heat, loads, place));
+  if (air !== null) hand(flow, air, shareOf(flow, air, loads, place));
   if (fitting) leaving[donor] = max(0, leaving[donor]! - abs(liquid));
   if (isJunction(plan, taker)) awaited[taker] = awaited[taker]! - 1;
   done[face] = 1;

@@ -3,6 +3,7 @@
 import { atFraction } from '../network/mixture.ts';
 import { JUNCTION, LEDGER_DUST, TANK, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
+import { freshAir } from './dissolved.ts';
 import { warm } from './heat.ts';
 import { carryAlong, forgetCarried } from './along.ts';
 import { crossEnds, type Crossing, type Loads } from './load.ts';
@@ -25,6 +26,7 @@ const DUST = LEDGER_DUST * LEDGER_STRIDE;
 function refresh(plan: Plan, state: State, v: number): void {
   refreshFraction(plan, state, v);
   if (plan.thermal !== null) warm(plan.thermal, state, v);
+  if (state.air.length > 0) freshAir(state, v);
 }
 
 function refreshFraction(plan: Plan, state: State, v: number): void {
@@ -45,12 +47,13 @@ function refreshFraction(plan: Plan, state: State, v: number): void {
 
 /** Five times a second: along each pipe. `flux` is scratch, one number a face. */
 export function carryLoads(plan: Plan, state: State, loads: Loads, flux: Float64Array): void {
-  const { solute, heat } = loads;
+  const { solute, heat, air } = loads;
   for (let i = 0; i < plan.links.length; i++) {
     const link = plan.links[i]!;
     if (link.cells === 0) continue;
     if (solute !== null) carryAlong(state, link, solute, flux);
     if (heat !== null) carryAlong(state, link, heat, flux);
+    if (air !== null) carryAlong(state, link, air, flux);
     forgetCarried(state, link);
     for (let k = 0; k < link.cells; k++) refresh(plan, state, link.firstCell + k);
   }

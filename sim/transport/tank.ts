@@ -145,7 +145,16 @@ function spillOver(plan: Plan, state: State, ix: number, dt: number): void {
   state.solute[node]! -= solute;
   state.ledger[at]! += over;
   state.ledger[at + 1]! += solute;
+  if (state.air.length > 0) spillAir(plan, state, node, over / (most + over));
   if (plan.thermal !== null) spillHeat(plan, state, node, over);
+}
+
+/** Air in solution goes over the rim with its share of the liquid. */
+function spillAir(plan: Plan, state: State, node: number, share: number): void {
+  const J = state.air[node]! * share;
+  state.air[node] = state.air[node]! - J;
+  const at = plan.nodes[node]!.ledger * LEDGER_STRIDE + 2;
+  state.ledger[at] = state.ledger[at]! + J;
 }
 
 /** J over the rim: a kilogram of what stands in the tank holds its share. */

@@ -3,6 +3,7 @@
 // law or of the row, and its tolerance is not to be widened.
 import { readFileSync } from 'node:fs';
 import { BUBBLES } from './ask/bubbles.ts';
+import { DISSOLVED } from './ask/dissolved.ts';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
@@ -44,6 +45,7 @@ export const ASK = {
   ...HEAT,
   ...WALLS,
   ...BUBBLES,
+  ...DISSOLVED,
   ...PUMPS,
   ...POCKETS,
   ...TANKS,

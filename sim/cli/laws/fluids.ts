@@ -97,6 +97,24 @@ export const FLUID_LAWS: Readonly<Record<string, LawEntry>> = {
   'dissolved.ostwald': law({ t_C: 'C', rho_kg_m3: 'kg/m3' }, 'm3/m3', NBS, (v) =>
     dissolved.ostwald(v.t_C, v.rho_kg_m3),
   ),
+  'dissolved.airDiffusivity': law(
+    { t_C: 'C', mu_Pa_s: 'Pa s' },
+    'm2/s',
+    'Cussler 2009, recalled',
+    (v) => dissolved.airDiffusivity(v.t_C, v.mu_Pa_s),
+  ),
+  'dissolved.bubbleTransfer': law(
+    { d_m: 'm', diffusivity_m2_s: 'm2/s', moves: 'share of its rise' },
+    'm/s',
+    'common practice; at rest 2 D/d',
+    (v) => dissolved.bubbleTransfer(v.d_m, v.diffusivity_m2_s, v.moves),
+  ),
+  'dissolved.streamTransfer': law(
+    { j_m_s: 'm/s', H_m: { unit: 'm', range: { above: 0 } }, diffusivity_m2_s: 'm2/s' },
+    'm/s',
+    "O'Connor and Dobbins 1958, recalled",
+    (v) => dissolved.streamTransfer(v.j_m_s, v.H_m, v.diffusivity_m2_s),
+  ),
   'dissolved.bubbleGrowth': law(
     {
       k_L_m_s: 'm/s',

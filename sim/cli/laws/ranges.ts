@@ -27,7 +27,7 @@ export const RANGES: Readonly<Record<string, Range>> = {
   ...{ Q_m3_s: ANY, j_m_s: ANY, J_m_s: NOT_NEGATIVE, V_m_s: NOT_NEGATIVE, dV_m_s: ANY },
   ...{ u_m_s: NOT_NEGATIVE, uA_m3_s: NOT_NEGATIVE, Re: POSITIVE, Fr1: NOT_NEGATIVE, Eo: POSITIVE },
   // Gas.
-  ...{ alpha: SHARE, left: SHARE, right: SHARE, next: SHARE, n: NOT_NEGATIVE },
+  ...{ alpha: SHARE, left: SHARE, right: SHARE, next: SHARE, n: NOT_NEGATIVE, moves: SHARE },
   sine: { from: -1, to: 1 },
   // Lengths, angles, shapes.
   ...{ D_m: POSITIVE, e_m: POSITIVE, L_m: NOT_NEGATIVE, d_m: POSITIVE, d50_m: POSITIVE },

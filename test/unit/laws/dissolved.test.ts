@@ -35,3 +35,34 @@ describe('dissolved air', () => {
     expect(at(5e5, 1e5)).toBeLessThan(at(2e5, 1e5));
   });
 });
+
+describe('air that crosses into water', () => {
+  const D = dissolved.airDiffusivity(20, 1.002e-3);
+
+  it('diffuses faster in warm and thin water', () => {
+    expect(D).toBeGreaterThan(1.5e-9);
+    expect(D).toBeLessThan(1.93e-9);
+    expect(dissolved.airDiffusivity(25, 0.89e-3)).toBeCloseTo(1.93e-9, 15);
+    expect(dissolved.airDiffusivity(20, 2.004e-3)).toBeCloseTo(D / 2, 15);
+  });
+
+  it('at a bubble: by diffusion at rest, a tenth of a millimetre a second as it rises', () => {
+    expect(dissolved.bubbleTransfer(1e-3, D, 0)).toBeCloseTo((2 * D) / 1e-3, 12);
+    expect(dissolved.bubbleTransfer(1e-3, D, 1)).toBeCloseTo(1e-4, 12);
+    expect(dissolved.bubbleTransfer(1e-3, D, 7)).toBeCloseTo(1e-4, 12);
+    // Frossling 1938: 2 + 0.552 Re^1/2 Sc^1/3, a millimetre bubble that rises 0.112 m/s.
+    const Sh = 2 + 0.552 * Math.sqrt((0.112 * 1e-3) / 1.004e-6) * Math.cbrt(1.004e-6 / D);
+    expect((Sh * D) / 1e-3 / dissolved.bubbleTransfer(1e-3, D, 1)).toBeGreaterThan(0.8);
+    expect((Sh * D) / 1e-3 / dissolved.bubbleTransfer(1e-3, D, 1)).toBeLessThan(1.2);
+    // So small that diffusion alone is faster.
+    expect(dissolved.bubbleTransfer(2e-5, D, 1)).toBeCloseTo((2 * D) / 2e-5, 12);
+  });
+
+  it('under a stream: with the root of its speed, and by diffusion where it stands', () => {
+    const at = (U: number) => dissolved.streamTransfer(U, 0.02, D);
+    expect(at(0)).toBeCloseTo(D / 0.02, 15);
+    expect(at(0.4) / at(0.1)).toBeCloseTo(2, 3);
+    expect(at(-0.4)).toBe(at(0.4));
+    expect(at(0.3)).toBeCloseTo(Math.sqrt((1.6855e-9 * 0.3) / 0.02), 7);
+  });
+});
