@@ -8,6 +8,7 @@ import { crossFaults } from './scenario-check.ts';
 import { CELL_M, TICK_S } from './constants.ts';
 import { canonicalJson, hashText } from './base/hash.ts';
 import { ANTIFREEZES } from './laws/antifreeze.ts';
+import { Debris } from './scenario-debris.ts';
 import { Heat } from './scenario-heat.ts';
 import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
@@ -67,6 +68,8 @@ export const ScenarioSchema = z.strictObject({
   ends_after_s: whole(1, 172800),
   /** What is around the pipes; without it all stays at `temperature_C`. */
   heat: Heat.optional(),
+  /** Sand and shavings in the pipes, and what catches them; without it nobody follows any. */
+  debris: Debris.optional(),
   nodes: z.array(NodeSpec).min(2).max(2000),
   links: z.array(LinkSpec).min(1).max(4000),
   instruments: z.array(Instrument).max(200).default([]),

@@ -5,6 +5,7 @@ import { balance, contents, heatBalance, heatLedgers } from './books.ts';
 import type { Measures } from './fact.ts';
 import { controlId } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
+import { debrisAt, debrisCells, debrisTruth } from './see-debris.ts';
 import type { LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
 import { HEAT, shaftNow, SPEED } from './machines.ts';
@@ -163,7 +164,8 @@ export function xray(world: World): Xray {
       const a = plan.nodes[v]!.kind === JUNCTION ? scratch.alpha[v]! : scratch.alpha[other]!;
       const antifreeze = [state.fraction[v]!];
       const pressure = [state.point[v]!];
-      return { ...base, gas: [a], pressure, antifreeze, ...warmthOf(world, v, 1) };
+      const none = { debris_moving: [], debris_lying: [] };
+      return { ...base, gas: [a], pressure, antifreeze, ...warmthOf(world, v, 1), ...none };
     }
     const slice = (of: Float64Array) =>
       Array.from(of.subarray(link.firstCell, link.firstCell + link.cells));
@@ -173,6 +175,7 @@ export function xray(world: World): Xray {
       pressure: slice(state.pressure),
       antifreeze: slice(state.fraction),
       ...warmthOf(world, link.firstCell, link.cells),
+      ...debrisCells(world, link.firstCell, link.cells),
     };
   });
   const nodes = plan.nodes.map((node, n) => ({
@@ -182,6 +185,8 @@ export function xray(world: World): Xray {
     antifreeze: state.fraction[n]!,
     temperature_C: temperatureOf(plan, state, n),
     ice: plan.thermal === null ? 0 : state.ice[n]!,
+    debris_moving: debrisAt(world, n, 0),
+    debris_lying: debrisAt(world, n, 1),
   }));
   return { links, nodes };
 }
@@ -207,6 +212,7 @@ export function truth(world: World): Truth {
     ledgers: Object.fromEntries(
       plan.ledgers.map((id, l) => [id, state.ledger[l * LEDGER_STRIDE]!]),
     ),
+    ...debrisTruth(world),
     heat: plan.thermal === null ? null : heatBalance(world),
     heat_ledgers: heatLedgers(world),
     loop_air_m3: gasIn(world, plan.scenario.job?.loop_links ?? []),
