@@ -88,8 +88,12 @@ function moveClass(flow: GrainFlow, debris: DebrisPlan): void {
   for (let i = 0; i < links.length; i++) {
     const { cells, firstFace } = links[i]!;
     if (cells === 0) passThrough(flow, debris, i);
-    else
-      for (let k = 0; k <= cells; k++) cross(flow, firstFace + k, grainRoom.flux[firstFace + k]!);
+    else {
+      // What holds none of the class has nothing to cross inside.
+      const stride = grainRoom.holds[i] === 1 ? 1 : cells;
+      for (let f = firstFace; f <= firstFace + cells; f += stride)
+        cross(flow, f, grainRoom.flux[f]!);
+    }
   }
   shed(flow, debris);
   settleTankGrains(flow, debris);
