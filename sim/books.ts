@@ -3,15 +3,18 @@ import type { Balance } from './lens.ts';
 import { HEAT_LEDGERS, LEDGER_STRIDE, type State } from './state.ts';
 import type { World } from './world-parts.ts';
 
-/** What is in the world now: kg liquid, kg antifreeze (with what waits), J gas (with what is
- *  in solution), J heat. */
-export function contents(world: World): [number, number, number, number] {
+/**
+ * What is in the world now: kg liquid, kg antifreeze (with what waits), J gas (with what is in
+ * solution), J heat, kg debris (with what elements have caught).
+ */
+export function contents(world: World): [number, number, number, number, number] {
   const { state } = world;
   const sum = (a: Float64Array) => a.reduce((s, x) => s + x, 0);
   const foam = world.plan.tanks.reduce((s, _, k) => s + state.tankGas[2 * k + 1]!, 0);
   const gas = sum(state.gas) + foam + dissolved(state);
   const heat = sum(state.heat) + sum(state.heatPending);
-  return [sum(state.mass), sum(state.solute) + sum(state.pending), gas, heat];
+  const debris = sum(state.grains) + sum(state.caught);
+  return [sum(state.mass), sum(state.solute) + sum(state.pending), gas, heat, debris];
 }
 
 /** J of air in solution, with what waits; nothing where it is not followed. */
@@ -46,6 +49,11 @@ function balanceOf(start: number, now: number, book: Float64Array, unit = 1): Ba
 /** Heat has a book of its own: liquid's ledgers first, then soil, air, sun, shaft, surface. */
 export function heatBalance(world: World): Balance {
   return balanceOf(world.start[3]!, contents(world)[3], world.state.heatBook);
+}
+
+/** Debris has one too, all classes of it: the ledgers of liquid, then what hands took out. */
+export function debrisBalance(world: World): Balance {
+  return balanceOf(world.start[4]!, contents(world)[4], world.state.grainBook);
 }
 
 /** J by place; empty where heat is not followed. */

@@ -81,3 +81,13 @@ export const BUBBLE_FINE = 0.0005;
 export const FINE_SHARE = 0.02;
 /** Share of the air that breaks a surface which foams that stays on it as foam [fit, no source]. */
 export const FOAM_SHARE = 0.05;
+
+/** s. Debris is moved this often, and oftener where a cell is left sooner at this many m/s. */
+export const DEBRIS_S = 0.2;
+export const DEBRIS_VELOCITY = 2.5;
+/** kg. Less of a class than this stays where it is: it is a thousandth of a grain of silt. */
+export const GRAIN_LEAST = 1e-15;
+/** s, m/s. A flow against an element's own, or from before, of this at least washes off what is
+ *  loose on it in about this time [fit, no source]. */
+export const SHED_S = 5;
+export const DEBRIS_REVERSED = 0.02;

@@ -8,6 +8,7 @@ export const HAZARDS = [
   'overflow', //       liquid runs over the tank's rim
   'over_pressure', //  a part stands above its rating
   'cracked', //        a rigid housing froze full
+  'fouled', //         debris has come to a coil
   'hammer', //         a valve stopped moving water abruptly
 ] as const;
 export type HazardKind = (typeof HAZARDS)[number];

@@ -5,6 +5,7 @@ import { P_ATM } from './base/units.ts';
 import type { Fact, HazardKind } from './fact.ts';
 import { HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
+import type { DebrisPlan } from './network/debris-plan.ts';
 import { JUNCTION, type Plan } from './network/plan.ts';
 import { PUMP_STRIDE, WATCH_STRIDE, type State } from './state.ts';
 
@@ -30,6 +31,7 @@ export const HAZARD_LIMITS = {
   over_pressure: { warn: 0.9, trip: 1 }, //   share of the rating
   // Ice by mass: from a quarter on it blocks; nine tenths have used up what gives [fit].
   cracked: { warn: 0.25, trip: 0.9 },
+  fouled: { warn: 0.2, trip: 1 }, //          share of what the job allows [common practice]
 } as const;
 
 /** Share of liquid below which a casing counts as dry, and of best flow as no flow. */
@@ -55,8 +57,15 @@ export function makeWatches(plan: Plan): Watch[] {
     if (node.rating < 1e11)
       watches.push({ hazard: 'over_pressure', at: node.id, index, ...HAZARD_LIMITS.over_pressure });
   });
+  if (plan.debris !== null) watchCoils(plan, plan.debris, watches);
   if (plan.thermal !== null) watchHousings(plan, watches);
   return watches;
+}
+
+function watchCoils({ links }: Plan, { coils }: DebrisPlan, watches: Watch[]): void {
+  coils.forEach((link, index) => {
+    watches.push({ hazard: 'fouled', at: links[link]!.id, index, ...HAZARD_LIMITS.fouled });
+  });
 }
 
 const HOUSINGS = ['pump', 'valve', 'leg', 'filter', 'check_valve'];
@@ -107,11 +116,7 @@ function pumpCondition(plan: Plan, state: State, alpha: Float64Array, watch: Wat
 }
 
 /** The watched quantity now: a timer for pumps, litres over the rim, share of a rating. */
-function measure(
-  world: Judged,
-  watch: Watch,
-  slot: number,
-): number {
+function measure(world: Judged, watch: Watch, slot: number): number {
   const { plan, state, alpha, dt } = world;
   const timer = state.watch[slot]!;
   switch (watch.hazard) {
@@ -126,6 +131,8 @@ function measure(
       // A needle's flicker is no overload: the share must stand for about a quarter second.
       return timer + (1 - exp(-dt / 0.25)) * (share - timer);
     }
+    case 'fouled':
+      return state.arrived[watch.index]! / plan.debris!.allowed;
     case 'cracked': // What has cracked stays so: no thaw makes it whole.
       return max(iceIn(world, watch.index), state.watch[slot + 1]! === 2 ? timer : 0);
     default: {

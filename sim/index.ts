@@ -41,6 +41,7 @@ export {
   tickSeconds,
   type World,
 } from './world.ts';
+export { service } from './service.ts';
 export { snapshot, timeOf, truth, xray } from './see.ts';
 export {
   advance,

@@ -2,8 +2,9 @@
 import { abs, min, round } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { InstrumentSpec } from './scenario.ts';
-import { NOTES, SIGHTS, type Note, type Reading, type Sight } from './lens.ts';
+import { GRITS, NOTES, SIGHTS, type Note, type Reading, type Sight } from './lens.ts';
 import { GAS_FACTOR, LOCKED, NPSH_FACTOR, SPEED } from './machines.ts';
+import { gritOf } from './see-debris.ts';
 import { tankLevel } from './network/columns.ts';
 import type { Plan } from './network/plan.ts';
 import { PUMP_STRIDE, type State } from './state.ts';
@@ -111,7 +112,8 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
         const link = plan.links[plan.linkIx.get(spec.link)!]!;
         const v = state.flow[link.firstColumn + link.columns - 1]! / link.area;
         const moving = abs(v) < 0.02 ? 0 : v > 0 ? 1 : -1;
-        return { id, kind: 'sight', value: sightOf(plan, alpha, spec.link), moving };
+        const grit = moving === 0 ? GRITS[0] : gritOf(plan, state, link);
+        return { id, kind: 'sight', value: sightOf(plan, alpha, spec.link), moving, grit };
       }
       case 'note':
         return { id, kind: 'note', value: noteOf(plan, state, alpha, spec.pump) };

@@ -6,6 +6,8 @@ import type { DeviceKind } from './scenario-devices.ts';
 
 export const SIGHTS = ['empty', 'slugs', 'bubbles', 'haze', 'clear'] as const;
 export type Sight = (typeof SIGHTS)[number];
+export const GRITS = ['none', 'some', 'much'] as const;
+export type Grit = (typeof GRITS)[number];
 export const NOTES = ['off', 'steady', 'gassy', 'locked', 'starved', 'dry'] as const;
 export type Note = (typeof NOTES)[number];
 
@@ -39,6 +41,8 @@ export type Reading =
       readonly kind: 'sight';
       readonly value: Sight;
       readonly moving: -1 | 0 | 1;
+      /** Grains that go by. */
+      readonly grit: Grit;
     }
   | { readonly id: string; readonly kind: 'note'; readonly value: Note };
 
@@ -137,12 +141,18 @@ export interface LinkInside {
   /** C, and ice as a share of its mass, of each cell. */
   readonly temperature_C: readonly number[];
   readonly ice: readonly number[];
+  /** kg of debris that move and that lie in each cell; of a link without length none. */
+  readonly debris_moving: readonly number[];
+  readonly debris_lying: readonly number[];
   /** m3/s and m/s along from -> to, at the middle. */
   readonly flow: number;
   readonly velocity: number;
 }
 export interface NodeInside {
   readonly id: string;
+  /** kg of debris; in a tank what sank or floats lies. */
+  readonly debris_moving: number;
+  readonly debris_lying: number;
   readonly pressure: number;
   readonly gas: number;
   readonly antifreeze: number;
@@ -165,6 +175,19 @@ export interface Balance {
   /** (start + came - now - went) / scale, dimensionless. */
   readonly error: number;
 }
+/** kg that move, lie, and are caught in a link's element. */
+export interface DebrisInside {
+  readonly moving: number;
+  readonly lying: number;
+  readonly caught: number;
+}
+/** What an element has caught, kg, and the loss of its cake at the flow that is now, Pa. */
+export interface ElementInside {
+  readonly link: string;
+  readonly element: string | null;
+  readonly load: number;
+  readonly loss: number;
+}
 export interface Truth {
   /** kg, kg, and m3 at 1 atm; air in solution is gas in the books. */
   readonly liquid: Balance;
@@ -173,6 +196,12 @@ export interface Truth {
   /** J from liquid at -150 C; null, and no ledgers, where heat is left out. */
   readonly heat: Balance | null;
   readonly heat_ledgers: Readonly<Record<string, number>>;
+  /** kg; null, and nothing below it, where debris is left out. */
+  readonly debris: Balance | null;
+  readonly debris_by_link: Readonly<Record<string, DebrisInside>>;
+  /** kg by named place, then `taken_out` by hands. */
+  readonly debris_ledgers: Readonly<Record<string, number>>;
+  readonly elements: readonly ElementInside[];
   readonly gas_by_link: Readonly<Record<string, number>>;
   /** Named places that fluid went to or came from, kg of liquid. */
   readonly ledgers: Readonly<Record<string, number>>;

@@ -1,6 +1,7 @@
 // What the schema cannot see: names that lead nowhere, pipes too short for their profile,
 // scales that go the wrong way. Works on raw JSON of any shape, so that one reading of a
 // file tells of every fault in it.
+import { checkDebris } from './check/debris.ts';
 import { checkGeometry } from './check/geometry.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
@@ -16,5 +17,6 @@ export function crossFaults(json: unknown): Fault[] {
   checkDevices(draft);
   checkGeometry(draft);
   checkJob(draft);
+  checkDebris(draft);
   return draft.faults;
 }

@@ -9,6 +9,7 @@ import { CELL_M, TICK_S } from './constants.ts';
 import { canonicalJson, hashText } from './base/hash.ts';
 import { ANTIFREEZES } from './laws/antifreeze.ts';
 import { DeviceSpec } from './scenario-devices.ts';
+import { Debris } from './scenario-debris.ts';
 import { Heat } from './scenario-heat.ts';
 import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
@@ -84,6 +85,8 @@ export const ScenarioSchema = z.strictObject({
     .optional(),
   /** What is around the pipes; without it all stays at `temperature_C`. */
   heat: Heat.optional(),
+  /** Sand and shavings in the pipes, and what catches them; without it nobody follows any. */
+  debris: Debris.optional(),
   nodes: z.array(NodeSpec).min(2).max(2000),
   links: z.array(LinkSpec).min(1).max(4000),
   /** What hands work that carries no fluid. */

@@ -5,6 +5,7 @@ import { balance, contents, dissolved, heatBalance, heatLedgers } from './books.
 import type { Measures } from './fact.ts';
 import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
+import { debrisAt, debrisCells, debrisTruth } from './see-debris.ts';
 import type { HandsSeen, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
 import { HEAT, shaftNow, SPEED } from './machines.ts';
@@ -181,7 +182,8 @@ export function xray(world: World): Xray {
       const antifreeze = [state.fraction[v]!];
       const pressure = [state.point[v]!];
       const dissolved = dissolvedIn(world, v, 1);
-      return { ...base, gas: [a], pressure, antifreeze, dissolved, ...warmthOf(world, v, 1) };
+      const carried = { antifreeze, dissolved, debris_moving: [], debris_lying: [] };
+      return { ...base, gas: [a], pressure, ...carried, ...warmthOf(world, v, 1) };
     }
     const slice = (of: Float64Array) =>
       Array.from(of.subarray(link.firstCell, link.firstCell + link.cells));
@@ -192,6 +194,7 @@ export function xray(world: World): Xray {
       antifreeze: slice(state.fraction),
       dissolved: dissolvedIn(world, link.firstCell, link.cells),
       ...warmthOf(world, link.firstCell, link.cells),
+      ...debrisCells(world, link.firstCell, link.cells),
     };
   });
   const nodes = plan.nodes.map((node, n) => ({
@@ -202,6 +205,8 @@ export function xray(world: World): Xray {
     dissolved: dissolvedIn(world, n, 1)[0] ?? null,
     temperature_C: temperatureOf(plan, state, n),
     ice: plan.thermal === null ? 0 : state.ice[n]!,
+    debris_moving: debrisAt(world, n, 0),
+    debris_lying: debrisAt(world, n, 1),
   }));
   return { links, nodes };
 }
@@ -227,6 +232,7 @@ export function truth(world: World): Truth {
     ledgers: Object.fromEntries(
       plan.ledgers.map((id, l) => [id, state.ledger[l * LEDGER_STRIDE]!]),
     ),
+    ...debrisTruth(world),
     heat: plan.thermal === null ? null : heatBalance(world),
     heat_ledgers: heatLedgers(world),
     dissolved_m3: carriesAir(plan) ? dissolved(state) / P_ATM : null,

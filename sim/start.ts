@@ -2,12 +2,13 @@
 // What follows from it (temperature, losses, instruments) is world.ts's to ask for.
 import { max, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
+import { FITTED_STRIDE, PUMP_STRIDE } from './state.ts';
+import { loadElements } from './transport/catch.ts';
 import { restHands } from './hands.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED } from './machines.ts';
 import { startFractions } from './network/mixture.ts';
 import type { Plan } from './network/plan.ts';
-import { PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
 
 /** Contents and controls as the scenario says; hands at rest. */
@@ -20,6 +21,7 @@ export function fillWorld(world: World): void {
   restHands(state);
   fillPipes(world);
   fillNodes(world);
+  layGrains(world);
   plan.links.forEach((_, ix) => {
     state.control[ix] = startOf(plan, ix);
   });
@@ -29,6 +31,26 @@ export function fillWorld(world: World): void {
     state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
     state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
   });
+}
+
+/** Grains as they lie when the run starts, and the elements that are worn. */
+function layGrains({ plan, state }: World): void {
+  const { debris, volumes, links, linkIx } = plan;
+  const spec = plan.scenario.debris;
+  if (debris === null || spec === undefined) return;
+  for (const { link: id, class: name, from_m, to_m, grams } of spec.lying) {
+    const { cells, length, firstCell } = links[linkIx.get(id)!]!;
+    const c = debris.classes.findIndex((one) => one.id === name);
+    const dx = length / cells;
+    for (let k = 0; k < cells; k++) {
+      const lap = min(to_m, (k + 1) * dx) - max(from_m, k * dx);
+      if (lap > 0)
+        state.grains[(2 * c + 1) * volumes + firstCell + k]! +=
+          (grams * lap) / (to_m - from_m) / 1000;
+    }
+  }
+  debris.starts.forEach((element, k) => (state.fitted[FITTED_STRIDE * k] = element));
+  loadElements(plan, debris, state);
 }
 
 /** Where a link's control stands when the run starts. */

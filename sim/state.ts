@@ -23,6 +23,8 @@ export interface Sizes {
   readonly airy?: boolean;
   /** Elements of creeping walls, all cells together. */
   readonly creep: number;
+  /** Classes of grain, parts that catch them, and coils, where debris is followed. */
+  readonly debris?: { readonly classes: number; readonly catchers: number; readonly coils: number };
 }
 
 export interface State {
@@ -80,6 +82,22 @@ export interface State {
   readonly pump: Float64Array;
   /** Room that each element of a creeping wall has given, m3, cell by cell. */
   readonly creep: Float64Array;
+  /**
+   * Debris, kg, all lists empty where it is not followed. Of class c: what moves with the liquid of
+   * volume v at [2c][v], what lies there at [2c + 1][v].
+   */
+  readonly grains: Float64Array;
+  /** Of class c in catcher k, at [c][k]: what it sheds when reversed, what it keeps, what stands
+   *  behind it. */
+  readonly caught: Float64Array;
+  /** Of each catcher: its element or -1, loss of its cake, Pa s/m3, K of its element. */
+  readonly fitted: Float64Array;
+  /** What has come to each coil, kg. */
+  readonly arrived: Float64Array;
+  /** Liquid through each face since debris was last moved, kg. */
+  readonly swept: Float64Array;
+  /** Where debris went: of class c, one a ledger, then what hands took out. */
+  readonly grainBook: Float64Array;
   /** What each instrument shows, SI. */
   readonly shown: Float64Array;
   /** Hazard watch: timer s, stage 0/1/2, worst value. */
@@ -108,6 +126,8 @@ export const FRICTION_STRIDE = 3;
 export const COLUMN_LIQUID_STRIDE = 2;
 export const WATCH_STRIDE = 3;
 export const LEDGER_STRIDE = 3;
+export const CAUGHT_STRIDE = 3;
+export const FITTED_STRIDE = 3;
 /** Where heat goes to and comes from that no liquid carries. */
 export const HEAT_LEDGERS = ['soil', 'air', 'sun', 'shaft', 'surface'] as const;
 const STREAMS = 4;
@@ -137,6 +157,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['mark', n.tanks],
     ['pump', PUMP_STRIDE * n.pumps],
     ['creep', n.creep],
+    ...debrisCounts(n),
     ['shown', n.instruments],
     ['watch', WATCH_STRIDE * n.watches],
     ['ledger', LEDGER_STRIDE * n.ledgers],
@@ -158,6 +179,18 @@ function heatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['swell', volumes],
     ['heatPending', n.heated === true ? 2 * n.faces : 0],
     ['heatBook', n.heated === true ? n.ledgers + HEAT_LEDGERS.length : 0],
+  ];
+}
+
+function debrisCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
+  const { classes, catchers, coils } = n.debris ?? { classes: 0, catchers: 0, coils: 0 };
+  return [
+    ['grains', 2 * classes * n.volumes],
+    ['caught', CAUGHT_STRIDE * classes * catchers],
+    ['fitted', FITTED_STRIDE * catchers],
+    ['arrived', coils],
+    ['swept', classes > 0 ? n.faces : 0],
+    ['grainBook', classes * (n.ledgers + 1)],
   ];
 }
 

@@ -4,6 +4,7 @@ import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
 import type { Plan } from './network/plan.ts';
 import type { State } from './state.ts';
+import type { GrainRoom } from './transport/grain-room.ts';
 import type { Loads } from './transport/load.ts';
 import type { Moves } from './transport/flow.ts';
 import type { Fluxes } from './transport/flow.ts';
@@ -14,13 +15,14 @@ export interface World {
   /** s. */
   readonly dt: number;
   readonly state: State;
-  /** kg, kg, J of gas, J of heat at the start. */
+  /** kg, kg, J of gas, J of heat, kg of debris at the start. */
   readonly start: Float64Array;
   readonly scratch: Scratch;
   readonly heads: Heads;
   readonly fluxes: Fluxes;
   readonly moves: Moves;
   readonly loads: Loads;
+  readonly grainRoom: GrainRoom;
   readonly watches: readonly Watch[];
   readonly trial: Float64Array;
 }

@@ -17,6 +17,7 @@ import { solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
 import { fitRooms, makeScratch, spreadPressure, weigh } from './network/weigh.ts';
+import { countsOf } from './network/debris-plan.ts';
 import type { Plan } from './network/plan.ts';
 import { settleWarmth } from './network/warmth.ts';
 import { makePlan } from './network/topology.ts';
@@ -27,6 +28,8 @@ import { fillWorld } from './start.ts';
 import { measure } from './see.ts';
 import { makeState, type Sizes } from './state.ts';
 import { carry, makeMoves } from './transport/carry.ts';
+import { followDebris } from './transport/debris.ts';
+import { makeGrainRoom } from './transport/grain-room.ts';
 import { makeFluxes, totalFlux } from './transport/flux.ts';
 import { splitFlux } from './transport/split.ts';
 import { exchangeAir } from './transport/dissolved.ts';
@@ -58,6 +61,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     heated: plan.thermal !== null,
     airy: carriesAir(plan),
     creep: plan.creep.give.length,
+    ...(plan.debris === null ? {} : { debris: countsOf(plan.debris) }),
   };
 }
 
@@ -70,12 +74,13 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
     seed,
     dt: scenario.solver.tick_s,
     state,
-    start: new Float64Array(4),
+    start: new Float64Array(5),
     scratch: makeScratch(plan),
     heads: makeHeads(plan),
     fluxes: makeFluxes(plan),
     moves: makeMoves(plan),
     loads: makeLoads(plan, state),
+    grainRoom: makeGrainRoom(plan),
     watches,
     trial: new Float64Array(plan.columns.length),
   };
@@ -130,6 +135,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (carriesSolute(plan) || carriesHeat(plan)) {
     if (state.counter[0]! % plan.mixEvery === plan.mixEvery - 1) everySecond(world);
   }
+  if (plan.debris !== null) followDebris(world);
   if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)
     creepWalls(plan, state, scratch);
   followInstruments(plan, state, dt);

@@ -7,7 +7,7 @@ import { LOCAL_LOSS_LINEAR_BELOW } from '../constants.ts';
 import { frictionInto, RE_STRAIGHT } from '../laws/friction.ts';
 import { tableLoss } from '../laws/coil.ts';
 import { ballValveK } from '../laws/fitting.ts';
-import { COLUMN_LIQUID_STRIDE, FRICTION_STRIDE, type State } from '../state.ts';
+import { COLUMN_LIQUID_STRIDE, FITTED_STRIDE, FRICTION_STRIDE, type State } from '../state.ts';
 import type { PartSpec } from './expand.ts';
 import type { Plan } from './plan.ts';
 import type { Scratch } from './net.ts';
@@ -89,6 +89,15 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
       tableLoss(Q, link.table, out);
       out[0] *= wetShare;
       out[1] *= wetShare;
+    }
+    if (plan.debris !== null) {
+      const catcher = plan.debris.catcherOf[column.link]!;
+      if (catcher >= 0) {
+        const cake = state.fitted[FITTED_STRIDE * catcher + 1]! * wetShare;
+        out[0] += cake * Q;
+        out[1] += cake;
+        K += state.fitted[FITTED_STRIDE * catcher + 2]!;
+      }
     }
     const block = state.liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
     if (block > 0) {

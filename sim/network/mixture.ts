@@ -75,7 +75,8 @@ export function mixColumns(plan: Plan, state: State): void {
   }
 }
 
-function thicknessOf({ thermal, thickness }: Plan, state: State, v: number): number {
+/** Pa s of what stands in a volume, its ice with it. */
+export function thicknessOf({ thermal, thickness }: Plan, state: State, v: number): number {
   const x = state.fraction[v]!;
   if (thermal === null) return atFraction(thickness, x);
   return slurryThickness(thermal, state.temp[v]!, x, state.ice[v]!);

@@ -7,6 +7,7 @@ import { BUBBLE_COARSE, BUBBLE_FINE, MIX_S, RELAX, SOLUTE_S } from '../constants
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planCreep } from './creep.ts';
+import { planDebris } from './debris-plan.ts';
 import { planEnds } from './ends.ts';
 import { expand } from './expand.ts';
 import { turns } from './passage.ts';
@@ -62,6 +63,7 @@ export function makePlan(scenario: Scenario): Plan {
     mixture: mixtureTable(scenario),
     thickness: viscosityTable(scenario),
     thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
+    debris: planDebris(scenario, links, tables),
     fineRise: bubbleRise(BUBBLE_FINE, t),
     coarseRise: bubbleRise(BUBBLE_COARSE, t),
     soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),

@@ -76,7 +76,7 @@ function wrong(world: World, figures: Figures, most: Most): string | null {
     const at = view.findIndex((x) => !Number.isFinite(x));
     if (at >= 0) return `${name}[${at}] is ${view[at]}`;
   }
-  for (const name of ['mass', 'gas', 'solute'] as const) {
+  for (const name of ['mass', 'gas', 'solute', 'grains', 'caught'] as const) {
     const least = state[name].reduce((a, x) => Math.min(a, x), 0);
     if (least < -1e-9) return `${name} falls to ${least}`;
   }
@@ -87,6 +87,9 @@ function wrong(world: World, figures: Figures, most: Most): string | null {
     figures.worst = Math.max(figures.worst, error);
     if (!(error < BOOK)) return `${kind}: ${error} of what there was is missing`;
   }
+  const debris = Math.abs(books.debris?.error ?? 0);
+  figures.worst = Math.max(figures.worst, debris);
+  if (!(debris < BOOK)) return `debris: ${debris} of what there was is missing`;
   state.point.forEach((p) => (figures.pressure = Math.max(figures.pressure, p)));
   plan.columns.forEach((column, c) => {
     const v = Math.abs(state.flow[c]!) / plan.links[column.link]!.area;

@@ -2,7 +2,8 @@
 // from one seed. Leaves out sense: most of these rigs would make no installer happy, which is the
 // point; and hands (loop-hands.ts). Lengths, heights and flows stay such that pipes are long
 // enough for their profiles and no fitting stands metres high.
-import type { Chance } from './chance.ts';
+import { chance, type Chance } from './chance.ts';
+import { makeDebris } from './loop-debris.ts';
 import { FITTINGS, makeFitting } from './loop-fittings.ts';
 
 interface Node {
@@ -251,6 +252,9 @@ export function randomLoop(random: Chance): unknown {
     join(d, a, random.pick(near.length > 0 && likely(random, 0.8) ? near : others));
   }
   markTees(d);
+  // Draws of its own, so that loops without debris are what they were.
+  const own = chance(random.seed ^ 0x64656272);
+  const debris = likely(own, 0.25) ? { debris: makeDebris(own, d.links) } : {};
   return {
     format: 1,
     id: `loop_${random.seed >>> 0}`,
@@ -263,5 +267,6 @@ export function randomLoop(random: Chance): unknown {
     links: d.links,
     instruments: addInstruments(d),
     devices: addDevices(d),
+    ...debris,
   };
 }

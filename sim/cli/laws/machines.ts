@@ -147,6 +147,34 @@ const SOLIDS: Readonly<Record<string, LawEntry>> = {
     'Shields 1936',
     (v) => solids.grainMoved(v.tau_Pa, { s: v.s, rho: v.rho_kg_m3, theta: v.theta }),
   ),
+  'solids.grainHolds': law(
+    { d_m: 'm', s: 'grain over water density', rho_kg_m3: 'kg/m3' },
+    'Pa',
+    'Shields 1936, threshold 0.05',
+    (v) => solids.grainHolds(v.d_m, v.s, v.rho_kg_m3),
+  ),
+  'solids.rollingSpeed': law(
+    { u_m_s: 'm/s', uc_m_s: 'm/s' },
+    'm/s',
+    'Fernandez Luque and van Beek 1976',
+    (v) => solids.rollingSpeed(v.u_m_s, v.uc_m_s),
+  ),
+  'solids.suspendedShare': law(
+    { u_m_s: 'm/s', w_m_s: 'm/s' },
+    '1',
+    'bounds of Rouse 1937, straight between: fit',
+    (v) => solids.suspendedShare(v.u_m_s, v.w_m_s),
+  ),
+  'solids.pickUp': law(
+    {
+      ...{ d_m: 'm', T: '1', s: 'grain over water density' },
+      ...{ rho_kg_m3: 'kg/m3', nu_m2_s: 'm2/s' },
+    },
+    'kg/m2/s',
+    'van Rijn 1984',
+    (v) => solids.pickUp(v.d_m, v.T, { s: v.s, rho: v.rho_kg_m3, nu: v.nu_m2_s }),
+  ),
+  'solids.depositFactor': law({ d_m: 'm' }, '1', 'Durand 1953', (v) => solids.depositFactor(v.d_m)),
   'solids.depositVelocity': law({ F_L: '1', D_m: 'm', s: sinking }, 'm/s', 'Durand 1953', (v) =>
     solids.depositVelocity(v.F_L, v.D_m, v.s),
   ),

@@ -53,6 +53,7 @@ export const RANGES: Readonly<Record<string, Range>> = {
   ...{ metal_J_kg_K: NOT_NEGATIVE, q_0_m3_s: NOT_NEGATIVE },
   // Grains and filters.
   ...{ s: POSITIVE, theta: POSITIVE, F_L: NOT_NEGATIVE, mass_kg: NOT_NEGATIVE },
+  ...{ uc_m_s: NOT_NEGATIVE, w_m_s: NOT_NEGATIVE, T: NOT_NEGATIVE },
   ...{ area_m2: POSITIVE, medium_per_m: NOT_NEGATIVE, cake_m_kg: NOT_NEGATIVE },
 };
 
