@@ -24,6 +24,7 @@ export function controlOf(command: Command): string | null {
     case 'mark': return command.tank;
     case 'coupling': return command.coupling;
     case 'flow': return command.link;
+    case 'tap': return command.gauge;
     case 'done': return null;
   }
 }

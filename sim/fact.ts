@@ -27,7 +27,14 @@ export const BEYOND = [
 ] as const;
 export type BeyondLimit = (typeof BEYOND)[number];
 
-export type RefusedReason = 'hands_full' | 'unknown_control' | 'no_such_position' | 'over';
+export const REFUSED = [
+  'hands_full',
+  'unknown_control',
+  'no_such_position',
+  'over',
+  'stuck',
+] as const;
+export type RefusedReason = (typeof REFUSED)[number];
 
 /** What was true at "I'm done", or when the time ran out. */
 export interface Measures {

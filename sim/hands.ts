@@ -2,7 +2,10 @@
 // the control's own rate; further commands wait in order. Leaves out what the controls do.
 import { HANDS_QUEUE } from './constants.ts';
 import type { Command } from './command.ts';
+import { tapNeedle } from './defects/gauges.ts';
+import { farthest, givesUp } from './defects/handles.ts';
 import type { Fact } from './fact.ts';
+import { hasNeedle } from './lens.ts';
 import { FULL_DEG } from './network/passage.ts';
 import type { Plan } from './network/plan.ts';
 import type { State } from './state.ts';
@@ -19,7 +22,7 @@ export function restHands(state: State): void {
   state.hands[BUSY] = -1;
 }
 
-/** Controls are links (valve, pump, imposed flow) by index, then tank markers. */
+/** Controls are links (valve, pump, imposed flow) by index, then tank markers, then gauges. */
 export function controlIx(plan: Plan, command: Command): number {
   switch (command.kind) {
     case 'valve':
@@ -34,6 +37,11 @@ export function controlIx(plan: Plan, command: Command): number {
       const tank = plan.tanks.findIndex((t) => t.id === command.tank);
       return tank < 0 ? -1 : plan.links.length + tank;
     }
+    case 'tap': {
+      const gauge = plan.scenario.instruments.findIndex((i) => i.id === command.gauge);
+      const needle = gauge >= 0 && hasNeedle(plan.scenario.instruments[gauge]!.kind);
+      return needle ? plan.links.length + plan.tanks.length + gauge : -1;
+    }
     case 'done':
       return -1;
   }
@@ -46,7 +54,10 @@ function linkOf(plan: Plan, id: string, kinds: readonly string[]): number {
 }
 
 export function controlId(plan: Plan, ix: number): string {
-  return ix < plan.links.length ? plan.links[ix]!.id : plan.tanks[ix - plan.links.length]!.id;
+  const { links, tanks, scenario } = plan;
+  if (ix < links.length) return links[ix]!.id;
+  const other = ix - links.length;
+  return other < tanks.length ? tanks[other]!.id : scenario.instruments[other - tanks.length]!.id;
 }
 
 function targetOf(command: Command): number {
@@ -112,7 +123,12 @@ export function moveHands(plan: Plan, state: State, dt: number, facts: Fact[]): 
   const value = turn(plan, state, ix, dt);
   if (value === null) return;
   hands[BUSY] = -1;
-  facts.push({ tick: state.counter[0]!, kind: 'moved', control: controlId(plan, ix), value });
+  const tick = state.counter[0]!;
+  facts.push({ tick, kind: 'moved', control: controlId(plan, ix), value });
+  const target_deg = hands[TARGET]!;
+  if (ix >= plan.links.length || value === target_deg) return;
+  const command: Command = { kind: 'valve', valve: controlId(plan, ix), target_deg };
+  facts.push({ tick, kind: 'refused', command, reason: 'stuck' });
 }
 
 /** How fast a control moves, its unit a second; null where it is there at once. */
@@ -127,7 +143,13 @@ function rateOf(plan: Plan, ix: number): number | null {
 
 /** One tick of movement; the value reached when it is done, else null. */
 function turn(plan: Plan, state: State, ix: number, dt: number): number | null {
-  const target = state.hands[TARGET]!;
+  const wanted = state.hands[TARGET]!;
+  const tanks = plan.links.length + plan.tanks.length;
+  if (ix >= tanks) {
+    tapNeedle(plan, state, ix - tanks);
+    return 1;
+  }
+  const target = farthest(plan, state, ix, wanted);
   if (ix >= plan.links.length) {
     const tank = plan.tanks[ix - plan.links.length]!;
     const level = state.mass[tank.node]! / state.density[tank.node]! / tank.spec.area_m2;
@@ -144,5 +166,6 @@ function turn(plan: Plan, state: State, ix: number, dt: number): number | null {
   if (gap > step) state.control[ix] = state.control[ix]! + step;
   else if (gap < -step) state.control[ix] = state.control[ix]! - step;
   else state.control[ix] = target;
-  return state.control[ix] === target ? target : null;
+  if (state.control[ix] !== target) return null;
+  return target === wanted || givesUp(plan, state, ix, dt) ? target : null;
 }

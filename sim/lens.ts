@@ -24,6 +24,24 @@ export type Reading =
       readonly range: number;
       readonly off_scale: -1 | 0 | 1;
     }
+  /** Pa that one place stands above another, both at one height; as a gauge's dial. */
+  | {
+      readonly id: string;
+      readonly kind: 'difference';
+      readonly value: number;
+      readonly range: number;
+      readonly off_scale: -1 | 0 | 1;
+    }
+  /** C; `range` is both ends of the scale. */
+  | {
+      readonly id: string;
+      readonly kind: 'temperature';
+      readonly value: number;
+      readonly range: readonly [number, number];
+      readonly off_scale: -1 | 0 | 1;
+    }
+  /** m3 that have passed, on a counter. */
+  | { readonly id: string; readonly kind: 'meter'; readonly value: number }
   /** m above the tank floor, rounded to the scale's division. */
   | {
       readonly id: string;
@@ -39,6 +57,13 @@ export type Reading =
       readonly moving: -1 | 0 | 1;
     }
   | { readonly id: string; readonly kind: 'note'; readonly value: Note };
+
+/** Instruments with a needle, which may stick and be tapped. */
+const NEEDLES: readonly string[] = ['pressure', 'difference', 'flow', 'temperature'];
+
+export function hasNeedle(kind: string): boolean {
+  return NEEDLES.includes(kind);
+}
 
 export interface Panel {
   readonly readings: readonly Reading[];

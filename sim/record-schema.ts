@@ -4,7 +4,8 @@
 import * as z from 'zod';
 import { CommandSchema } from './command.ts';
 import type { Command } from './command.ts';
-import { BEYOND, EVENTS, HAZARDS } from './fact.ts';
+import { BEYOND, EVENTS, HAZARDS, REFUSED } from './fact.ts';
+import { hasNeedle } from './lens.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import type { RunRecord } from './run.ts';
@@ -47,7 +48,7 @@ export const FactSchema = z.discriminatedUnion('kind', [
     tick: Tick,
     kind: z.literal('refused'),
     command: CommandSchema,
-    reason: z.enum(['hands_full', 'unknown_control', 'no_such_position', 'over']),
+    reason: z.enum(REFUSED),
   }),
   z.strictObject({ tick: Tick, kind: z.literal('moved'), control: Id, value: finite }),
   z.strictObject({
@@ -196,6 +197,7 @@ function strangerFaults(json: unknown, prefix: string, scenario: Scenario): Faul
 /** A control that the scenario does not have, or of another kind than the command needs. */
 export function controlFaults(command: Command, path: string, scenario: Scenario): Fault[] {
   if (command.kind === 'done') return [];
+  if (command.kind === 'tap') return tapFaults(command.gauge, path, scenario);
   const [key, id, kind] = neededControl(command);
   const part = [...scenario.links, ...scenario.nodes].find((p) => p.id === id);
   if (command.kind === 'valve' && part?.kind === 'three_way') return [];
@@ -207,7 +209,13 @@ export function controlFaults(command: Command, path: string, scenario: Scenario
   return [{ path: `${path}.${key}`, message: `"${id}" must be a ${kind}: ${found}` }];
 }
 
-function neededControl(command: Exclude<Command, { kind: 'done' }>): [string, string, string] {
+function tapFaults(gauge: string, path: string, { instruments }: Scenario): Fault[] {
+  const found = instruments.find(({ id }) => id === gauge);
+  if (found !== undefined && hasNeedle(found.kind)) return [];
+  return [{ path: `${path}.gauge`, message: `there is no needle "${gauge}"` }];
+}
+
+function neededControl(command: Exclude<Command, { kind: 'done' | 'tap' }>): [string, string, string] {
   switch (command.kind) {
     case 'valve':
       return ['valve', command.valve, 'valve'];

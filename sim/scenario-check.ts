@@ -1,6 +1,7 @@
 // What the schema cannot see: names that lead nowhere, pipes too short for their profile,
 // scales that go the wrong way. Works on raw JSON of any shape, so that one reading of a
 // file tells of every fault in it.
+import { checkDefects } from './check/defects.ts';
 import { checkGeometry } from './check/geometry.ts';
 import { checkJob } from './check/job.ts';
 import { draftOf } from './check/raw.ts';
@@ -14,5 +15,6 @@ export function crossFaults(json: unknown): Fault[] {
   checkReferences(draft);
   checkGeometry(draft);
   checkJob(draft);
+  checkDefects(draft);
   return draft.faults;
 }

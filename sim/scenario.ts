@@ -8,12 +8,14 @@ import { crossFaults } from './scenario-check.ts';
 import { CELL_M, TICK_S } from './constants.ts';
 import { canonicalJson, hashText } from './base/hash.ts';
 import { ANTIFREEZES } from './laws/antifreeze.ts';
+import { Defect } from './scenario-defects.ts';
 import { Heat } from './scenario-heat.ts';
 import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
 export { InputFaults, pathText } from './fault.ts';
 export type { Fault } from './fault.ts';
 export type * from './scenario-parts.ts';
+export type { DefectKind, DefectSpec } from './scenario-defects.ts';
 
 /** How a control can stand at hand-over; a three-way valve by the end that it shuts. */
 export const HAND_OVER_STATES = [
@@ -70,6 +72,8 @@ export const ScenarioSchema = z.strictObject({
   nodes: z.array(NodeSpec).min(2).max(2000),
   links: z.array(LinkSpec).min(1).max(4000),
   instruments: z.array(Instrument).max(200).default([]),
+  /** What is wrong with the plant, or goes wrong; a seed may leave some of it out. */
+  defects: z.array(Defect).max(100).optional(),
   job: Job.optional(),
 });
 

@@ -2,6 +2,7 @@
 // comparison of bytes, the hash is one loop. What can be computed is not kept here.
 import { assert } from './base/assert.ts';
 import { HANDS_QUEUE } from './constants.ts';
+import { DEFECT_STRIDE } from './defects/types.ts';
 
 /** How many of each thing there are; fixed when a world is made. */
 export interface Sizes {
@@ -20,6 +21,8 @@ export interface Sizes {
   readonly heated?: boolean;
   /** Elements of creeping walls, all cells together. */
   readonly creep: number;
+  /** Defects that may come and go. */
+  readonly defects?: number;
 }
 
 export interface State {
@@ -72,6 +75,8 @@ export interface State {
   readonly pump: Float64Array;
   /** Room that each element of a creeping wall has given, m3, cell by cell. */
   readonly creep: Float64Array;
+  /** Each defect: when it began and ended, how bad it is, two numbers of its own (defects/). */
+  readonly defect: Float64Array;
   /** What each instrument shows, SI. */
   readonly shown: Float64Array;
   /** Hazard watch: timer s, stage 0/1/2, worst value. */
@@ -124,6 +129,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['pump', PUMP_STRIDE * n.pumps],
     ['creep', n.creep],
     ['shown', n.instruments],
+    ['defect', DEFECT_STRIDE * (n.defects ?? 0)],
     ['watch', WATCH_STRIDE * n.watches],
     ['ledger', LEDGER_STRIDE * n.ledgers],
     ['tankGas', 2 * n.tanks],
