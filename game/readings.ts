@@ -34,7 +34,8 @@ function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'seco
     const other = withUnit(reading.value, second);
     return { value: inUnit(reading.value, first), unit, second: other, remark: '' };
   }
-  const end = reading.off_scale > 0 ? reading.range : 0;
+  const from = reading.kind === 'pressure' ? (reading.from ?? 0) : 0;
+  const end = reading.off_scale > 0 ? reading.range : from;
   const beyond = reading.off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
   return {
     value: t(beyond, { value: inUnit(end, first) }), unit,

@@ -114,16 +114,25 @@ export function noteOf(plan: Plan, state: State, alpha: Float64Array, pumpId: st
   return state.pump[at + GAS_FACTOR]! < 0.93 ? 'gassy' : 'steady';
 }
 
+/** A gauge's dial; a compound one begins below the pressure of the air. */
+function pressureOn(spec: Extract<InstrumentSpec, { kind: 'pressure' }>, shown: number): Reading {
+  const { id, kind, from_kPa } = spec;
+  const range = spec.range_kPa * 1000;
+  const step = spec.resolution_kPa * 1000;
+  if (from_kPa === undefined) return { id, kind, range, ...dial(shown, range, step) };
+  const from = from_kPa * 1000;
+  const on = dial(shown - from, range - from, step);
+  return { id, kind, range, from, ...on, value: from + on.value };
+}
+
 /** All readings in the scenario's order. */
 export function readInstruments(plan: Plan, state: State, alpha: Float64Array): Reading[] {
   return plan.scenario.instruments.map((spec, i): Reading => {
     const shown = state.shown[i]!;
     const id = spec.id;
     switch (spec.kind) {
-      case 'pressure': {
-        const range = spec.range_kPa * 1000;
-        return { id, kind: 'pressure', range, ...dial(shown, range, spec.resolution_kPa * 1000) };
-      }
+      case 'pressure':
+        return pressureOn(spec, shown);
       case 'flow': {
         const range = spec.range_L_min / 60000;
         return { id, kind: 'flow', range, ...dial(shown, range, spec.resolution_L_min / 60000) };

@@ -8,12 +8,14 @@ export const NOTES = ['off', 'steady', 'gassy', 'locked', 'starved', 'dry'] as c
 export type Note = (typeof NOTES)[number];
 
 export type Reading =
-  /** Gauge pressure, Pa; `off_scale` -1 below, 1 above the dial, 0 on it. */
+  /** Gauge pressure, Pa; `off_scale` -1 below, 1 above the dial, 0 on it; `from` where a compound
+   *  gauge begins. */
   | {
       readonly id: string;
       readonly kind: 'pressure';
       readonly value: number;
       readonly range: number;
+      readonly from?: number;
       readonly off_scale: -1 | 0 | 1;
     }
   /** m3/s as the meter shows it. */

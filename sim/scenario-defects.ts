@@ -33,7 +33,9 @@ const When = z.union([
 ]);
 
 /** `after_s`: of the run for `from`, of the defect's own time for `until`. */
-const Moment = z.union([z.strictObject({ after_s: seconds }), z.strictObject({ when: When })]);
+const Moment = z
+  .union([z.strictObject({ after_s: seconds }), z.strictObject({ when: When })])
+  .meta({ id: 'moment' });
 
 /** What every defect has: its name, its part, and how likely it is there at all, by the seed. */
 const own = { id: Id, at: Id, chance: within(0, 1).default(1) };

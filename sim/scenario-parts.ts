@@ -229,6 +229,8 @@ const Gauge = z.strictObject({
   id: Id,
   kind: z.literal('pressure'),
   node: Id,
+  /** Of a compound gauge, where its scale begins: it shows suction too. */
+  from_kPa: within(-100, 0).optional(),
   range_kPa: within(10, 10000),
   resolution_kPa: within(0.01, 1000),
   lag_s: within(0.05, 30),

@@ -43,7 +43,10 @@ function classOf(spec: InstrumentSpec): number {
 /** Where an instrument's scale begins and how far it goes, SI; nothing of what has none. */
 export function scaleOf(spec: InstrumentSpec): { from: number; range: number } {
   switch (spec.kind) {
-    case 'pressure':
+    case 'pressure': {
+      const from = 1000 * (spec.from_kPa ?? 0);
+      return { from, range: spec.range_kPa * 1000 - from };
+    }
     case 'difference':
       return { from: 0, range: spec.range_kPa * 1000 };
     case 'flow':
