@@ -1,7 +1,7 @@
 // A reading of the panel as it is written: value, unit, second unit and a remark. Pure text; what
 // cannot be read off an instrument does not pass through here.
 import type { Reading } from '../sim/index.ts';
-import { inUnit, UNITS, type Unit } from './i18n/format.ts';
+import { fahrenheit, inUnit, number, UNITS, type Unit } from './i18n/format.ts';
 import { isWord, t, type Lexicon } from './i18n/index.ts';
 
 export interface ReadingText {
@@ -16,10 +16,11 @@ export interface ReadingText {
   readonly remark: string;
 }
 
-type Measured = Extract<Reading, { kind: 'pressure' | 'flow' }>;
+type Measured = Extract<Reading, { kind: 'pressure' | 'difference' | 'flow' }>;
+type Warmth = Extract<Reading, { kind: 'temperature' }>;
 
-const FIRST = { pressure: UNITS.kPa, flow: UNITS.L_min } as const;
-const SECOND = { pressure: UNITS.psi, flow: UNITS.gpm } as const;
+const FIRST = { pressure: UNITS.kPa, difference: UNITS.fine_kPa, flow: UNITS.L_min } as const;
+const SECOND = { pressure: UNITS.psi, difference: UNITS.fine_psi, flow: UNITS.gpm } as const;
 
 const word = (key: string): string => (isWord(key) ? t(key) : key);
 
@@ -33,12 +34,26 @@ function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'seco
     const other = withUnit(reading.value, second);
     return { value: inUnit(reading.value, first), unit, second: other, remark: '' };
   }
-  const end = reading.off_scale > 0 ? reading.range : 0;
+  const from = reading.kind === 'pressure' ? (reading.from ?? 0) : 0;
+  const end = reading.off_scale > 0 ? reading.range : from;
   const beyond = reading.off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
   return {
     value: t(beyond, { value: inUnit(end, first) }), unit,
     second: t(beyond, { value: withUnit(end, second) }), remark: '',
   };
+}
+
+/** Degrees of both kinds; beyond the scale its end. */
+function warmth(reading: Warmth): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
+  const [lowest, highest] = reading.range;
+  const end = reading.off_scale > 0 ? highest : lowest;
+  const celsius = reading.off_scale === 0 ? reading.value : end;
+  const other = t('unit.pair', { value: number(fahrenheit(celsius)), unit: t('unit.F') });
+  const value = number(celsius, 1);
+  const base = { unit: t('unit.C'), remark: '' };
+  if (reading.off_scale === 0) return { ...base, value, second: other };
+  const beyond = reading.off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
+  return { ...base, value: t(beyond, { value }), second: t(beyond, { value: other }) };
 }
 
 const MOVING = {
@@ -51,8 +66,16 @@ export function readingText(reading: Reading, lex: Lexicon): ReadingText {
   const base = { id: reading.id, kind: reading.kind, name: lex.say(`reading.${reading.id}`) };
   switch (reading.kind) {
     case 'pressure':
+    case 'difference':
     case 'flow':
       return { ...base, ...measured(reading) };
+    case 'temperature':
+      return { ...base, ...warmth(reading) };
+    case 'meter': {
+      const second = withUnit(reading.value, UNITS.gal);
+      const value = inUnit(reading.value, UNITS.L);
+      return { ...base, value, unit: t('unit.L'), second, remark: '' };
+    }
     case 'level': {
       const { value, mark } = reading;
       const change = mark === null ? '' : `${inUnit(value - mark, UNITS.mm, true)} ${t('unit.mm')}`;

@@ -31,6 +31,8 @@ export const CommandSchema = z.discriminatedUnion('kind', [
     link: z.string(),
     flow_mL_s: z.int().min(-100000).max(100000),
   }),
+  /** Knock on a gauge's glass: a needle that sticks comes free. */
+  z.strictObject({ kind: z.literal('tap'), gauge: z.string() }),
   /** "I'm done": judge what is there now. */
   z.strictObject({ kind: z.literal('done') }),
 ]);

@@ -45,7 +45,7 @@ export const REFUSED = [
 export type RefusedReason = (typeof REFUSED)[number];
 
 /** Why a control did not give way to a hand. */
-export const HELD = ['locked', 'latched'] as const;
+export const HELD = ['locked', 'latched', 'stuck'] as const;
 export type HeldBy = (typeof HELD)[number];
 
 /** What was true at "I'm done", or when the time ran out. */

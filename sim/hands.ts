@@ -3,7 +3,10 @@
 // helper's, who has to be told first. Leaves out what the controls do.
 import { HANDS_QUEUE } from './constants.ts';
 import type { Command } from './command.ts';
+import { tapNeedle } from './defects/gauges.ts';
+import { farthest, givesUp } from './defects/handles.ts';
 import type { Fact, HeldBy, RefusedReason } from './fact.ts';
+import { hasNeedle } from './lens.ts';
 import { FULL_DEG } from './network/passage.ts';
 import type { Plan } from './network/plan.ts';
 import { lastPosition, takeOf } from './scenario-devices.ts';
@@ -40,7 +43,7 @@ export function inHand({ hands }: State, pair: number): InHand {
   return { busy, all };
 }
 
-/** Controls are links by index, then tank markers, then devices. */
+/** Controls are links by index, then tank markers, then devices, then instruments to tap. */
 export function controlIx(plan: Plan, command: Command): number {
   switch (command.kind) {
     case 'valve':
@@ -59,14 +62,22 @@ export function controlIx(plan: Plan, command: Command): number {
       const device = plan.deviceIx.get(command.device);
       return device === undefined ? -1 : firstDevice(plan) + device;
     }
+    case 'tap': {
+      const gauge = plan.scenario.instruments.findIndex((i) => i.id === command.gauge);
+      const needle = gauge >= 0 && hasNeedle(plan.scenario.instruments[gauge]!.kind);
+      return needle ? firstGauge(plan) + gauge : -1;
+    }
     case 'done':
       return -1;
   }
 }
 
-/** Index as a control of the first device. */
+/** Index as a control of the first device, and of the first instrument. */
 export function firstDevice(plan: Plan): number {
   return plan.links.length + plan.tanks.length;
+}
+function firstGauge(plan: Plan): number {
+  return firstDevice(plan) + plan.scenario.devices.length;
 }
 
 function linkOf(plan: Plan, id: string, kinds: readonly string[]): number {
@@ -77,6 +88,8 @@ function linkOf(plan: Plan, id: string, kinds: readonly string[]): number {
 
 export function controlId(plan: Plan, ix: number): string {
   if (ix < plan.links.length) return plan.links[ix]!.id;
+  const gauge = ix - firstGauge(plan);
+  if (gauge >= 0) return plan.scenario.instruments[gauge]!.id;
   const device = ix - firstDevice(plan);
   if (device >= 0) return plan.scenario.devices[device]!.id;
   return plan.tanks[ix - plan.links.length]!.id;
@@ -178,6 +191,8 @@ function movePair(to: Tick, pair: number): void {
   } else if (value !== null) {
     hands[at + BUSY] = -1;
     facts.push({ tick, kind: 'moved', control: controlId(plan, ix), value });
+    if (ix < plan.links.length && value !== target)
+      facts.push({ tick, kind: 'held', control: controlId(plan, ix), why: 'stuck' });
   }
 }
 
@@ -211,11 +226,16 @@ function rateOf(plan: Plan, ix: number): number | null {
 }
 
 /** One tick of movement; the value reached when it is done, else null. */
-function turn({ plan, state, dt }: Tick, ix: number, target: number): number | null {
-  if (ix >= firstDevice(plan)) {
-    state.device[ix - firstDevice(plan)] = target;
-    return target;
+function turn({ plan, state, dt }: Tick, ix: number, wanted: number): number | null {
+  if (ix >= firstGauge(plan)) {
+    tapNeedle(plan, state, ix - firstGauge(plan));
+    return 1;
   }
+  if (ix >= firstDevice(plan)) {
+    state.device[ix - firstDevice(plan)] = wanted;
+    return wanted;
+  }
+  const target = farthest(plan, state, ix, wanted);
   if (ix >= plan.links.length) {
     const tank = plan.tanks[ix - plan.links.length]!;
     const level = state.mass[tank.node]! / state.density[tank.node]! / tank.spec.area_m2;
@@ -232,5 +252,6 @@ function turn({ plan, state, dt }: Tick, ix: number, target: number): number | n
   if (gap > step) state.control[ix] = state.control[ix]! + step;
   else if (gap < -step) state.control[ix] = state.control[ix]! - step;
   else state.control[ix] = target;
-  return state.control[ix] === target ? target : null;
+  if (state.control[ix] !== target) return null;
+  return target === wanted || givesUp(plan, state, ix, dt) ? target : null;
 }

@@ -1,6 +1,7 @@
 // Truth to reading: lag while the world steps, range and resolution when somebody looks.
-import { abs, min, round } from './base/math.ts';
-import { P_ATM } from './base/units.ts';
+import { abs, floor, min, round } from './base/math.ts';
+import { G, P_ATM } from './base/units.ts';
+import { countedOf, followNeedle } from './defects/gauges.ts';
 import type { InstrumentSpec } from './scenario.ts';
 import { GRITS, NOTES, SIGHTS, type Note, type Reading, type Sight } from './lens.ts';
 import { GAS_FACTOR, LOCKED, NPSH_FACTOR, SPEED } from './machines.ts';
@@ -19,10 +20,17 @@ function truthOf(plan: Plan, state: State, spec: InstrumentSpec): number {
   switch (spec.kind) {
     case 'pressure':
       return state.point[plan.nodeIx.get(spec.node)!]! - P_ATM;
-    case 'flow': {
-      const link = plan.links[plan.linkIx.get(spec.link)!]!;
-      return state.flow[link.firstColumn]!;
+    case 'difference': {
+      const high = plan.nodeIx.get(spec.high)!;
+      const low = plan.nodeIx.get(spec.low)!;
+      const rise = plan.nodes[high]!.elevation - plan.nodes[low]!.elevation;
+      return state.point[high]! - state.point[low]! + plan.water.rho * G * rise;
     }
+    case 'temperature':
+      return temperatureOf(plan, state, placeOf(plan, spec));
+    case 'flow':
+    case 'meter':
+      return state.flow[plan.links[plan.linkIx.get(spec.link)!]!.firstColumn]!;
     case 'level':
       return tankLevel(plan, state, plan.nodes[plan.nodeIx.get(spec.tank)!]!.tank);
     default:
@@ -30,22 +38,48 @@ function truthOf(plan: Plan, state: State, spec: InstrumentSpec): number {
   }
 }
 
+type Thermometer = Extract<InstrumentSpec, { kind: 'temperature' }>;
+
+/** The volume that a thermometer stands in; of a fitting without length the node at that end. */
+function placeOf(plan: Plan, { node, link, end }: Thermometer): number {
+  if (node !== undefined) return plan.nodeIx.get(node)!;
+  const { from, to, firstCell, cells } = plan.links[plan.linkIx.get(link!)!]!;
+  if (cells === 0) return end === 'from' ? from : to;
+  return end === 'from' ? firstCell : firstCell + cells - 1;
+}
+
 /** C of a volume; the scenario's own where heat is left out. */
 export function temperatureOf(plan: Plan, state: State, v: number): number {
   return plan.thermal === null ? plan.scenario.temperature_C : state.temp[v]!;
 }
 
-/** Every tick: gauges and meters follow with their lag. */
+/** Every tick: needles follow with their lag, and counters count. */
 export function followInstruments(plan: Plan, state: State, dt: number): void {
-  plan.scenario.instruments.forEach((spec, i) => {
+  const { instruments } = plan.scenario;
+  for (let i = 0; i < instruments.length; i++) {
+    const spec = instruments[i]!;
+    if (spec.kind === 'meter') {
+      const { firstColumn } = plan.links[plan.linkIx.get(spec.link)!]!;
+      state.shown[i]! += countedOf(plan, state, i) * state.flowMean[firstColumn]! * dt;
+      continue;
+    }
+    const lag = 'lag_s' in spec ? spec.lag_s : 0;
     const truth = truthOf(plan, state, spec);
-    const lag = spec.kind === 'pressure' || spec.kind === 'flow' ? spec.lag_s : 0;
-    state.shown[i]! += (lag === 0 ? 1 : min(1, dt / (lag + dt))) * (truth - state.shown[i]!);
-  });
+    if (plan.defects.gauges[i]!.length > 0) {
+      followNeedle(plan, state, { i, truth, lag, dt });
+      continue;
+    }
+    const goal = truth + plan.defects.errors[i]!;
+    state.shown[i]! += (lag === 0 ? 1 : min(1, dt / (lag + dt))) * (goal - state.shown[i]!);
+  }
 }
 
 function steps(value: number, step: number): number {
   return round(value / step) * step;
+}
+
+function whole(value: number, step: number): number {
+  return floor(value / step) * step;
 }
 
 function dial(
@@ -81,20 +115,40 @@ export function noteOf(plan: Plan, state: State, alpha: Float64Array, pumpId: st
   return state.pump[at + GAS_FACTOR]! < 0.93 ? 'gassy' : 'steady';
 }
 
+/** A gauge's dial; a compound one begins below the pressure of the air. */
+function pressureOn(spec: Extract<InstrumentSpec, { kind: 'pressure' }>, shown: number): Reading {
+  const { id, kind, from_kPa } = spec;
+  const range = spec.range_kPa * 1000;
+  const step = spec.resolution_kPa * 1000;
+  if (from_kPa === undefined) return { id, kind, range, ...dial(shown, range, step) };
+  const from = from_kPa * 1000;
+  const on = dial(shown - from, range - from, step);
+  return { id, kind, range, from, ...on, value: from + on.value };
+}
+
 /** All readings in the scenario's order. */
 export function readInstruments(plan: Plan, state: State, alpha: Float64Array): Reading[] {
   return plan.scenario.instruments.map((spec, i): Reading => {
     const shown = state.shown[i]!;
     const id = spec.id;
     switch (spec.kind) {
-      case 'pressure': {
-        const range = spec.range_kPa * 1000;
-        return { id, kind: 'pressure', range, ...dial(shown, range, spec.resolution_kPa * 1000) };
-      }
+      case 'pressure':
+        return pressureOn(spec, shown);
       case 'flow': {
         const range = spec.range_L_min / 60000;
         return { id, kind: 'flow', range, ...dial(shown, range, spec.resolution_L_min / 60000) };
       }
+      case 'difference': {
+        const range = spec.range_kPa * 1000;
+        return { id, kind: 'difference', range, ...dial(shown, range, spec.resolution_kPa * 1000) };
+      }
+      case 'temperature': {
+        const { from_C, to_C, resolution_C } = spec;
+        const on = dial(shown - from_C, to_C - from_C, resolution_C);
+        return { id, kind: 'temperature', range: [from_C, to_C], ...on, value: from_C + on.value };
+      }
+      case 'meter': // Its last digit turns over when it is full.
+        return { id, kind: 'meter', value: whole(shown, spec.resolution_L / 1000) };
       case 'level': {
         const tank = plan.nodes[plan.nodeIx.get(spec.tank)!]!.tank;
         const step = spec.resolution_mm / 1000;

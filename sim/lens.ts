@@ -12,12 +12,14 @@ export const NOTES = ['off', 'steady', 'gassy', 'locked', 'starved', 'dry'] as c
 export type Note = (typeof NOTES)[number];
 
 export type Reading =
-  /** Gauge pressure, Pa; `off_scale` -1 below, 1 above the dial, 0 on it. */
+  /** Gauge pressure, Pa; `off_scale` -1 below, 1 above the dial, 0 on it; `from` where a compound
+   *  gauge begins. */
   | {
       readonly id: string;
       readonly kind: 'pressure';
       readonly value: number;
       readonly range: number;
+      readonly from?: number;
       readonly off_scale: -1 | 0 | 1;
     }
   /** m3/s as the meter shows it. */
@@ -28,6 +30,24 @@ export type Reading =
       readonly range: number;
       readonly off_scale: -1 | 0 | 1;
     }
+  /** Pa that one place stands above another, both at one height; as a gauge's dial. */
+  | {
+      readonly id: string;
+      readonly kind: 'difference';
+      readonly value: number;
+      readonly range: number;
+      readonly off_scale: -1 | 0 | 1;
+    }
+  /** C; `range` is both ends of the scale. */
+  | {
+      readonly id: string;
+      readonly kind: 'temperature';
+      readonly value: number;
+      readonly range: readonly [number, number];
+      readonly off_scale: -1 | 0 | 1;
+    }
+  /** m3 that have passed, on a counter. */
+  | { readonly id: string; readonly kind: 'meter'; readonly value: number }
   /** m above the tank floor, rounded to the scale's division. */
   | {
       readonly id: string;
@@ -45,6 +65,13 @@ export type Reading =
       readonly grit: Grit;
     }
   | { readonly id: string; readonly kind: 'note'; readonly value: Note };
+
+/** Instruments with a needle, which may stick and be tapped. */
+const NEEDLES: readonly string[] = ['pressure', 'difference', 'flow', 'temperature'];
+
+export function hasNeedle(kind: string): boolean {
+  return NEEDLES.includes(kind);
+}
 
 export interface Panel {
   readonly readings: readonly Reading[];

@@ -5,7 +5,9 @@ import { G } from './base/units.ts';
 import { abs, min } from './base/math.ts';
 import type { Fact } from './fact.ts';
 import { GAS_LOCK, gasFactor, npshFactor, shaftPower } from './laws/pump.ts';
+import { wornLeak, wornWheel } from './laws/defect.ts';
 import { vapourPressure } from './laws/water.ts';
+import { wearOf } from './defects/wheel.ts';
 import { bringShaft } from './transport/exchange.ts';
 import type { Plan } from './network/plan.ts';
 import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE, type State } from './state.ts';
@@ -98,10 +100,13 @@ const STANDS_BELOW = 0.05;
  */
 export function shaftNow(plan: Plan, state: State, alpha: Float64Array, ix: number): number {
   const { curve, spec, link } = plan.pumps[ix]!;
-  const speed = state.pump[ix * PUMP_STRIDE + SPEED]!;
-  if (speed < STANDS_BELOW) return 0;
+  const wear = wearOf(plan, state, ix);
+  const turns = state.pump[ix * PUMP_STRIDE + SPEED]!;
+  if (turns < STANDS_BELOW) return 0;
+  const speed = turns * wornWheel(wear);
+  const back = (wornLeak(wear) * turns * spec.best_flow_L_s) / 1000;
   const { from, firstColumn } = plan.links[link]!;
-  const full = shaftPower(curve, state.flow[firstColumn]! / speed, {
+  const full = shaftPower(curve, (state.flow[firstColumn]! + back) / speed, {
     rho: state.liquid[firstColumn * COLUMN_LIQUID_STRIDE]!,
     Q_bep: spec.best_flow_L_s / 1000,
     eta_max: spec.efficiency_max,

@@ -5,6 +5,7 @@ import * as z from 'zod';
 import { CommandSchema } from './command.ts';
 import type { Command } from './command.ts';
 import { BEYOND, EVENTS, HAZARDS, HELD, REFUSED } from './fact.ts';
+import { hasNeedle } from './lens.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import type { RunRecord } from './run.ts';
@@ -201,6 +202,7 @@ export function controlFaults(command: Command, path: string, scenario: Scenario
   const alone = 'by' in command && command.by === 'helper' && scenario.hands.helper === undefined;
   if (alone) return [{ path: `${path}.by`, message: 'there is no helper here' }];
   if (command.kind === 'set') return deviceFaults(command, path, scenario);
+  if (command.kind === 'tap') return tapFaults(command.gauge, path, scenario);
   const [key, id, kind] = neededControl(command);
   const part = [...scenario.links, ...scenario.nodes].find((p) => p.id === id);
   if (command.kind === 'valve' && part?.kind === 'three_way') return [];
@@ -226,8 +228,14 @@ function deviceFaults(
   return [{ path: `${path}.position`, message: `"${device}" goes to ${last}, no further` }];
 }
 
+function tapFaults(gauge: string, path: string, { instruments }: Scenario): Fault[] {
+  const found = instruments.find(({ id }) => id === gauge);
+  if (found !== undefined && hasNeedle(found.kind)) return [];
+  return [{ path: `${path}.gauge`, message: `there is no needle "${gauge}"` }];
+}
+
 function neededControl(
-  command: Exclude<Command, { kind: 'done' | 'set' }>,
+  command: Exclude<Command, { kind: 'done' | 'set' | 'tap' }>,
 ): [string, string, string] {
   switch (command.kind) {
     case 'valve':

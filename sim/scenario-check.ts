@@ -2,6 +2,7 @@
 // scales that go the wrong way. Works on raw JSON of any shape, so that one reading of a
 // file tells of every fault in it.
 import { checkDebris } from './check/debris.ts';
+import { checkDefects } from './check/defects.ts';
 import { checkGeometry } from './check/geometry.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
@@ -18,5 +19,6 @@ export function crossFaults(json: unknown): Fault[] {
   checkGeometry(draft);
   checkJob(draft);
   checkDebris(draft);
+  checkDefects(draft);
   return draft.faults;
 }

@@ -10,6 +10,7 @@ import { canonicalJson, hashText } from './base/hash.ts';
 import { ANTIFREEZES } from './laws/antifreeze.ts';
 import { DeviceSpec } from './scenario-devices.ts';
 import { Debris } from './scenario-debris.ts';
+import { Defect } from './scenario-defects.ts';
 import { Heat } from './scenario-heat.ts';
 import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
@@ -17,6 +18,7 @@ export { InputFaults, pathText } from './fault.ts';
 export type { Fault } from './fault.ts';
 export type * from './scenario-parts.ts';
 export type { DeviceKind, DeviceSpec } from './scenario-devices.ts';
+export type { DefectKind, DefectSpec } from './scenario-defects.ts';
 
 /** How a control can stand at hand-over; a three-way valve by the end that it shuts. */
 export const HAND_OVER_STATES = [
@@ -92,6 +94,8 @@ export const ScenarioSchema = z.strictObject({
   /** What hands work that carries no fluid. */
   devices: z.array(DeviceSpec).max(100).default([]),
   instruments: z.array(Instrument).max(200).default([]),
+  /** What is wrong with the plant, or goes wrong; a seed may leave some of it out. */
+  defects: z.array(Defect).max(100).optional(),
   job: Job.optional(),
 });
 

@@ -24,6 +24,10 @@ const ReadingIs = z.strictObject({
   below_kPa: z.number().optional(),
   above_L_min: z.number().optional(),
   below_L_min: z.number().optional(),
+  above_C: z.number().optional(),
+  below_C: z.number().optional(),
+  above_L: z.number().optional(),
+  below_L: z.number().optional(),
 });
 const HandsFree = z.strictObject({ hands: z.literal('free') });
 const HelperFree = z.strictObject({ helper: z.literal('free') });
@@ -190,10 +194,14 @@ export function isList(what: Command | readonly Command[]): what is readonly Com
 const KEYS = {
   above_mm: ['level'],
   below_mm: ['level'],
-  above_kPa: ['pressure'],
-  below_kPa: ['pressure'],
+  above_kPa: ['pressure', 'difference'],
+  below_kPa: ['pressure', 'difference'],
   above_L_min: ['flow'],
   below_L_min: ['flow'],
+  above_C: ['temperature'],
+  below_C: ['temperature'],
+  above_L: ['meter'],
+  below_L: ['meter'],
   is: ['sight', 'note'],
 } as const;
 

@@ -178,13 +178,19 @@ function holds(player: Player, condition: Condition): boolean {
 const MM = 0.001;
 const KPA = 1000;
 const L_MIN = 1 / 60000;
+const LITRE = 0.001;
 
 function readingHolds(reading: Reading, c: Extract<Condition, { reading: string }>): boolean {
   switch (reading.kind) {
     case 'pressure':
+    case 'difference':
       return isWithin(reading.value, KPA, [c.above_kPa, c.below_kPa]);
     case 'flow':
       return isWithin(reading.value, L_MIN, [c.above_L_min, c.below_L_min]);
+    case 'temperature':
+      return isWithin(reading.value, 1, [c.above_C, c.below_C]);
+    case 'meter':
+      return isWithin(reading.value, LITRE, [c.above_L, c.below_L]);
     case 'level':
       return isWithin(reading.value, MM, [c.above_mm, c.below_mm]);
     default:

@@ -51,7 +51,7 @@ function outletsOf(world: World): OutletSeen[] {
         },
       ];
     }
-    if (node.kind !== OPEN) return [];
+    if (node.kind !== OPEN || plan.defects.unseen.has(ix)) return [];
     const rate = plan.links.reduce((sum, link, l) => {
       const q = (1 - scratch.alpha[link.to === ix ? link.from : link.to]!) * middleFlow(world, l);
       return sum + (link.to === ix ? q : link.from === ix ? -q : 0);

@@ -2,6 +2,7 @@
 // comparison of bytes, the hash is one loop. What can be computed is not kept here.
 import { assert } from './base/assert.ts';
 import { HANDS_QUEUE } from './constants.ts';
+import { DEFECT_STRIDE } from './defects/types.ts';
 
 /** How many of each thing there are; fixed when a world is made. */
 export interface Sizes {
@@ -25,6 +26,8 @@ export interface Sizes {
   readonly creep: number;
   /** Classes of grain, parts that catch them, and coils, where debris is followed. */
   readonly debris?: { readonly classes: number; readonly catchers: number; readonly coils: number };
+  /** Defects that may come and go. */
+  readonly defects?: number;
 }
 
 export interface State {
@@ -98,6 +101,8 @@ export interface State {
   readonly swept: Float64Array;
   /** Where debris went: of class c, one a ledger, then what hands took out. */
   readonly grainBook: Float64Array;
+  /** Each defect: when it began and ended, how bad it is, two numbers of its own (defects/). */
+  readonly defect: Float64Array;
   /** What each instrument shows, SI. */
   readonly shown: Float64Array;
   /** Hazard watch: timer s, stage 0/1/2, worst value. */
@@ -159,6 +164,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['creep', n.creep],
     ...debrisCounts(n),
     ['shown', n.instruments],
+    ['defect', DEFECT_STRIDE * (n.defects ?? 0)],
     ['watch', WATCH_STRIDE * n.watches],
     ['ledger', LEDGER_STRIDE * n.ledgers],
     ['tankGas', 2 * n.tanks],

@@ -62,7 +62,8 @@ function overrideFaults(plan: Plan, overrides: Overrides): Fault[] {
  * @throws InputFaults on an override of something that cannot be set.
  */
 export function liquidWorld(scenario: Scenario, overrides: Overrides): World {
-  const world = createWorld(scenario, 1);
+  const { defects: _wrong, ...designed } = scenario; // A sheet knows of no defects.
+  const world = createWorld(designed, 1);
   const { plan, state, scratch } = world;
   const faults = overrideFaults(plan, overrides);
   if (faults.length > 0) throw new InputFaults(faults);

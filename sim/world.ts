@@ -7,6 +7,8 @@ import type { Command } from './command.ts';
 import { NO_FACTS, type Fact } from './fact.ts';
 import { instruct, moveHands } from './hands.ts';
 import { contents } from './books.ts';
+import { followDefects, startDefects } from './defects.ts';
+import { drawFor } from './defects/drawn.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { everySecond, startLiquids } from './liquids.ts';
@@ -62,11 +64,12 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     airy: carriesAir(plan),
     creep: plan.creep.give.length,
     ...(plan.debris === null ? {} : { debris: countsOf(plan.debris) }),
+    defects: plan.defects.timed.length,
   };
 }
 
 function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
-  const plan = makePlan(scenario);
+  const plan = makePlan(scenario, drawFor(scenario, seed));
   const watches = makeWatches(plan);
   const state = makeState(sizesOf(plan, watches.length), buffer);
   return {
@@ -100,6 +103,7 @@ export function createWorld(scenario: Scenario, seed: number): World {
   startLiquids(world);
   startBeyond(world);
   weigh(plan, state, world.scratch);
+  startDefects(world);
   followInstruments(plan, state, 1e9);
   setStart(world, contents(world));
   return world;
@@ -115,6 +119,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (plan.scenario.devices.length > 0) tryLatches(plan, state, facts);
   weigh(plan, state, scratch); //                  What is where, as the last tick left it.
   setOpenings(plan, state, scratch);
+  followDefects(world, dt);
   followTees(plan, state, scratch, dt);
   runPumps({ plan, state, alpha: scratch.alpha, dt, facts });
   solveHeads(world);

@@ -15,6 +15,8 @@ export interface Unit {
 
 export const UNITS = {
   kPa: { key: 'unit.kPa', size: 1000, decimals: 0 },
+  fine_kPa: { key: 'unit.kPa', size: 1000, decimals: 1 },
+  fine_psi: { key: 'unit.psi', size: PSI, decimals: 2 },
   psi: { key: 'unit.psi', size: PSI, decimals: 0 },
   L_min: { key: 'unit.L_min', size: 1e-3 / 60, decimals: 0 },
   gpm: { key: 'unit.gpm', size: US_GALLON / 60, decimals: 1 },
@@ -57,6 +59,11 @@ export function figure(value: number, decimals: number): string {
   const factor = 10 ** decimals;
   const rounded = Math.round(value * factor) / factor;
   return Number.isInteger(rounded) ? number(rounded) : number(rounded, decimals);
+}
+
+/** Degrees Fahrenheit of degrees Celsius; all other units are multiples. */
+export function fahrenheit(celsius: number): number {
+  return 32 + 1.8 * celsius;
 }
 
 export function inUnit(value: number, unit: Unit, signed = false): string {

@@ -55,7 +55,8 @@ function shareOf(reading: Reading | undefined, mark: DialMark): number {
   if (reading === undefined || (reading.kind !== 'pressure' && reading.kind !== 'flow')) return 0;
   if (reading.off_scale < 0) return -0.03;
   if (reading.off_scale > 0) return 1.04;
-  return reading.value / mark.per / mark.full;
+  // The dial is drawn from nothing on: suction lies on the pin.
+  return Math.max(-0.03, reading.value / mark.per / mark.full);
 }
 
 /** Turns a second drawn for a pump at full speed: slow enough that vanes are seen. */

@@ -2,6 +2,7 @@
 // boundary, and instruments look at things of the right kind.
 import { endOf, fault, itemsOf, numberOf, objectOf, portsOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
+import { checkMore } from './instruments.ts';
 
 const BOUNDARIES: readonly (string | null)[] = ['tank', 'reservoir', 'open'];
 
@@ -160,7 +161,11 @@ function checkInstrument(draft: Draft, instrument: Item): void {
     case 'pressure':
       return checkTarget(draft, instrument, { key: 'node', kinds: ['junction'] });
     case 'flow':
+    case 'meter':
       return checkTarget(draft, instrument, { key: 'link', kinds: null });
+    case 'difference':
+    case 'temperature':
+      return checkMore(draft, instrument);
     case 'level':
       return checkTarget(draft, instrument, { key: 'tank', kinds: ['tank'] });
     case 'sight':

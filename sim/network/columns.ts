@@ -6,6 +6,7 @@ import { G, P_ATM } from '../base/units.ts';
 import { LOCAL_LOSS_LINEAR_BELOW } from '../constants.ts';
 import { frictionInto, RE_STRAIGHT } from '../laws/friction.ts';
 import { tableLoss } from '../laws/coil.ts';
+import { openingK } from '../laws/defect.ts';
 import { ballValveK } from '../laws/fitting.ts';
 import { COLUMN_LIQUID_STRIDE, FITTED_STRIDE, FRICTION_STRIDE, type State } from '../state.ts';
 import type { PartSpec } from './expand.ts';
@@ -69,7 +70,7 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
   const A = link.area;
   out[0] = 0;
   out[1] = 0;
-  let K = column.lossK;
+  let K = column.lossK + scratch.pinch[c]!;
   let wetShare = 1;
   if (column.cells > 0 && (spec.kind === 'pipe' || spec.kind === 'hose')) {
     const L = link.length * column.share;
@@ -118,6 +119,7 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
 /** Local loss coefficient of a fitting that stands `open` degrees open; `control` of a filter. */
 function fittingLoss(spec: PartSpec, open: number, control: number, fixed: number): number {
   if (spec.kind === 'valve' || spec.kind === 'leg') return ballValveK(open, spec.loss_k_open);
+  if (spec.kind === 'hole') return control > 0 ? openingK(control) : fixed;
   if (spec.kind !== 'filter') return fixed;
   const clear = 1 - control;
   return spec.loss_k / (clear * clear); // The same flow through what openings are left.

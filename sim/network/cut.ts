@@ -130,7 +130,7 @@ export function elevationAt(
 /** A leg or an opening obeys the control of the part that it belongs to. */
 function controlOf(parts: Parts, ix: number): number {
   const spec = parts.links[ix]!;
-  if (spec.kind !== 'leg' && spec.kind !== 'gap') return ix;
+  if (spec.kind !== 'leg' && spec.kind !== 'gap' && spec.kind !== 'neck') return ix;
   return parts.links.findIndex((link) => link.id === spec.of);
 }
 

@@ -1,5 +1,5 @@
 // Parts that are more than one to the engine: a three-way valve is a ball with three legs, a
-// coupling a joint and an opening to the air on each side. Gives plain nodes and links; the
+// coupling a joint and an opening to the air on each side (holes: defects/). Plain nodes, links; the
 // hidden ones bear the part's id, a dot and the side, which no id of a scenario can have.
 import type {
   CouplingSpec,
@@ -32,7 +32,27 @@ export interface GapSpec {
   readonly bore_mm: number;
   readonly loss_k: number;
 }
-export type PartSpec = Exclude<LinkSpec, ThreeWaySpec> | LegSpec | GapSpec;
+/** An opening to the air that should not be there; its control is its area over that of its bore. */
+export interface HoleSpec {
+  readonly kind: 'hole';
+  readonly id: string;
+  readonly from: string;
+  readonly to: string;
+  readonly bore_mm: number;
+}
+/** The way under a lid, where air lies that the flow in the part `of` may take out. */
+export interface NeckSpec {
+  readonly kind: 'neck';
+  readonly id: string;
+  readonly of: string;
+  readonly from: string;
+  readonly to: string;
+  readonly bore_mm: number;
+  readonly loss_k: number;
+  /** m3/s in the part from which it does. */
+  readonly clears: number;
+}
+export type PartSpec = Exclude<LinkSpec, ThreeWaySpec> | LegSpec | GapSpec | HoleSpec | NeckSpec;
 
 export interface Parts {
   readonly nodes: readonly NodeSpec[];

@@ -12,7 +12,9 @@ import {
   VOID_CONDUCTANCE,
 } from '../constants.ts';
 import { SHUT_DEG } from '../laws/fitting.ts';
+import { wornLeak, wornWheel } from '../laws/defect.ts';
 import { pumpHead } from '../laws/pump.ts';
+import { wearOf } from '../defects/wheel.ts';
 import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE, type State } from '../state.ts';
 import { ENDLESS, mostFlow } from './choke.ts';
 import { columnLoss, tankLevel } from './columns.ts';
@@ -22,7 +24,8 @@ import { OPEN, RESERVOIR, type Plan } from './plan.ts';
 import { beginWarmth, squeezeBy, squeezeSlope } from './warmth.ts';
 
 /** Net drive of a column without its ends' pressures, Pa: weight, pump and loss at flow Q. */
-function pushAndSlope({ plan, state, scratch }: Net, c: number, Q: number): void {
+function pushAndSlope(net: Net, c: number, Q: number): void {
+  const { plan, state, scratch } = net;
   columnLoss(plan, state, scratch, c, Q);
   const { out } = scratch;
   const pump = plan.links[plan.columns[c]!.link]!.pump;
@@ -32,7 +35,7 @@ function pushAndSlope({ plan, state, scratch }: Net, c: number, Q: number): void
     const at = pump * PUMP_STRIDE;
     const heavy = state.liquid[c * COLUMN_LIQUID_STRIDE]! * G;
     const help = state.pump[at + 1]! * state.pump[at + 2]! * heavy;
-    pumpHead(plan.pumps[pump]!.curve, Q, state.pump[at]!, out);
+    headOf(net, pump, Q);
     // Head below nothing is the casing's own loss: gas does not take that away.
     const scale = out[0]! > 0 ? help : heavy;
     push += scale * out[0]!;
@@ -42,11 +45,22 @@ function pushAndSlope({ plan, state, scratch }: Net, c: number, Q: number): void
   out[1] = slope;
 }
 
-function setBoundaries(plan: Plan, state: State): void {
+/** Head and slope of a pump as worn as it is, at its speed. */
+function headOf({ plan, state, scratch }: Net, pump: number, Q: number): void {
+  const { curve, spec } = plan.pumps[pump]!;
+  const speed = state.pump[pump * PUMP_STRIDE]!;
+  const wear = wearOf(plan, state, pump);
+  if (wear === 0) return pumpHead(curve, Q, speed, scratch.out);
+  const back = (wornLeak(wear) * speed * spec.best_flow_L_s) / 1000;
+  pumpHead(curve, Q + back, speed * wornWheel(wear), scratch.out);
+}
+
+function setBoundaries({ plan, state, scratch: { sag } }: Net): void {
   for (let n = 0; n < plan.nodes.length; n++) {
     const node = plan.nodes[n]!;
     if (!node.fixed) continue;
-    state.point[n] = node.kind === RESERVOIR || node.kind === OPEN ? node.pressure : P_ATM;
+    const given = node.kind === RESERVOIR || node.kind === OPEN;
+    state.point[n] = given ? node.pressure - sag[n]! : P_ATM;
   }
 }
 
@@ -226,7 +240,7 @@ const PARTS = 8;
  */
 export function solveHeads(net: Net): void {
   const { plan, state, heads } = net;
-  setBoundaries(plan, state);
+  setBoundaries(net);
   heads.start.set(state.point);
   feelTanks(net);
   if (plan.heats) beginWarmth(net);

@@ -27,6 +27,9 @@ export interface Scratch {
   readonly source: Float64Array;
   /** Per link: degrees open, 0..90. */
   readonly open: Float64Array;
+  /** Per column: loss coefficient of what pinches it; per node: Pa that a supply falls short. */
+  readonly pinch: Float64Array;
+  readonly sag: Float64Array;
   /** Per column: what tees add to its drive along from -> to, Pa. */
   readonly teePush: Float64Array;
   readonly out: Float64Array;

@@ -4,6 +4,7 @@ import type { GasSection } from '../laws/gas.ts';
 import type { PumpCurve } from '../laws/pump.ts';
 import type { LossTable } from '../laws/coil.ts';
 import type { NodeSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
+import type { Defects } from '../defects/types.ts';
 import type { PartSpec } from './expand.ts';
 import type { DebrisPlan } from './debris-plan.ts';
 import type { Thermal } from './thermal.ts';
@@ -124,6 +125,8 @@ export interface Plan {
   readonly mixture: Float64Array;
   /** Viscosity of the mixture by mass fraction, Pa s. */
   readonly thickness: Float64Array;
+  /** What is wrong with the plant in this run. */
+  readonly defects: Defects;
   /** What heat needs; null where the scenario has none. */
   readonly thermal: Thermal | null;
   /** What debris needs; null where the scenario has none. */

@@ -4,6 +4,9 @@ import { compressibility, density, surfaceTension, viscosity } from '../laws/wat
 import { makePumpCurve } from '../laws/pump.ts';
 import { bubbleRise } from '../laws/tank.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE, MIX_S, RELAX, SOLUTE_S } from '../constants.ts';
+import { planDefects } from '../defects/compile.ts';
+import { asDesigned, type Drawn } from '../defects/drawn.ts';
+import { asBuilt, withHidden } from '../defects/rebuild.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planCreep } from './creep.ts';
@@ -26,8 +29,8 @@ function planPumps(links: readonly LinkPlan[]): PumpPlan[] {
   });
 }
 
-/** Compiles a checked scenario. */
-export function makePlan(scenario: Scenario): Plan {
+/** Compiles a checked scenario, with what was drawn for this run; else as it was designed. */
+export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)): Plan {
   const t = scenario.temperature_C;
   const water = {
     rho: density(t),
@@ -36,7 +39,8 @@ export function makePlan(scenario: Scenario): Plan {
     compressibility: compressibility(t),
   };
   const ledgers: string[] = [...COMMON_LEDGERS];
-  const parts = expand(scenario);
+  const wrong = drawn.defects;
+  const parts = withHidden(expand(asBuilt(scenario, wrong)), wrong);
   const nodes = planNodes(parts, ledgers);
   const nodeIx = new Map(nodes.map((n, i) => [n.id, i]));
   const at: Counters = { cell: nodes.length, face: 0, point: 0, column: 0, pump: 0 };
@@ -59,7 +63,9 @@ export function makePlan(scenario: Scenario): Plan {
       : [],
   );
   const linkIx = new Map(links.map((l, i) => [l.id, i]));
+  const pumps = planPumps(links);
   return {
+    defects: planDefects({ scenario, nodes, links, pumps }, drawn),
     mixture: mixtureTable(scenario),
     thickness: viscosityTable(scenario),
     thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
@@ -73,7 +79,7 @@ export function makePlan(scenario: Scenario): Plan {
     nodes,
     links,
     columns,
-    pumps: planPumps(links),
+    pumps,
     tanks,
     ends,
     tees: scenario.tee_losses ? planTees(nodes, links, columns) : [],

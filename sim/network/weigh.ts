@@ -29,6 +29,8 @@ export function makeScratch(plan: Plan): Scratch {
     perRoom: new Float64Array(volumes),
     source: new Float64Array(points),
     open: new Float64Array(plan.links.length).fill(90),
+    pinch: new Float64Array(columns),
+    sag: new Float64Array(plan.nodes.length),
     teePush: new Float64Array(columns),
     out: new Float64Array(4),
   };
@@ -130,8 +132,10 @@ function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): vo
   const from = heaviness(plan, state, scratch, link.from);
   const to = heaviness(plan, state, scratch, link.to);
   const donor = state.flow[c]! >= 0 ? link.from : link.to;
-  const a = plan.nodes[donor]!.kind === JUNCTION ? scratch.alpha[donor]! : 0;
-  const rho = donor === link.from ? from : to;
+  const air = link.spec.kind === 'hole' && donor === link.to; // A small hole whistles by its air.
+  const own = plan.nodes[donor]!.kind === JUNCTION ? scratch.alpha[donor]! : 0;
+  const a = air ? 1 : own;
+  const rho = air ? AIR_DENSITY : donor === link.from ? from : to;
   scratch.weight[c] = 0.5 * (from + to) * G * (link.zFrom - link.zTo);
   scratch.inertia[c] = (rho * link.length) / link.area;
   scratch.wet[c] = (1 - a) * link.length;

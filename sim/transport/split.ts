@@ -48,12 +48,30 @@ function splitFitting(flow: Flow, link: LinkPlan): void {
   const b = shareAt(flow, link.to, 2 * face + 1);
   if (a <= 0 && b <= 0) return want(flow, face, 0);
   const q = fluxes.total[face]!;
+  if (link.spec.kind === 'neck') return want(flow, face, neckGas(flow, link, link.spec.clears));
   const { sinTheta, Up } = link.section;
   const source = sinTheta >= 0 ? a : b;
   const sink = sinTheta >= 0 ? b : a;
   const open = link.area * valveOpenArea(deg);
   const rise = sinTheta === 0 ? 0 : Up * min(source, EXCHANGE_MAX) * (1 - sink) * open;
   want(flow, face, q * (q >= 0 ? a : b) + (sinTheta >= 0 ? rise : -rise));
+}
+
+/** s. In which a flow of twice what it takes carries the air out from under a lid [fit]. */
+const SWEEP_S = 1;
+/** Gas share of a lid from which air bulges out of it; below, water goes out before the air. */
+const BULGES = 0.9;
+
+/** m3/s of gas into a lid: bubbles rise to it; only a fast flow beside it takes air out again. */
+function neckGas({ plan, state, scratch, fluxes }: Flow, link: LinkPlan, clears: number): number {
+  const q = fluxes.total[link.firstFace]!;
+  const beside = scratch.alpha[link.from]!;
+  const under = scratch.alpha[link.to]!;
+  const fast = abs(state.flow[plan.links[link.control]!.firstColumn]!) / clears - 1;
+  const swept = fast > 0 ? (min(fast, 1) * under * plan.room[link.to]!) / SWEEP_S : 0;
+  const bulging = under > BULGES ? (under - BULGES) / (1 - BULGES) : 0;
+  const rises = link.section.Up * min(beside, EXCHANGE_MAX) * (1 - under) * link.area;
+  return q * (q >= 0 ? beside : bulging) + (fast > 0 ? 0 : rises) - swept;
 }
 
 /** All faces of a pipe; true where one of its cells is asked for more than it holds. */

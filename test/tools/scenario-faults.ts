@@ -76,6 +76,26 @@ export const PLANTED: readonly Planted[] = [
     named: 'heat.places[1].link',
     needs: ['links.circuit'],
   },
+  {
+    name: 'a leak in a tank',
+    path: 'defects',
+    value: [{ id: 'hole', kind: 'leak', at: 'tank', bore_mm: 1 }],
+    named: 'defects[0].at',
+    needs: ['nodes.tank'],
+  },
+  {
+    name: 'a defect that begins with a valve that is not there',
+    path: 'defects',
+    value: [
+      {
+        id: 'kink',
+        kind: 'blocked',
+        at: 'circuit',
+        from: { when: { valve: 'attic', above_deg: 5 } },
+      },
+    ],
+    named: 'defects[0].from.when.valve',
+  },
   { name: 'an id used twice', path: 'links.5.id', value: 'casing', needs: ['nodes.casing'] },
   {
     name: 'an instrument with the id of a node',
