@@ -21,6 +21,9 @@ type Measured = Extract<Reading, { kind: 'pressure' | 'flow' }>;
 const FIRST = { pressure: UNITS.kPa, flow: UNITS.L_min } as const;
 const SECOND = { pressure: UNITS.psi, flow: UNITS.gpm } as const;
 
+/** What is read in one unit everywhere. */
+const ALIKE = { current: UNITS.A, voltage: UNITS.V } as const;
+
 const word = (key: string): string => (isWord(key) ? t(key) : key);
 
 export const withUnit = (value: number, unit: Unit): string =>
@@ -41,6 +44,16 @@ function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'seco
   };
 }
 
+function alike(
+  reading: Extract<Reading, { kind: 'current' | 'voltage' }>,
+): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
+  const one = ALIKE[reading.kind];
+  const value = inUnit(reading.value, one);
+  const beyond = t('readings.beyond_above', { value });
+  const shown = reading.off_scale > 0 ? beyond : value;
+  return { value: shown, unit: word(one.key), second: '', remark: '' };
+}
+
 const MOVING = {
   '1': 'readings.moving',
   '0': 'readings.standing',
@@ -53,6 +66,9 @@ export function readingText(reading: Reading, lex: Lexicon): ReadingText {
     case 'pressure':
     case 'flow':
       return { ...base, ...measured(reading) };
+    case 'current':
+    case 'voltage':
+      return { ...base, ...alike(reading) };
     case 'level': {
       const { value, mark } = reading;
       const change = mark === null ? '' : `${inUnit(value - mark, UNITS.mm, true)} ${t('unit.mm')}`;

@@ -6,6 +6,7 @@ import { NOTES, SIGHTS, type Note, type Reading, type Sight } from './lens.ts';
 import { GAS_FACTOR, LOCKED, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import type { Plan } from './network/plan.ts';
+import { CORD_A, MOTOR_V, OUTLET_V } from './power.ts';
 import { PUMP_STRIDE, type State } from './state.ts';
 
 /** Gas share in a clear section up to which eyes call it by this name [common practice]. */
@@ -24,6 +25,10 @@ function truthOf(plan: Plan, state: State, spec: InstrumentSpec): number {
     }
     case 'level':
       return tankLevel(plan, state, plan.nodes[plan.nodeIx.get(spec.tank)!]!.tank);
+    case 'current':
+      return state.power[CORD_A]!;
+    case 'voltage':
+      return state.power[spec.at === 'outlet' ? OUTLET_V : MOTOR_V]!;
     default:
       return 0;
   }
@@ -38,7 +43,7 @@ export function temperatureOf(plan: Plan, state: State, v: number): number {
 export function followInstruments(plan: Plan, state: State, dt: number): void {
   plan.scenario.instruments.forEach((spec, i) => {
     const truth = truthOf(plan, state, spec);
-    const lag = spec.kind === 'pressure' || spec.kind === 'flow' ? spec.lag_s : 0;
+    const lag = 'lag_s' in spec ? spec.lag_s : 0;
     state.shown[i]! += (lag === 0 ? 1 : min(1, dt / (lag + dt))) * (truth - state.shown[i]!);
   });
 }
@@ -115,6 +120,14 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
       }
       case 'note':
         return { id, kind: 'note', value: noteOf(plan, state, alpha, spec.pump) };
+      case 'current': {
+        const range = spec.range_A;
+        return { id, kind: 'current', range, ...dial(shown, range, spec.resolution_A) };
+      }
+      case 'voltage': {
+        const range = spec.range_V;
+        return { id, kind: 'voltage', range, ...dial(shown, range, spec.resolution_V) };
+      }
     }
   });
 }

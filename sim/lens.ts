@@ -40,7 +40,15 @@ export type Reading =
       readonly value: Sight;
       readonly moving: -1 | 0 | 1;
     }
-  | { readonly id: string; readonly kind: 'note'; readonly value: Note };
+  | { readonly id: string; readonly kind: 'note'; readonly value: Note }
+  /** A in the cord, or V at one of its ends. */
+  | {
+      readonly id: string;
+      readonly kind: 'current' | 'voltage';
+      readonly value: number;
+      readonly range: number;
+      readonly off_scale: -1 | 0 | 1;
+    };
 
 export interface Panel {
   readonly readings: readonly Reading[];
@@ -176,4 +184,22 @@ export interface Truth {
   readonly casing_C: Readonly<Record<string, number>>;
   /** Power at each pump's shaft now, W. */
   readonly pumps: readonly { readonly id: string; readonly shaft_W: number }[];
+  /** Null where the scenario has no power. */
+  readonly power: PowerTruth | null;
+}
+export interface PowerTruth {
+  readonly outlet_V: number;
+  readonly motor_V: number;
+  /** Through the breaker, in the cord, and to earth. */
+  readonly supply_A: number;
+  readonly cord_A: number;
+  readonly leak_A: number;
+  /** Thermal image of the breaker over that at which it trips. */
+  readonly breaker: number;
+  /** A of each pump's motor, and speed over rated speed. */
+  readonly motors: readonly {
+    readonly id: string;
+    readonly current_A: number;
+    readonly speed: number;
+  }[];
 }

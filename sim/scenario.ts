@@ -10,6 +10,7 @@ import { canonicalJson, hashText } from './base/hash.ts';
 import { ANTIFREEZES } from './laws/antifreeze.ts';
 import { DeviceSpec } from './scenario-devices.ts';
 import { Heat } from './scenario-heat.ts';
+import { Power } from './scenario-power.ts';
 import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
 export { InputFaults, pathText } from './fault.ts';
@@ -75,6 +76,8 @@ export const ScenarioSchema = z.strictObject({
   ends_after_s: whole(1, 172800),
   /** What is around the pipes; without it all stays at `temperature_C`. */
   heat: Heat.optional(),
+  /** Where pumps with a motor get their power; without it they turn when they are told to. */
+  power: Power.optional(),
   nodes: z.array(NodeSpec).min(2).max(2000),
   links: z.array(LinkSpec).min(1).max(4000),
   /** What hands work that carries no fluid. */

@@ -24,6 +24,10 @@ const ReadingIs = z.strictObject({
   below_kPa: z.number().optional(),
   above_L_min: z.number().optional(),
   below_L_min: z.number().optional(),
+  above_A: z.number().optional(),
+  below_A: z.number().optional(),
+  above_V: z.number().optional(),
+  below_V: z.number().optional(),
 });
 const HandsFree = z.strictObject({ hands: z.literal('free') });
 const HelperFree = z.strictObject({ helper: z.literal('free') });
@@ -194,6 +198,10 @@ const KEYS = {
   below_kPa: ['pressure'],
   above_L_min: ['flow'],
   below_L_min: ['flow'],
+  above_A: ['current'],
+  below_A: ['current'],
+  above_V: ['voltage'],
+  below_V: ['voltage'],
   is: ['sight', 'note'],
 } as const;
 

@@ -187,6 +187,10 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
       return isWithin(reading.value, L_MIN, [c.above_L_min, c.below_L_min]);
     case 'level':
       return isWithin(reading.value, MM, [c.above_mm, c.below_mm]);
+    case 'current':
+      return isWithin(reading.value, 1, [c.above_A, c.below_A]);
+    case 'voltage':
+      return isWithin(reading.value, 1, [c.above_V, c.below_V]);
     default:
       return isOneOf(reading.value, c.is);
   }

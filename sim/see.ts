@@ -11,6 +11,7 @@ import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
+import { powerTruth } from './power.ts';
 import { lastPosition } from './scenario-devices.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
@@ -225,6 +226,7 @@ export function truth(world: World): Truth {
         plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!,
       ]),
     ),
+    power: powerTruth(plan, state),
     pumps: plan.pumps.map(({ id }, k) => ({
       id,
       shaft_W: shaftNow(plan, state, scratch.alpha, k),

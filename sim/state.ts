@@ -19,6 +19,8 @@ export interface Sizes {
   readonly ledgers: number;
   /** True where heat is followed. */
   readonly heated?: boolean;
+  /** Numbers of the supply and its motors. */
+  readonly power?: number;
   /** Elements of creeping walls, all cells together. */
   readonly creep: number;
 }
@@ -71,6 +73,8 @@ export interface State {
   readonly mark: Float64Array;
   /** Pump: speed 0..1, gas factor, npsh factor, lock timer s, locked 0/1, casing heat K. */
   readonly pump: Float64Array;
+  /** Supply, then each pump's motor (sim/power.ts); empty where the scenario has no power. */
+  readonly power: Float64Array;
   /** Room that each element of a creeping wall has given, m3, cell by cell. */
   readonly creep: Float64Array;
   /** What each instrument shows, SI. */
@@ -125,6 +129,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tee', 3 * n.tees],
     ['mark', n.tanks],
     ['pump', PUMP_STRIDE * n.pumps],
+    ['power', n.power ?? 0],
     ['creep', n.creep],
     ['shown', n.instruments],
     ['watch', WATCH_STRIDE * n.watches],

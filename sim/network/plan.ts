@@ -5,6 +5,7 @@ import type { PumpCurve } from '../laws/pump.ts';
 import type { LossTable } from '../laws/coil.ts';
 import type { NodeSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
 import type { PartSpec } from './expand.ts';
+import type { PowerPlan } from './power.ts';
 import type { Thermal } from './thermal.ts';
 
 export const JUNCTION = 0;
@@ -125,6 +126,8 @@ export interface Plan {
   readonly thickness: Float64Array;
   /** What heat needs; null where the scenario has none. */
   readonly thermal: Thermal | null;
+  /** Supply and motors; null where the scenario has none. */
+  readonly power: PowerPlan | null;
   /** m/s. Rise of the small bubbles in a tank, and of the large ones. */
   readonly fineRise: number;
   readonly coarseRise: number;

@@ -10,6 +10,7 @@ import { planCreep } from './creep.ts';
 import { planEnds } from './ends.ts';
 import { expand } from './expand.ts';
 import { turns } from './passage.ts';
+import { planPower } from './power.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { mixtureTable, viscosityTable } from './mixture.ts';
@@ -57,6 +58,7 @@ export function makePlan(scenario: Scenario): Plan {
       ? [{ id: spec.id, node, spec, ends: ends.filter((end) => end.node === node) }]
       : [],
   );
+  const pumps = planPumps(links);
   const linkIx = new Map(links.map((l, i) => [l.id, i]));
   return {
     mixture: mixtureTable(scenario),
@@ -71,7 +73,8 @@ export function makePlan(scenario: Scenario): Plan {
     nodes,
     links,
     columns,
-    pumps: planPumps(links),
+    pumps,
+    power: planPower(scenario, pumps),
     tanks,
     ends,
     tees: scenario.tee_losses ? planTees(nodes, links, columns) : [],
