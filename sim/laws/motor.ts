@@ -92,7 +92,7 @@ export function motorAmps(motor: Motor, slip: number, v: number): number {
   const x = slip / SLIP_MOST;
   if (x <= 1) return running;
   const x1 = 1 / SLIP_MOST;
-  const shape = (x / sqrt(1 + x * x)) / (x1 / sqrt(1 + x1 * x1));
+  const shape = x / sqrt(1 + x * x) / (x1 / sqrt(1 + x1 * x1));
   return running + clamp(x - 1, 0, 1) * (motor.locked * v * shape - running);
 }
 
@@ -105,8 +105,9 @@ export function cordResistance(L: number, area: number): number {
 }
 
 /**
- * Voltage of a generator under a load of Y A/V: falls straight by `droop` up to its rating S (VA),
- * beyond it as far as the rating lets it [droop by definition; beyond it a fit, no source].
+ * Voltage of a generator under a load of Y A/V: falls straight by `droop` up to its rating S (VA);
+ * beyond it, it is less by as many times as the load is over the rating [droop by definition;
+ * beyond the rating a fit, no source].
  */
 export function generatorVolts(g: { V: number; droop: number; S: number; Y: number }): number {
   const { V, droop, S, Y } = g;
