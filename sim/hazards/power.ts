@@ -7,7 +7,7 @@ import { IMAGE, isAlive, isProtected, leakNow, powerSlot, WAITING, WINDING } fro
 import type { State } from '../state.ts';
 
 /** Warned from four fifths of what trips on [common practice, no source]. */
-const LIMITS = { warn: 0.8, trip: 1 } as const;
+export const POWER_LIMITS = { warn: 0.8, trip: 1 } as const;
 
 /** A to earth at which a protector of Class A must trip: what a person can bear [UL943]. */
 const MUST_TRIP = 0.006;
@@ -30,10 +30,14 @@ export function watchPower(plan: Plan): PowerWatch[] {
   const idOf = (device: number): string => plan.scenario.devices[device]!.id;
   const pumps = motors.flatMap((motor, index) => (motor === null ? [] : [{ id: motor.id, index }]));
   return [
-    { hazard: 'overload', at: idOf(breaker), index: -1, ...LIMITS },
-    { hazard: 'ground_fault', at: idOf(plug), index: -1, ...LIMITS },
-    ...pumps.map(({ id: at, index }) => ({ hazard: 'overload', at, index, ...LIMITS }) as const),
-    ...pumps.map(({ id: at, index }) => ({ hazard: 'restart', at, index, ...LIMITS }) as const),
+    { hazard: 'overload', at: idOf(breaker), index: -1, ...POWER_LIMITS },
+    { hazard: 'ground_fault', at: idOf(plug), index: -1, ...POWER_LIMITS },
+    ...pumps.map(
+      ({ id: at, index }) => ({ hazard: 'overload', at, index, ...POWER_LIMITS }) as const,
+    ),
+    ...pumps.map(
+      ({ id: at, index }) => ({ hazard: 'restart', at, index, ...POWER_LIMITS }) as const,
+    ),
   ];
 }
 
@@ -46,7 +50,9 @@ export function measurePower(
   const at = powerSlot(watch.index);
   if (watch.hazard === 'restart') {
     const waited = state.power[at + WAITING]!;
-    return waited < 0 ? LIMITS.trip : (LIMITS.warn * min(waited, GRACE)) / GRACE;
+    return waited < 0
+      ? POWER_LIMITS.trip
+      : (POWER_LIMITS.warn * min(waited, GRACE)) / GRACE;
   }
   const image = watch.index < 0 ? state.power[IMAGE]! : state.power[at + WINDING]!;
   return image / (BREAKER_HOLDS * BREAKER_HOLDS);
@@ -59,5 +65,5 @@ export function measurePower(
 function exposure(plan: Plan, state: State): number {
   const power = plan.power!;
   if (!isAlive(power, state) || isProtected(power, state)) return 0;
-  return max(LIMITS.warn, leakNow(power, state) / MUST_TRIP);
+  return max(POWER_LIMITS.warn, leakNow(power, state) / MUST_TRIP);
 }
