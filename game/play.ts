@@ -53,7 +53,7 @@ const CONTROL_CAUTIONS = [
 
 /** What hands can do a helper's can as well. */
 function byHelper(command: Command): Command {
-  if (command.kind === 'done' || command.kind === 'flow') return command;
+  if (command.kind === 'done' || command.kind === 'flow' || command.kind === 'tap') return command;
   return { ...command, by: 'helper' };
 }
 

@@ -22,6 +22,9 @@ type Warmth = Extract<Reading, { kind: 'temperature' }>;
 const FIRST = { pressure: UNITS.kPa, difference: UNITS.fine_kPa, flow: UNITS.L_min } as const;
 const SECOND = { pressure: UNITS.psi, difference: UNITS.fine_psi, flow: UNITS.gpm } as const;
 
+/** What is read in one unit everywhere. */
+const ALIKE = { current: UNITS.A, voltage: UNITS.V } as const;
+
 const word = (key: string): string => (isWord(key) ? t(key) : key);
 
 export const withUnit = (value: number, unit: Unit): string =>
@@ -56,6 +59,16 @@ function warmth(reading: Warmth): Pick<ReadingText, 'value' | 'unit' | 'second' 
   return { ...base, value: t(beyond, { value }), second: t(beyond, { value: other }) };
 }
 
+function alike(
+  reading: Extract<Reading, { kind: 'current' | 'voltage' }>,
+): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
+  const one = ALIKE[reading.kind];
+  const value = inUnit(reading.value, one);
+  const beyond = t('readings.beyond_above', { value });
+  const shown = reading.off_scale > 0 ? beyond : value;
+  return { value: shown, unit: word(one.key), second: '', remark: '' };
+}
+
 const MOVING = {
   '1': 'readings.moving',
   '0': 'readings.standing',
@@ -76,6 +89,9 @@ export function readingText(reading: Reading, lex: Lexicon): ReadingText {
       const value = inUnit(reading.value, UNITS.L);
       return { ...base, value, unit: t('unit.L'), second, remark: '' };
     }
+    case 'current':
+    case 'voltage':
+      return { ...base, ...alike(reading) };
     case 'level': {
       const { value, mark } = reading;
       const change = mark === null ? '' : `${inUnit(value - mark, UNITS.mm, true)} ${t('unit.mm')}`;

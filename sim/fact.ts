@@ -10,6 +10,9 @@ export const HAZARDS = [
   'cracked', //        a rigid housing froze full
   'fouled', //         debris has come to a coil
   'hammer', //         a valve stopped moving water abruptly
+  'overload', //       a breaker or a winding carries more than it can for long
+  'ground_fault', //   current can pass through a person unnoticed by any protector
+  'restart', //        a pump is about to start, or starts, because power comes back
 ] as const;
 export type HazardKind = (typeof HAZARDS)[number];
 
@@ -19,6 +22,9 @@ export const EVENTS = [
   'tank_empty',
   'tank_refilled',
   'blew_apart', // a coupling whose arms did not hold it
+  'breaker_tripped',
+  'ground_fault_tripped',
+  'restarted', // a pump, by its power and not by its switch
 ] as const;
 export type EventKind = (typeof EVENTS)[number];
 

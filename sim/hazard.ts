@@ -3,6 +3,7 @@
 import { abs, exp, max } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { Fact, HazardKind } from './fact.ts';
+import { measurePower, watchPower } from './hazards/power.ts';
 import { HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import type { DebrisPlan } from './network/debris-plan.ts';
@@ -59,6 +60,7 @@ export function makeWatches(plan: Plan): Watch[] {
   });
   if (plan.debris !== null) watchCoils(plan, plan.debris, watches);
   if (plan.thermal !== null) watchHousings(plan, watches);
+  if (plan.power !== null) watches.push(...watchPower(plan));
   return watches;
 }
 
@@ -135,6 +137,10 @@ function measure(world: Judged, watch: Watch, slot: number): number {
       return state.arrived[watch.index]! / plan.debris!.allowed;
     case 'cracked': // What has cracked stays so: no thaw makes it whole.
       return max(iceIn(world, watch.index), state.watch[slot + 1]! === 2 ? timer : 0);
+    case 'overload':
+    case 'ground_fault':
+    case 'restart':
+      return measurePower(plan, state, watch);
     default: {
       const holds = pumpCondition(plan, state, alpha, watch);
       if (!holds) return max(0, timer - RECOVERY * dt);

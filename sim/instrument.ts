@@ -8,6 +8,7 @@ import { GAS_FACTOR, LOCKED, NPSH_FACTOR, SPEED } from './machines.ts';
 import { gritOf } from './see-debris.ts';
 import { tankLevel } from './network/columns.ts';
 import type { Plan } from './network/plan.ts';
+import { CORD_A, MOTOR_V, OUTLET_V } from './power.ts';
 import { PUMP_STRIDE, type State } from './state.ts';
 
 /** Gas share in a clear section up to which eyes call it by this name [common practice]. */
@@ -33,6 +34,10 @@ function truthOf(plan: Plan, state: State, spec: InstrumentSpec): number {
       return state.flow[plan.links[plan.linkIx.get(spec.link)!]!.firstColumn]!;
     case 'level':
       return tankLevel(plan, state, plan.nodes[plan.nodeIx.get(spec.tank)!]!.tank);
+    case 'current':
+      return state.power[CORD_A]!;
+    case 'voltage':
+      return state.power[spec.at === 'outlet' ? OUTLET_V : MOTOR_V]!;
     default:
       return 0;
   }
@@ -171,6 +176,14 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
       }
       case 'note':
         return { id, kind: 'note', value: noteOf(plan, state, alpha, spec.pump) };
+      case 'current': {
+        const range = spec.range_A;
+        return { id, kind: 'current', range, ...dial(shown, range, spec.resolution_A) };
+      }
+      case 'voltage': {
+        const range = spec.range_V;
+        return { id, kind: 'voltage', range, ...dial(shown, range, spec.resolution_V) };
+      }
     }
   });
 }

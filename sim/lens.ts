@@ -64,7 +64,15 @@ export type Reading =
       /** Grains that go by. */
       readonly grit: Grit;
     }
-  | { readonly id: string; readonly kind: 'note'; readonly value: Note };
+  | { readonly id: string; readonly kind: 'note'; readonly value: Note }
+  /** A in the cord, or V at one of its ends. */
+  | {
+      readonly id: string;
+      readonly kind: 'current' | 'voltage';
+      readonly value: number;
+      readonly range: number;
+      readonly off_scale: -1 | 0 | 1;
+    };
 
 /** Instruments with a needle, which may stick and be tapped. */
 const NEEDLES: readonly string[] = ['pressure', 'difference', 'flow', 'temperature'];
@@ -238,4 +246,22 @@ export interface Truth {
   readonly casing_C: Readonly<Record<string, number>>;
   /** Power at each pump's shaft now, W. */
   readonly pumps: readonly { readonly id: string; readonly shaft_W: number }[];
+  /** Null where the scenario has no power. */
+  readonly power: PowerTruth | null;
+}
+export interface PowerTruth {
+  readonly outlet_V: number;
+  readonly motor_V: number;
+  /** Through the breaker, in the cord, and to earth. */
+  readonly supply_A: number;
+  readonly cord_A: number;
+  readonly leak_A: number;
+  /** Thermal image of the breaker over that at which it trips. */
+  readonly breaker: number;
+  /** A of each pump's motor, and speed over rated speed. */
+  readonly motors: readonly {
+    readonly id: string;
+    readonly current_A: number;
+    readonly speed: number;
+  }[];
 }

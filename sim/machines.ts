@@ -39,10 +39,8 @@ export function runPumps(args: {
     const s = state.pump;
     const at = ix * PUMP_STRIDE;
     const link = plan.links[pump.link]!;
-    const wanted = state.control[pump.link]!;
-    const rate = dt / pump.spec.spin_up_s;
-    const gap = wanted - s[at + SPEED]!;
-    s[at + SPEED] = abs(gap) <= rate ? wanted : s[at + SPEED]! + (gap > 0 ? rate : -rate);
+    // A motor of its own has turned it already (power.ts).
+    if (plan.power === null || plan.power.motors[ix] === null) spinUp({ plan, state, ix, dt });
     const Q = state.flow[link.firstColumn]!;
     const gasIn = alpha[link.from]!;
     const rho = state.liquid[link.firstColumn * COLUMN_LIQUID_STRIDE]!;
@@ -58,6 +56,17 @@ export function runPumps(args: {
     s[at + NPSH_FACTOR]! += lag * (full - s[at + NPSH_FACTOR]!);
     heatCasing({ plan, state, ix, alpha, dt });
   });
+}
+
+/** Towards the speed that its switch asks for, at its own rate. */
+function spinUp(to: { plan: Plan; state: State; ix: number; dt: number }): void {
+  const { spec, link } = to.plan.pumps[to.ix]!;
+  const s = to.state.pump;
+  const at = to.ix * PUMP_STRIDE;
+  const wanted = to.state.control[link]!;
+  const rate = to.dt / spec.spin_up_s;
+  const gap = wanted - s[at + SPEED]!;
+  s[at + SPEED] = abs(gap) <= rate ? wanted : s[at + SPEED]! + (gap > 0 ? rate : -rate);
 }
 
 /** Gas lock: breaks down after a while above one share, recovers only below a lower one. */

@@ -6,6 +6,7 @@ import { checkDefects } from './check/defects.ts';
 import { checkGeometry } from './check/geometry.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
+import { checkPower } from './check/power.ts';
 import { draftOf } from './check/raw.ts';
 import { checkReferences } from './check/references.ts';
 import type { Fault } from './fault.ts';
@@ -16,6 +17,7 @@ export function crossFaults(json: unknown): Fault[] {
   if (draft === null) return [];
   checkReferences(draft);
   checkDevices(draft);
+  checkPower(draft);
   checkGeometry(draft);
   checkJob(draft);
   checkDebris(draft);

@@ -42,6 +42,23 @@ const Entry = z.strictObject({
   needs: z.array(Id).max(10).default([]),
 });
 
+/** Plug of the cart's cord: 0 out, 1 in the outlet with protection (if there is any), 2 in another. */
+const Plug = z.strictObject({ ...device, kind: z.literal('plug'), start: whole(0, 2).default(0) });
+
+/** Breaker before the outlets: 0 off or tripped, 1 on. Trips by itself. */
+const Breaker = z.strictObject({
+  ...device,
+  kind: z.literal('breaker'),
+  start: whole(0, 1).default(1),
+});
+
+/** Ground-fault protector of an outlet: 0 tripped, 1 set, 2 its test is pressed. */
+const GroundFault = z.strictObject({
+  ...device,
+  kind: z.literal('ground_fault'),
+  start: whole(0, 1).default(1),
+});
+
 /** An act that changes no fluid, but that others must rest on: 0 not done, 1 done. */
 const Act = z.strictObject({ ...twoWay, kind: z.literal('act') });
 
@@ -54,6 +71,9 @@ export const DeviceSpec = z.discriminatedUnion('kind', [
   Flame,
   Entry,
   Act,
+  Plug,
+  Breaker,
+  GroundFault,
 ]);
 export type DeviceSpec = z.infer<typeof DeviceSpec>;
 export type DeviceKind = DeviceSpec['kind'];
@@ -68,6 +88,9 @@ const TAKE: Readonly<Record<DeviceKind, number>> = {
   flame: 20,
   entry: 20,
   act: 15,
+  plug: 6,
+  breaker: 10,
+  ground_fault: 5,
 };
 
 /** How long hands need for one change of it, s. */
@@ -75,9 +98,11 @@ export function takeOf(spec: DeviceSpec): number {
   return spec.take_s ?? TAKE[spec.kind];
 }
 
+const THREE: readonly DeviceKind[] = ['latch', 'plug', 'ground_fault'];
+
 export const DEVICE_KINDS = Object.keys(TAKE) as readonly DeviceKind[];
 
 /** Its last position; the first is 0. */
 export function lastPosition(spec: Pick<DeviceSpec, 'kind'>): number {
-  return spec.kind === 'latch' ? 2 : 1;
+  return THREE.includes(spec.kind) ? 2 : 1;
 }

@@ -2,6 +2,7 @@
 // keys. Leaves out the whole and its checks (scenario.ts), and what the engine makes of a part
 // that is more than one (network/expand.ts).
 import * as z from 'zod';
+import { clamp, Motor, voltmeter } from './scenario-power.ts';
 
 export const Id = z
   .string()
@@ -197,6 +198,8 @@ const Pump = z.strictObject({
   npsh_required_m: within(0.2, 10).default(2),
   start_on: z.boolean().default(false),
   spin_up_s: within(0.05, 10).default(0.6),
+  /** Only where the scenario has `power`. */
+  motor: Motor.optional(),
 });
 
 /** A flow imposed from outside, as in an experiment on a bench. */
@@ -294,6 +297,8 @@ export const Instrument = z.discriminatedUnion('kind', [
   SightTube,
   SightGlass,
   PumpNote,
+  z.strictObject({ id: Id, ...clamp }),
+  z.strictObject({ id: Id, ...voltmeter }),
 ]);
 
 export type NodeSpec = z.infer<typeof NodeSpec>;

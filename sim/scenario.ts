@@ -12,6 +12,7 @@ import { DeviceSpec } from './scenario-devices.ts';
 import { Debris } from './scenario-debris.ts';
 import { Defect } from './scenario-defects.ts';
 import { Heat } from './scenario-heat.ts';
+import { Power } from './scenario-power.ts';
 import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
 export { InputFaults, pathText } from './fault.ts';
@@ -89,6 +90,8 @@ export const ScenarioSchema = z.strictObject({
   heat: Heat.optional(),
   /** Sand and shavings in the pipes, and what catches them; without it nobody follows any. */
   debris: Debris.optional(),
+  /** Where pumps with a motor get their power; without it they turn when they are told to. */
+  power: Power.optional(),
   nodes: z.array(NodeSpec).min(2).max(2000),
   links: z.array(LinkSpec).min(1).max(4000),
   /** What hands work that carries no fluid. */

@@ -28,6 +28,10 @@ const ReadingIs = z.strictObject({
   below_C: z.number().optional(),
   above_L: z.number().optional(),
   below_L: z.number().optional(),
+  above_A: z.number().optional(),
+  below_A: z.number().optional(),
+  above_V: z.number().optional(),
+  below_V: z.number().optional(),
 });
 const HandsFree = z.strictObject({ hands: z.literal('free') });
 const HelperFree = z.strictObject({ helper: z.literal('free') });
@@ -202,6 +206,10 @@ const KEYS = {
   below_C: ['temperature'],
   above_L: ['meter'],
   below_L: ['meter'],
+  above_A: ['current'],
+  below_A: ['current'],
+  above_V: ['voltage'],
+  below_V: ['voltage'],
   is: ['sight', 'note'],
 } as const;
 

@@ -193,6 +193,10 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
       return isWithin(reading.value, LITRE, [c.above_L, c.below_L]);
     case 'level':
       return isWithin(reading.value, MM, [c.above_mm, c.below_mm]);
+    case 'current':
+      return isWithin(reading.value, 1, [c.above_A, c.below_A]);
+    case 'voltage':
+      return isWithin(reading.value, 1, [c.above_V, c.below_V]);
     default:
       return isOneOf(reading.value, c.is);
   }

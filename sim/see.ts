@@ -12,6 +12,7 @@ import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
+import { powerTruth } from './power.ts';
 import { lastPosition } from './scenario-devices.ts';
 import { carriesAir } from './transport/flow.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
@@ -243,6 +244,7 @@ export function truth(world: World): Truth {
         plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!,
       ]),
     ),
+    power: powerTruth(plan, state),
     pumps: plan.pumps.map(({ id }, k) => ({
       id,
       shaft_W: shaftNow(plan, state, scratch.alpha, k),

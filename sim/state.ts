@@ -22,6 +22,8 @@ export interface Sizes {
   readonly heated?: boolean;
   /** True where air in solution is followed. */
   readonly airy?: boolean;
+  /** Numbers of the supply and its motors. */
+  readonly power?: number;
   /** Elements of creeping walls, all cells together. */
   readonly creep: number;
   /** Classes of grain, parts that catch them, and coils, where debris is followed. */
@@ -83,6 +85,8 @@ export interface State {
   readonly mark: Float64Array;
   /** Pump: speed 0..1, gas factor, npsh factor, lock timer s, locked 0/1, casing heat K. */
   readonly pump: Float64Array;
+  /** Supply, then each pump's motor (sim/power.ts); empty where the scenario has no power. */
+  readonly power: Float64Array;
   /** Room that each element of a creeping wall has given, m3, cell by cell. */
   readonly creep: Float64Array;
   /**
@@ -161,6 +165,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tee', 3 * n.tees],
     ['mark', n.tanks],
     ['pump', PUMP_STRIDE * n.pumps],
+    ['power', n.power ?? 0],
     ['creep', n.creep],
     ...debrisCounts(n),
     ['shown', n.instruments],

@@ -14,6 +14,7 @@ import { followInstruments } from './instrument.ts';
 import { everySecond, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
 import { runPumps } from './machines.ts';
+import { powerSize, runPower, startPower } from './power.ts';
 import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
@@ -59,6 +60,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     devices: plan.scenario.devices.length,
     tees: plan.tees.length,
     pumps: plan.pumps.length,
+    power: plan.power === null ? 0 : powerSize(plan.pumps.length),
     ledgers: plan.ledgers.length,
     heated: plan.thermal !== null,
     airy: carriesAir(plan),
@@ -100,6 +102,7 @@ export function createWorld(scenario: Scenario, seed: number): World {
   const { plan, state } = world;
   for (let stream = 0; stream < 4; stream++) seedStream(state.chance, 4 * stream, seed, stream);
   fillWorld(world);
+  startPower(plan, state);
   startLiquids(world);
   startBeyond(world);
   weigh(plan, state, world.scratch);
@@ -121,6 +124,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   setOpenings(plan, state, scratch);
   followDefects(world, dt);
   followTees(plan, state, scratch, dt);
+  if (plan.power !== null) runPower({ plan, state, alpha: scratch.alpha, dt, facts });
   runPumps({ plan, state, alpha: scratch.alpha, dt, facts });
   solveHeads(world);
   totalFlux(world);

@@ -27,6 +27,8 @@ export const UNITS = {
   m: { key: 'unit.m', size: 1, decimals: 1 },
   ft: { key: 'unit.ft', size: FOOT, decimals: 0 },
   m_s: { key: 'unit.m_s', size: 1, decimals: 2 },
+  A: { key: 'unit.A', size: 1, decimals: 1 },
+  V: { key: 'unit.V', size: 1, decimals: 0 },
   ft_s: { key: 'unit.ft_s', size: FOOT, decimals: 1 },
 } as const satisfies Record<string, Unit>;
 

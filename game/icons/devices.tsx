@@ -60,6 +60,26 @@ function picture(kind: DeviceKind, position: number): ComponentChildren {
         <path d={on ? 'M16 8v12m-4-4 4 4 4-4' : 'M16 18V5m-4 4 4-4 4 4'} />
       </>
     );
+    case 'plug': return (
+      <>
+        <path d="M17 8h12v16H17z" fill={position === 0 ? 'none' : 'var(--accent-wash)'} />
+        <path d={position === 0 ? 'M3 16h4m0-4h5v8H7zM12 14h2m-2 4h2' : 'M3 16h7m0-4h5v8h-5z'} />
+        {position === 2 && <path d="M18 28 28 4" />}
+      </>
+    );
+    case 'breaker': return (
+      <>
+        <path d="M10 4h12v24H10z" fill="var(--paper)" />
+        <path d={on ? 'M16 16V9' : 'M16 16v7'} stroke="var(--accent)" stroke-width="5" />
+      </>
+    );
+    case 'ground_fault': return (
+      <>
+        <path d="M5 6h22v20H5z" fill="var(--paper)" />
+        <path d="M9 11h6v4H9zM9 18h6v4H9z" fill={position === 2 ? 'var(--accent)' : 'none'} />
+        <path d={position === 1 ? 'M19 16l2 3 4-6' : 'M19 13l6 6M25 13l-6 6'} />
+      </>
+    );
     case 'act': return (
       <>
         <path d="M7 5h18v22H7z" fill="var(--paper)" />

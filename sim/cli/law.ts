@@ -10,6 +10,7 @@ import { FLUID_LAWS } from './laws/fluids.ts';
 import { GAS_LAWS } from './laws/gas.ts';
 import { HEAT_LAWS } from './laws/heat.ts';
 import { MACHINE_LAWS } from './laws/machines.ts';
+import { MOTOR_LAWS } from './laws/motor.ts';
 import { PIPE_LAWS } from './laws/pipes.ts';
 import { isWithin, RANGES, rangeText, type Range } from './laws/ranges.ts';
 
@@ -19,6 +20,7 @@ export const LAWS: Readonly<Record<string, LawEntry>> = {
   ...MACHINE_LAWS,
   ...GAS_LAWS,
   ...HEAT_LAWS,
+  ...MOTOR_LAWS,
 };
 
 /** Functions of the law files that are no entry, and why. */

@@ -7,6 +7,7 @@ import type { NodeSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
 import type { Defects } from '../defects/types.ts';
 import type { PartSpec } from './expand.ts';
 import type { DebrisPlan } from './debris-plan.ts';
+import type { PowerPlan } from './power.ts';
 import type { Thermal } from './thermal.ts';
 
 export const JUNCTION = 0;
@@ -131,6 +132,8 @@ export interface Plan {
   readonly thermal: Thermal | null;
   /** What debris needs; null where the scenario has none. */
   readonly debris: DebrisPlan | null;
+  /** Supply and motors; null where the scenario has none. */
+  readonly power: PowerPlan | null;
   /** m/s. Rise of the small bubbles in a tank, and of the large ones. */
   readonly fineRise: number;
   readonly coarseRise: number;

@@ -14,6 +14,7 @@ import { planDebris } from './debris-plan.ts';
 import { planEnds } from './ends.ts';
 import { expand } from './expand.ts';
 import { turns } from './passage.ts';
+import { planPower } from './power.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { mixtureTable, viscosityTable } from './mixture.ts';
@@ -62,8 +63,8 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
       ? [{ id: spec.id, node, spec, ends: ends.filter((end) => end.node === node) }]
       : [],
   );
-  const linkIx = new Map(links.map((l, i) => [l.id, i]));
   const pumps = planPumps(links);
+  const linkIx = new Map(links.map((l, i) => [l.id, i]));
   return {
     defects: planDefects({ scenario, nodes, links, pumps }, drawn),
     mixture: mixtureTable(scenario),
@@ -80,6 +81,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     links,
     columns,
     pumps,
+    power: planPower(scenario, pumps),
     tanks,
     ends,
     tees: scenario.tee_losses ? planTees(nodes, links, columns) : [],

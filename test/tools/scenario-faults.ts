@@ -57,6 +57,31 @@ export const PLANTED: readonly Planted[] = [
     needs: ['nodes.casing'],
   },
   {
+    name: 'power without the plug and breaker that let it through',
+    path: 'power',
+    value: {
+      supply: { kind: 'outlet', voltage_V: 120, breaker_A: 20 },
+      cord: { length_m: 15, copper_mm2: 3.3 },
+    },
+  },
+  {
+    name: 'a motor where there is no power',
+    path: 'links.pump.motor',
+    value: { rated_W: 746, voltage_V: 115 },
+  },
+  {
+    name: 'a plug where there is no power',
+    path: 'devices',
+    value: [{ id: 'plug', kind: 'plug' }],
+    named: 'devices[0].kind',
+  },
+  {
+    name: 'a clamp where there is no power',
+    path: 'instruments.0',
+    value: { id: 'clamp', kind: 'current', range_A: 50, resolution_A: 0.1 },
+    named: 'instruments[0].kind',
+  },
+  {
     name: 'a place of a pipe that is not there',
     path: 'heat',
     value: around('circuit_9'),

@@ -9,6 +9,7 @@ import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
+import { POWER } from './ask/power.ts';
 import { PUMPS } from './ask/pumps.ts';
 import { TANKS } from './ask/tanks.ts';
 import { WALLS } from './ask/walls.ts';
@@ -47,6 +48,7 @@ export const ASK = {
   ...BUBBLES,
   ...DISSOLVED,
   ...PUMPS,
+  ...POWER,
   ...POCKETS,
   ...TANKS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;

@@ -51,6 +51,11 @@ export const RANGES: Readonly<Record<string, Range>> = {
   ...{ H_m: NOT_NEGATIVE, eta: { above: 0, to: 1 }, cp_J_kg_K: POSITIVE, P_W: NOT_NEGATIVE },
   ...{ water_kg: POSITIVE, water_J_kg_K: POSITIVE, metal_kg: NOT_NEGATIVE },
   ...{ metal_J_kg_K: NOT_NEGATIVE, q_0_m3_s: NOT_NEGATIVE },
+  // Motors and what feeds them.
+  ...{ V_V: POSITIVE, efficiency: { above: 0, to: 1 }, magnetising_share: { from: 0, below: 1 } },
+  ...{ locked_times: { above: 1 }, slip: { above: 0, to: 1 }, v: POSITIVE, load: NOT_NEGATIVE },
+  ...{ copper_m2: POSITIVE, droop: { from: 0, below: 1 }, S_VA: POSITIVE, Y_A_V: NOT_NEGATIVE },
+  ...{ image: NOT_NEGATIVE, times_rating: NOT_NEGATIVE, leak_A: NOT_NEGATIVE },
   // Grains and filters.
   ...{ s: POSITIVE, theta: POSITIVE, F_L: NOT_NEGATIVE, mass_kg: NOT_NEGATIVE },
   ...{ uc_m_s: NOT_NEGATIVE, w_m_s: NOT_NEGATIVE, T: NOT_NEGATIVE },

@@ -14,6 +14,7 @@ import * as fitting from '../../../sim/laws/fitting.ts';
 import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
 import * as heat from '../../../sim/laws/heat.ts';
+import * as motor from '../../../sim/laws/motor.ts';
 import * as pipe from '../../../sim/laws/pipe.ts';
 import * as pump from '../../../sim/laws/pump.ts';
 import * as solids from '../../../sim/laws/solids.ts';
@@ -25,7 +26,7 @@ const { written } = folderOfTests();
 
 const MODULES: Readonly<Record<string, object>> = {
   ...{ antifreeze, coil, dissolved, elastic, fitting, friction },
-  ...{ gas, heat, pipe, pump, solids, tank, water },
+  ...{ gas, heat, motor, pipe, pump, solids, tank, water },
 };
 
 /** A value that any law can take, by what the argument is. */
@@ -42,7 +43,7 @@ function sample(key: string, spec: ArgSpec): unknown {
   }
   const values: Readonly<Record<string, number>> = {
     ...{ t_C: 20, Re: 1e5, e_D: 1e-4, rho_kg_m3: 998, rho_l_kg_m3: 998, rho_g_kg_m3: 1.2 },
-    ...{ D_m: 0.05, e_m: 0.005, L_m: 10, mu_Pa_s: 1e-3, sigma_N_m: 0.072, s: 2.65, dr: 11 },
+    ...{ locked_times: 5.5, times_rating: 2, D_m: 0.05, e_m: 0.005, L_m: 10, mu_Pa_s: 1e-3, sigma_N_m: 0.072, s: 2.65, dr: 11 },
     ...{ open_deg: 60, angle_deg: 90, t_s: 100, t0_s: 60, p_Pa: 2e5, E_Pa: 6e8, DR: 11 },
     ...{
       m: 1.2,

@@ -1,0 +1,231 @@
+// Electricity of the cart: what turns, what trips, what comes back by itself, and that none of it
+// is there where the scenario does not ask.
+import { describe, expect, it } from 'vitest';
+import {
+  clone,
+  createWorld,
+  hash,
+  parseScenario,
+  snapshot,
+  truth,
+  type Fact,
+  type World,
+} from '../../../sim/index.ts';
+import { scenarioFaults } from '../../../sim/scenario.ts';
+import { parseScript, scriptFaults } from '../../../sim/script-schema.ts';
+import { runScript } from '../../../sim/script.ts';
+import { cart, hands, secondsUntil, set, turnOn } from '../../support/power.ts';
+import { generator } from '../../support/rigs.ts';
+
+const power = (world: World) => truth(world).power!;
+const speed = (world: World) => power(world).motors[0]!.speed;
+const events = (facts: readonly Fact[]) =>
+  facts.flatMap((f) => (f.kind === 'event' ? [f.event] : []));
+const reading = (world: World, id: string): number =>
+  snapshot(world).panel.readings.find((r) => r.id === id)!.value as number;
+
+describe('a scenario without power', () => {
+  const { power: _power, ...bare } = cart().plan.scenario;
+  const links = bare.links.map((l) => (l.kind === 'pump' ? { ...l, motor: undefined } : l));
+  const parts = { ...bare, links, devices: [], instruments: [] };
+
+  it('keeps none of its numbers, and pumps turn as they are told', () => {
+    const world = createWorld(parseScenario(parts), 1);
+    expect(world.state.power).toHaveLength(0);
+    expect(truth(world).power).toBeNull();
+    hands(world, 1.5, [turnOn(true)]);
+    expect(snapshot(world).scene.pumps[0]!.speed).toBe(1);
+    expect(world.watches.some((w) => w.hazard === 'overload')).toBe(false);
+  });
+
+  it('leaves a pump without a motor as it is where others have one', () => {
+    const scenario = cart().plan.scenario;
+    const world = createWorld(parseScenario({ ...scenario, links }), 1);
+    hands(world, 1.5, [turnOn(true)]);
+    expect(snapshot(world).scene.pumps[0]!.speed).toBe(1);
+    expect(power(world).cord_A).toBe(0);
+  });
+});
+
+describe('a pump with a motor', () => {
+  it('stands while the plug is out, whatever its switch says', () => {
+    const world = cart({ plug: 0 });
+    hands(world, 5, [turnOn(true)]);
+    expect(snapshot(world).scene.pumps[0]!.on).toBe(true);
+    expect(speed(world)).toBe(0);
+    expect(reading(world, 'volts')).toBe(0);
+    expect(events(hands(world, 5, [set('plug', 1)]))).toEqual(['restarted']);
+    expect(speed(world)).toBeGreaterThan(0.95);
+  });
+
+  it('draws its rush at the start and its own at speed', () => {
+    const world = cart();
+    const seen: number[] = [];
+    hands(world, 0.6, [turnOn(true)]);
+    for (let k = 0; k < 60; k++) {
+      hands(world, 0.1);
+      seen.push(power(world).cord_A);
+    }
+    const full = world.plan.power!.motors[0]!.motor.full;
+    expect(Math.max(...seen) / full).toBeGreaterThan(4.5);
+    expect(Math.max(...seen) / full).toBeLessThan(5.6);
+    expect(seen.at(-1)! / full).toBeGreaterThan(0.9);
+    expect(seen.at(-1)! / full).toBeLessThan(1.2);
+    expect(seen.findIndex((A) => A < 1.3 * full && A > 0)).toBeLessThan(15);
+  });
+
+  it('loses over the cord what current and copper say, and slows on a long thin one', () => {
+    const short = cart({ start_on: true });
+    const long = cart({ start_on: true, cord: { length_m: 60, copper_mm2: 1.3 } });
+    for (const [world, ohm] of [
+      [short, 0.1567],
+      [long, 1.5914],
+    ] as const) {
+      hands(world, 30);
+      const drop = reading(world, 'volts_outlet') - reading(world, 'volts');
+      expect(drop / (ohm * reading(world, 'clamp'))).toBeCloseTo(1, 2);
+    }
+    expect(speed(long)).toBeLessThan(speed(short) - 0.02);
+    expect(reading(long, 'gauge')).toBeLessThan(reading(short, 'gauge'));
+    expect(power(short).leak_A).toBe(0);
+  });
+
+  it('is held by ice in its casing, and draws the current of a held rotor', () => {
+    const heat = { air_C: -20, soil_C: -5 };
+    const world = cart({ open_deg: 0, world: { heat, temperature_C: 0 } });
+    const casing = world.plan.nodeIx.get('casing')!;
+    // Half of what is in it freezes at once: the freezing itself has tests of its own.
+    world.state.heat[casing]! -= 0.5 * 333.6e3 * world.state.mass[casing]!;
+    hands(world, 3, [turnOn(true)]);
+    expect(power(world).motors[0]!.current_A).toBeGreaterThan(
+      4.4 * world.plan.power!.motors[0]!.motor.full,
+    );
+    expect(speed(world)).toBe(0);
+  });
+
+  it('hangs on a generator that is too small', () => {
+    const fit = cart({ supply: { kind: 'generator', max_W: 4000 } });
+    const small = cart({ supply: { kind: 'generator', max_W: 1500 } });
+    for (const world of [fit, small]) hands(world, 20, [turnOn(true)]);
+    expect(speed(fit)).toBeGreaterThan(0.97);
+    expect(reading(fit, 'volts_outlet')).toBeGreaterThan(115);
+    expect(speed(small)).toBeLessThan(0.7);
+    expect(reading(small, 'volts_outlet')).toBeLessThan(80);
+    const { outlet_V, supply_A } = power(small);
+    expect((outlet_V * supply_A) / 1500).toBeCloseTo((0.95 * 120) / outlet_V, 1);
+  });
+});
+
+describe('what trips', () => {
+  it('a breaker that carries too much lets go, and the pump coasts down with its switch on', () => {
+    const world = cart({ start_on: true, supply: { breaker_A: 8 } });
+    expect(secondsUntil(world, 'breaker_tripped', 200)).toBeLessThan(70);
+    expect(speed(world)).toBeGreaterThan(0.7);
+    hands(world, 3);
+    expect(speed(world)).toBe(0);
+    const { scene } = snapshot(world);
+    expect(scene.pumps[0]!.on).toBe(true);
+    expect(scene.devices.find((d) => d.id === 'breaker')!.position).toBe(0);
+    expect(events(hands(world, 6, [set('breaker', 1)]))).toEqual(['breaker_tripped']); // Still hot.
+    hands(world, 200);
+    expect(events(hands(world, 6, [set('breaker', 1)]))).toEqual(['restarted']);
+    expect(speed(world)).toBeGreaterThan(0.9);
+  });
+
+  it('the rush of a start does not trip it', () => {
+    const world = cart({ supply: { breaker_A: 15 } });
+    expect(events(hands(world, 10, [turnOn(true)]))).toEqual([]);
+  });
+
+  it('the test of a protector trips it where it is alive, and nothing where it is dead', () => {
+    const world = cart({ start_on: true });
+    const at = () => snapshot(world).scene.devices.find((d) => d.id === 'protector')!.position;
+    expect(events(hands(world, 4, [set('protector', 2)]))).toEqual(['ground_fault_tripped']);
+    expect(at()).toBe(0);
+    expect(speed(world)).toBe(0);
+    expect(events(hands(world, 4, [set('protector', 1)]))).toEqual(['restarted']);
+    const dead = cart({ breaker: 0 });
+    expect(events(hands(dead, 4, [set('protector', 2)]))).toEqual([]);
+    expect(snapshot(dead).scene.devices.find((d) => d.id === 'protector')!.position).toBe(1);
+  });
+
+  it('a leak trips a protector before the plug, and no other', () => {
+    const leak = { motor: { leak_mA: 20 } };
+    const world = cart({ start_on: true, ...leak });
+    expect(secondsUntil(world, 'ground_fault_tripped', 5)).toBeCloseTo(1, 5);
+    const bare = cart({ start_on: true, plug: 2, ...leak });
+    expect(secondsUntil(bare, 'ground_fault_tripped', 5)).toBe(Infinity);
+    expect(power(bare).leak_A).toBeCloseTo(0.02, 12);
+  });
+
+  it('a leak below 4 mA trips nothing, and a switched-off motor leaks none', () => {
+    const small = cart({ start_on: true, motor: { leak_mA: 3.9 } });
+    expect(secondsUntil(small, 'ground_fault_tripped', 60)).toBe(Infinity);
+    const off = cart({ motor: { leak_mA: 50 } });
+    expect(secondsUntil(off, 'ground_fault_tripped', 10)).toBe(Infinity);
+  });
+});
+
+describe('readings of the supply', () => {
+  const { scenario } = cart().plan;
+  const steps = (until: unknown) => ({
+    ...{ format: 1, level: 'cart', seed: 1 },
+    steps: [{ do: turnOn(true) }, { until, max_s: 10 }],
+  });
+
+  it('can be waited for by a script', () => {
+    const up = parseScript(steps({ reading: 'clamp', above_A: 12, below_A: 18 }), scenario);
+    expect(runScript(scenario, up).outcome.end).toBe('finished');
+    const never = parseScript(steps({ reading: 'volts', above_V: 121 }), scenario);
+    expect(runScript(scenario, never).outcome.end).toBe('gave_up');
+  });
+
+  it('are told from others', () => {
+    const path = (until: unknown) => scriptFaults(steps(until), scenario).map((f) => f.path);
+    expect(path({ reading: 'volts', above_A: 3 })).toEqual(['steps[1].until.above_A']);
+    expect(path({ reading: 'clamp', below_V: 3 })).toEqual(['steps[1].until.below_V']);
+  });
+});
+
+describe('a scenario with power', () => {
+  const json = JSON.parse(JSON.stringify(cart().plan.scenario));
+  const faults = (change: (json: Record<string, any>) => void): string[] => {
+    const copy = structuredClone(json);
+    change(copy);
+    return scenarioFaults(copy).map((f) => f.path);
+  };
+
+  it('has each of its devices once, and motors that its voltage does not burn', () => {
+    expect(faults(() => {})).toEqual([]);
+    expect(faults((s) => s['devices'].pop())).toEqual(['power']);
+    expect(faults((s) => s['devices'].push({ id: 'b2', kind: 'breaker' }))).toEqual([
+      'devices[3].kind',
+    ]);
+    expect(faults((s) => (s['power'].ground_fault = false))).toEqual(['devices[2].kind']);
+    expect(faults((s) => (s['power'].supply.voltage_V = 230))).toEqual([
+      'links[1].motor.voltage_V',
+    ]);
+  });
+});
+
+describe('the state of the supply', () => {
+  it('is copied in the middle of anything, and goes the same way', () => {
+    const chance = generator(7);
+    const pick = (n: number) => Math.floor(chance() * n);
+    const world = cart({ motor: { leak_mA: 8 }, supply: { kind: 'generator', max_W: 2500 } });
+    let copy = clone(world);
+    for (let k = 0; k < 120; k++) {
+      const what = [
+        turnOn(chance() < 0.7),
+        set('plug', pick(3)),
+        set('breaker', pick(2)),
+        set('protector', pick(3)),
+      ][pick(4)]!;
+      const facts = hands(world, 2, [what]);
+      expect(hands(copy, 2, [what])).toEqual(facts);
+      if (k % 20 === 0) copy = clone(copy);
+      expect(Math.abs(truth(world).liquid.error)).toBeLessThan(1e-9);
+    }
+    expect(hash(copy)).toBe(hash(world));
+  });
+});
