@@ -75,7 +75,7 @@ export interface State {
   readonly creep: Float64Array;
   /** What each instrument shows, SI. */
   readonly shown: Float64Array;
-  /** Hazard watch: timer s, stage 0/1/2, worst value. */
+  /** Hazard watch: measure, stage 0/1/2, worst measure, a number of the kind's own. */
   readonly watch: Float64Array;
   /** Where things went and came from: kg of liquid, kg of antifreeze, J of gas, triples. */
   readonly ledger: Float64Array;
@@ -98,7 +98,7 @@ export interface State {
 export const PUMP_STRIDE = 6;
 export const FRICTION_STRIDE = 3;
 export const COLUMN_LIQUID_STRIDE = 2;
-export const WATCH_STRIDE = 3;
+export const WATCH_STRIDE = 4;
 export const LEDGER_STRIDE = 3;
 /** Where heat goes to and comes from that no liquid carries. */
 export const HEAT_LEDGERS = ['soil', 'air', 'sun', 'shaft', 'surface'] as const;
