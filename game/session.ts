@@ -25,6 +25,7 @@ export function controlOf(command: Command): string | null {
     case 'coupling': return command.coupling;
     case 'set': return command.device;
     case 'flow': return command.link;
+    case 'note':
     case 'done': return null;
   }
 }

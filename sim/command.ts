@@ -31,6 +31,12 @@ export const CommandSchema = z.discriminatedUnion('kind', [
     link: z.string(),
     flow_mL_s: z.int().min(-100000).max(100000),
   }),
+  /** Write a value down, in thousandths of the reading's unit: kPa, L/min or mm. */
+  z.strictObject({
+    kind: z.literal('note'),
+    entry: z.string(),
+    value_milli: z.int().min(-1e9).max(1e9),
+  }),
   /** "I'm done": judge what is there now. */
   z.strictObject({ kind: z.literal('done') }),
 ]);

@@ -51,6 +51,13 @@ export const FactSchema = z.discriminatedUnion('kind', [
     reason: z.enum(REFUSED),
   }),
   z.strictObject({ tick: Tick, kind: z.literal('moved'), control: Id, value: finite }),
+  z.strictObject({
+    tick: Tick,
+    kind: z.literal('noted'),
+    entry: Id,
+    value: finite,
+    shown: finite.nullable(),
+  }),
   z.strictObject({ tick: Tick, kind: z.literal('held'), control: Id, why: z.enum(HELD) }),
   z.strictObject({
     tick: Tick,
@@ -201,6 +208,10 @@ export function controlFaults(command: Command, path: string, scenario: Scenario
   const alone = 'by' in command && command.by === 'helper' && scenario.hands.helper === undefined;
   if (alone) return [{ path: `${path}.by`, message: 'there is no helper here' }];
   if (command.kind === 'set') return deviceFaults(command, path, scenario);
+  if (command.kind === 'note') {
+    if (scenario.record.some(({ id }) => id === command.entry)) return [];
+    return [{ path: `${path}.entry`, message: `the sheet has no line "${command.entry}"` }];
+  }
   const [key, id, kind] = neededControl(command);
   const part = [...scenario.links, ...scenario.nodes].find((p) => p.id === id);
   if (command.kind === 'valve' && part?.kind === 'three_way') return [];
@@ -227,7 +238,7 @@ function deviceFaults(
 }
 
 function neededControl(
-  command: Exclude<Command, { kind: 'done' | 'set' }>,
+  command: Exclude<Command, { kind: 'done' | 'set' | 'note' }>,
 ): [string, string, string] {
   switch (command.kind) {
     case 'valve':

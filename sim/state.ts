@@ -13,6 +13,8 @@ export interface Sizes {
   readonly instruments: number;
   readonly tanks: number;
   readonly devices: number;
+  /** Lines of the sheet of readings. */
+  readonly notes: number;
   readonly tees: number;
   readonly pumps: number;
   readonly watches: number;
@@ -83,6 +85,8 @@ export interface State {
   readonly tankGas: Float64Array;
   /** Overflow of each tank and air breaking its surface in the last tick, m3/s. */
   readonly tankRate: Float64Array;
+  /** Each line of the sheet: how far off its last note was, and what was shown (notes.ts). */
+  readonly note: Float64Array;
   /** Position of each device. */
   readonly device: Float64Array;
   /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n], twice. */
@@ -100,6 +104,9 @@ export const FRICTION_STRIDE = 3;
 export const COLUMN_LIQUID_STRIDE = 2;
 export const WATCH_STRIDE = 4;
 export const LEDGER_STRIDE = 3;
+/** [0] off, [1] s that this is still told; then least and most shown in each ten seconds. */
+export const NOTE_BUCKETS = 7;
+export const NOTE_STRIDE = 2 + 2 * NOTE_BUCKETS;
 /** Where heat goes to and comes from that no liquid carries. */
 export const HEAT_LEDGERS = ['soil', 'air', 'sun', 'shaft', 'surface'] as const;
 const STREAMS = 4;
@@ -133,6 +140,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tankRate', 2 * n.tanks],
     ['beyond', 1 + 2 * n.points],
     ['device', n.devices],
+    ['note', NOTE_STRIDE * n.notes],
     ['hands', 2 * (4 + 2 * HANDS_QUEUE)],
   ];
 }

@@ -1,7 +1,8 @@
 // Numbers as people read them: the only place that rounds, and the only one that knows a locale.
 // Everything comes in as SI without multiples; the factors are exact.
 
-const PSI = (0.45359237 * 9.80665) / (0.0254 * 0.0254);
+const POUND = 0.45359237;
+const PSI = (POUND * 9.80665) / (0.0254 * 0.0254);
 const INCH = 0.0254;
 const FOOT = 12 * INCH;
 const US_GALLON = 231 * INCH * INCH * INCH;
@@ -26,6 +27,9 @@ export const UNITS = {
   ft: { key: 'unit.ft', size: FOOT, decimals: 0 },
   m_s: { key: 'unit.m_s', size: 1, decimals: 2 },
   ft_s: { key: 'unit.ft_s', size: FOOT, decimals: 1 },
+  kg: { key: 'unit.kg', size: 1, decimals: 2 },
+  lb: { key: 'unit.lb', size: POUND, decimals: 2 },
+  J: { key: 'unit.J', size: 1, decimals: 0 },
 } as const satisfies Record<string, Unit>;
 
 let locale = 'en';
