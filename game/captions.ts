@@ -44,6 +44,7 @@ export function captionOf(
       return fact.asked ? null : { key: 'done', tone: 'critical', text: t('said.time_over'), tick };
     case 'beyond': // The debrief says it: hands can do nothing about it.
     case 'command':
+    case 'noted':
     case 'moved':
       return null;
   }

@@ -53,8 +53,16 @@ const CONTROL_CAUTIONS = [
 
 /** What hands can do a helper's can as well. */
 function byHelper(command: Command): Command {
-  if (command.kind === 'done' || command.kind === 'flow' || command.kind === 'tap') return command;
-  return { ...command, by: 'helper' };
+  switch (command.kind) {
+    case 'valve':
+    case 'switch':
+    case 'coupling':
+    case 'mark':
+    case 'set':
+      return { ...command, by: 'helper' };
+    default:
+      return command;
+  }
 }
 
 export class Play {

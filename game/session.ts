@@ -26,6 +26,7 @@ export function controlOf(command: Command): string | null {
     case 'set': return command.device;
     case 'flow': return command.link;
     case 'tap': return command.gauge;
+    case 'note':
     case 'done': return null;
   }
 }

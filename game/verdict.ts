@@ -40,6 +40,12 @@ export function quantityText(value: number, quantity: Quantity): string {
     case 'ratio': return t('unit.percent', { n: Math.round(value * 100) });
     case 'length': return both(withUnit(value, UNITS.m), withUnit(value, UNITS.ft));
     case 'temperature': return t('unit.pair', { value: figure(value, 1), unit: t('unit.K') });
+    case 'celsius': return both(
+      t('unit.pair', { value: figure(value, 0), unit: t('unit.C') }),
+      t('unit.pair', { value: figure(value * 1.8 + 32, 0), unit: t('unit.F') }),
+    );
+    case 'mass': return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
+    case 'energy': return withUnit(value, UNITS.J);
     case 'state': return t(value === 0 ? 'controls.standing' : 'controls.running');
     case 'none': return figure(value, 2);
   }

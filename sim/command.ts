@@ -33,6 +33,12 @@ export const CommandSchema = z.discriminatedUnion('kind', [
   }),
   /** Knock on a gauge's glass: a needle that sticks comes free. */
   z.strictObject({ kind: z.literal('tap'), gauge: z.string() }),
+  /** Write a value down, in thousandths of the reading's unit: kPa, L/min, mm, L, C, A or V. */
+  z.strictObject({
+    kind: z.literal('note'),
+    entry: z.string(),
+    value_milli: z.int().min(-1e9).max(1e9),
+  }),
   /** "I'm done": judge what is there now. */
   z.strictObject({ kind: z.literal('done') }),
 ]);

@@ -77,7 +77,7 @@ export function asDeduction(cause: Cause): Deduction {
 }
 
 /** Rule of a control left in the wrong state, by the state that was asked for. */
-const LEFT: Readonly<Record<HandOverState, { rule: string; wanted: number; angle: boolean }>> = {
+const LEFT: Readonly<Partial<Record<HandOverState, Left>>> = {
   off: { rule: 'pump_left_on', wanted: 0, angle: false },
   on: { rule: 'pump_left_off', wanted: 1, angle: false },
   shut: { rule: 'valve_left_open', wanted: 0, angle: true },
@@ -90,16 +90,48 @@ const LEFT: Readonly<Record<HandOverState, { rule: string; wanted: number; angle
   to_shut: { rule: 'three_way_left', wanted: 270, angle: true },
 };
 
+interface Left {
+  readonly rule: string;
+  readonly wanted: number;
+  readonly angle: boolean;
+}
+
+/** Devices by their kind: positions in the order of their states. */
+const DEVICES: Readonly<Record<string, { rule: string; states: readonly HandOverState[] }>> = {
+  wear: { rule: 'wear_left', states: ['not_worn', 'worn'] },
+  lock: { rule: 'lock_left', states: ['off', 'on'] },
+  latch: { rule: 'latch_left', states: ['open', 'shut', 'pinned'] },
+  guard: { rule: 'guard_left', states: ['not_fitted', 'fitted'] },
+  fan: { rule: 'fan_left', states: ['off', 'on'] },
+  act: { rule: 'act_left', states: ['not_done', 'done'] },
+};
+
+/** What was asked of a control, by its kind; states of devices share names with those of links. */
+function askedOf(scenario: Scenario, control: string, state: HandOverState): Left {
+  const device = scenario.devices.find(({ id }) => id === control);
+  if (device === undefined) {
+    const left = LEFT[state];
+    assert(left !== undefined, `${control} is no device, so it cannot be ${state}`);
+    return left;
+  }
+  const found = DEVICES[device.kind];
+  const wanted = found?.states.indexOf(state) ?? -1;
+  assert(found !== undefined && wanted >= 0, `${control} cannot be ${state}`);
+  return { rule: found.rule, wanted, angle: false };
+}
+
 export function handOverDeductions(scenario: Scenario, rules: Rules, done: Done): Deduction[] {
-  const { tolerance_deg, valve_points, pump_points, source } = rules.hand_over;
+  const { tolerance_deg, valve_points, pump_points, device_points, source } = rules.hand_over;
+  const devices = new Set(scenario.devices.map(({ id }) => id));
   const found: Deduction[] = [];
   for (const { control, state } of scenario.job?.hand_over ?? []) {
     const value = done.measures.controls[control];
     assert(value !== undefined, `the facts do not say where ${control} stood`);
-    const { rule, wanted, angle } = LEFT[state];
+    const { rule, wanted, angle } = askedOf(scenario, control, state);
     const off = max(value - wanted, wanted - value);
     if (off <= (angle ? tolerance_deg : 0)) continue;
-    const points = state === 'on' || state === 'off' ? pump_points : valve_points;
+    const pump = state === 'on' || state === 'off' ? pump_points : valve_points;
+    const points = devices.has(control) ? device_points : pump;
     found.push({
       rule,
       dimension: 'safety',

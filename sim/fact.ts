@@ -13,6 +13,18 @@ export const HAZARDS = [
   'overload', //       a breaker or a winding carries more than it can for long
   'ground_fault', //   current can pass through a person unnoticed by any protector
   'restart', //        a pump is about to start, or starts, because power comes back
+  'opened_under_pressure', // a coupling came apart with something pressed inside
+  'test_air', //       the same with air: the work that was stored in it
+  'unpinned', //       a coupling under pressure whose arms are not pinned
+  'no_backflow', //    joined to drinking water without protection, or pressed back into it
+  'no_eyes', //        at couplings, drains or a test with bare eyes
+  'no_gloves', //      on antifreeze with bare hands
+  'to_ground', //      antifreeze ran to the ground
+  'waste_to_ground', // liquid let out on the ground
+  'hot', //            a hand on hot metal
+  'entry', //          into a vault or trench before it was made safe
+  'locked_off', //     a unit opened while its pump was not locked
+  'false_record', //   a note of what no instrument showed
 ] as const;
 export type HazardKind = (typeof HAZARDS)[number];
 
@@ -73,6 +85,13 @@ export type Fact = { readonly tick: number } & (
   | { readonly kind: 'command'; readonly command: Command }
   | { readonly kind: 'refused'; readonly command: Command; readonly reason: RefusedReason }
   | { readonly kind: 'moved'; readonly control: string; readonly value: number }
+  /** A value was written down, SI, and what was shown then; null where nothing shows it. */
+  | {
+      readonly kind: 'noted';
+      readonly entry: string;
+      readonly value: number;
+      readonly shown: number | null;
+    }
   /** A hand reached a control and could not move it. */
   | { readonly kind: 'held'; readonly control: string; readonly why: HeldBy }
   | {

@@ -1,6 +1,7 @@
 // Pairs of hands: a command sets a target, the hand reaches for the control, then moves it at the
 // control's own rate; further commands wait in order. The first pair is one's own, the second a
 // helper's, who has to be told first. Leaves out what the controls do.
+import { max } from './base/math.ts';
 import { HANDS_QUEUE } from './constants.ts';
 import type { Command } from './command.ts';
 import { tapNeedle } from './defects/gauges.ts';
@@ -67,6 +68,7 @@ export function controlIx(plan: Plan, command: Command): number {
       const needle = gauge >= 0 && hasNeedle(plan.scenario.instruments[gauge]!.kind);
       return needle ? firstGauge(plan) + gauge : -1;
     }
+    case 'note':
     case 'done':
       return -1;
   }
@@ -141,6 +143,22 @@ export function instruct(plan: Plan, state: State, command: Command): 'taken' | 
   hands[at + FIRST + 2 * waiting + 1] = target;
   hands[at + WAITING] = waiting + 1;
   return 'taken';
+}
+
+/** The control that a pair of hands is at, its way there behind it; -1 where there is none. */
+export function atWork({ hands }: State, pair: number): number {
+  const at = pair * HANDS_STRIDE;
+  return hands[at + REACH]! > 0 ? -1 : hands[at + BUSY]!;
+}
+
+/** Share of the time gone by that a pair needs for putting this control to 1; 0 where none does. */
+export function wayTo(plan: Plan, { hands }: State, ix: number): number {
+  for (let pair = 0; pair < PAIRS; pair++) {
+    const at = pair * HANDS_STRIDE;
+    if (hands[at + BUSY] !== ix || hands[at + TARGET] !== 1) continue;
+    return 1 - max(0, hands[at + REACH]!) / reachFor(plan, ix, pair);
+  }
+  return 0;
 }
 
 /** Where a pair has this control, in hand or waiting; its target lies behind. -1 where not. */

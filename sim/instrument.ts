@@ -87,14 +87,51 @@ function whole(value: number, step: number): number {
   return floor(value / step) * step;
 }
 
+/** What a needle points to: the end of its scale where it would go beyond. */
+function onScale(value: number, range: number, step: number): number {
+  if (value > range) return range;
+  return value < -step / 2 ? 0 : steps(value, step);
+}
+
 function dial(
   value: number,
   range: number,
   step: number,
 ): { value: number; off_scale: -1 | 0 | 1 } {
-  if (value > range) return { value: range, off_scale: 1 };
-  if (value < -step / 2) return { value: 0, off_scale: -1 };
-  return { value: steps(value, step), off_scale: 0 };
+  const off_scale = value > range ? 1 : value < -step / 2 ? -1 : 0;
+  return { value: onScale(value, range, step), off_scale };
+}
+
+/** The number that instrument `i` shows, SI, as its scale has it; 0 where it shows no number. */
+export function shownBy(plan: Plan, state: State, i: number): number {
+  if (i < 0) return 0;
+  const spec = plan.scenario.instruments[i]!;
+  const shown = state.shown[i]!;
+  switch (spec.kind) {
+    case 'pressure': {
+      const from = 1000 * (spec.from_kPa ?? 0);
+      const step = spec.resolution_kPa * 1000;
+      return from + onScale(shown - from, spec.range_kPa * 1000 - from, step);
+    }
+    case 'difference':
+      return onScale(shown, spec.range_kPa * 1000, spec.resolution_kPa * 1000);
+    case 'temperature': {
+      const { from_C, to_C, resolution_C } = spec;
+      return from_C + onScale(shown - from_C, to_C - from_C, resolution_C);
+    }
+    case 'meter':
+      return whole(shown, spec.resolution_L / 1000);
+    case 'current':
+      return onScale(shown, spec.range_A, spec.resolution_A);
+    case 'voltage':
+      return onScale(shown, spec.range_V, spec.resolution_V);
+    case 'flow':
+      return onScale(shown, spec.range_L_min / 60000, spec.resolution_L_min / 60000);
+    case 'level':
+      return steps(shown, spec.resolution_mm / 1000);
+    default:
+      return 0;
+  }
 }
 
 /** What eyes make of the last two metres of a clear hose. */

@@ -52,6 +52,13 @@ export const FactSchema = z.discriminatedUnion('kind', [
     reason: z.enum(REFUSED),
   }),
   z.strictObject({ tick: Tick, kind: z.literal('moved'), control: Id, value: finite }),
+  z.strictObject({
+    tick: Tick,
+    kind: z.literal('noted'),
+    entry: Id,
+    value: finite,
+    shown: finite.nullable(),
+  }),
   z.strictObject({ tick: Tick, kind: z.literal('held'), control: Id, why: z.enum(HELD) }),
   z.strictObject({
     tick: Tick,
@@ -203,6 +210,10 @@ export function controlFaults(command: Command, path: string, scenario: Scenario
   if (alone) return [{ path: `${path}.by`, message: 'there is no helper here' }];
   if (command.kind === 'set') return deviceFaults(command, path, scenario);
   if (command.kind === 'tap') return tapFaults(command.gauge, path, scenario);
+  if (command.kind === 'note') {
+    if (scenario.record.some(({ id }) => id === command.entry)) return [];
+    return [{ path: `${path}.entry`, message: `the sheet has no line "${command.entry}"` }];
+  }
   const [key, id, kind] = neededControl(command);
   const part = [...scenario.links, ...scenario.nodes].find((p) => p.id === id);
   if (command.kind === 'valve' && part?.kind === 'three_way') return [];
@@ -235,7 +246,7 @@ function tapFaults(gauge: string, path: string, { instruments }: Scenario): Faul
 }
 
 function neededControl(
-  command: Exclude<Command, { kind: 'done' | 'set' | 'tap' }>,
+  command: Exclude<Command, { kind: 'done' | 'set' | 'tap' | 'note' }>,
 ): [string, string, string] {
   switch (command.kind) {
     case 'valve':

@@ -18,9 +18,27 @@ export const QUANTITIES = [
   'state',
   'length',
   'temperature',
+  'celsius',
+  'mass',
+  'energy',
   'none',
 ] as const;
 export type Quantity = (typeof QUANTITIES)[number];
+
+/** What hazards can have in common. */
+const FAMILIES = [
+  'pump',
+  'tank',
+  'pressure',
+  'supply',
+  'worn',
+  'hot',
+  'entry',
+  'lock',
+  'record',
+  'coil',
+  'power',
+] as const;
 
 const points = z.number().min(0).max(100);
 const share = z.number().min(0).max(1);
@@ -35,7 +53,7 @@ const DimensionRule = z.strictObject({
 const HazardRule = z.strictObject({
   dimension: z.enum(['safety', 'loss']),
   /** Hazards of one family at one place that overlap in time have one cause. */
-  family: z.enum(['pump', 'tank', 'pressure', 'coil', 'power']),
+  family: z.enum(FAMILIES),
   /** Taken when the state was reached but did not last long enough to trip. */
   warning_points: points,
   tripped_points: points,
@@ -78,6 +96,7 @@ export const RulesSchema = z.strictObject({
   hand_over: z.strictObject({
     valve_points: points,
     pump_points: points,
+    device_points: points,
     tolerance_deg: z.number().min(0).max(20),
     source: Source,
   }),

@@ -7,6 +7,7 @@ import { checkGeometry } from './check/geometry.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
 import { checkPower } from './check/power.ts';
+import { checkRecord } from './check/record.ts';
 import { draftOf } from './check/raw.ts';
 import { checkReferences } from './check/references.ts';
 import type { Fault } from './fault.ts';
@@ -18,6 +19,7 @@ export function crossFaults(json: unknown): Fault[] {
   checkReferences(draft);
   checkDevices(draft);
   checkPower(draft);
+  checkRecord(draft);
   checkGeometry(draft);
   checkJob(draft);
   checkDebris(draft);

@@ -14,8 +14,16 @@ const Wear = z.strictObject({
   what: z.enum(['eyes', 'gloves', 'hearing']),
 });
 
-/** A lock that keeps a pump from being switched on: 0 off, 1 on. */
-const Lock = z.strictObject({ ...twoWay, kind: z.literal('lock'), of: Id });
+/**
+ * A lock that keeps a pump from being switched on: 0 off, 1 on. `service` are the valves and
+ * couplings that open its unit: they must stand as at the start unless the lock is on.
+ */
+const Lock = z.strictObject({
+  ...twoWay,
+  kind: z.literal('lock'),
+  of: Id,
+  service: z.array(Id).max(20).default([]),
+});
 
 /** The arms of a coupling: 0 open, 1 shut, 2 shut and pinned. Only with open arms it parts. */
 const Latch = z.strictObject({

@@ -33,8 +33,23 @@ export const HAND_OVER_STATES = [
   'from_shut',
   'branch_shut',
   'to_shut',
+  'pinned',
+  'worn',
+  'not_worn',
+  'fitted',
+  'not_fitted',
+  'done',
+  'not_done',
 ] as const;
 export type HandOverState = (typeof HAND_OVER_STATES)[number];
+
+/** A line of the sheet; one without a `reading` is for what nothing in the rig shows. */
+const RecordEntry = z.strictObject({
+  id: Id,
+  reading: Id.optional(),
+  /** How far a note may be off besides one division, thousandths of its unit. */
+  tolerance_milli: whole(0, 1000000).default(0),
+});
 
 /** What the job asks, in numbers; words are kept by key beside the level. */
 const Job = z.strictObject({
@@ -99,6 +114,8 @@ export const ScenarioSchema = z.strictObject({
   instruments: z.array(Instrument).max(200).default([]),
   /** What is wrong with the plant, or goes wrong; a seed may leave some of it out. */
   defects: z.array(Defect).max(100).optional(),
+  /** The sheet on which readings are written down. */
+  record: z.array(RecordEntry).max(40).default([]),
   job: Job.optional(),
 });
 

@@ -14,6 +14,8 @@ export interface Sizes {
   readonly instruments: number;
   readonly tanks: number;
   readonly devices: number;
+  /** Lines of the sheet of readings. */
+  readonly notes: number;
   readonly tees: number;
   readonly pumps: number;
   readonly watches: number;
@@ -109,7 +111,7 @@ export interface State {
   readonly defect: Float64Array;
   /** What each instrument shows, SI. */
   readonly shown: Float64Array;
-  /** Hazard watch: timer s, stage 0/1/2, worst value. */
+  /** Hazard watch: measure, stage 0/1/2, worst measure, a number of the kind's own. */
   readonly watch: Float64Array;
   /** Where things went and came from: kg of liquid, kg of antifreeze, J of gas (with what
    *  is in solution), triples. */
@@ -118,6 +120,8 @@ export interface State {
   readonly tankGas: Float64Array;
   /** Overflow of each tank and air breaking its surface in the last tick, m3/s. */
   readonly tankRate: Float64Array;
+  /** Each line of the sheet: how far off its last note was, and what was shown (notes.ts). */
+  readonly note: Float64Array;
   /** Position of each device. */
   readonly device: Float64Array;
   /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n], twice. */
@@ -133,10 +137,13 @@ export interface State {
 export const PUMP_STRIDE = 6;
 export const FRICTION_STRIDE = 3;
 export const COLUMN_LIQUID_STRIDE = 2;
-export const WATCH_STRIDE = 3;
+export const WATCH_STRIDE = 4;
 export const LEDGER_STRIDE = 3;
 export const CAUGHT_STRIDE = 3;
 export const FITTED_STRIDE = 3;
+/** [0] off, [1] s that this is still told; then least and most shown in each ten seconds. */
+export const NOTE_BUCKETS = 7;
+export const NOTE_STRIDE = 2 + 2 * NOTE_BUCKETS;
 /** Where heat goes to and comes from that no liquid carries. */
 export const HEAT_LEDGERS = ['soil', 'air', 'sun', 'shaft', 'surface'] as const;
 const STREAMS = 4;
@@ -176,6 +183,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tankRate', 2 * n.tanks],
     ['beyond', 1 + 2 * n.points],
     ['device', n.devices],
+    ['note', NOTE_STRIDE * n.notes],
     ['hands', 2 * (4 + 2 * HANDS_QUEUE)],
   ];
 }

@@ -15,6 +15,7 @@ import { everySecond, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
 import { runPumps } from './machines.ts';
 import { powerSize, runPower, startPower } from './power.ts';
+import { followNotes, startNotes, writeDown } from './notes.ts';
 import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
@@ -58,6 +59,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     instruments: plan.scenario.instruments.length,
     tanks: plan.tanks.length,
     devices: plan.scenario.devices.length,
+    notes: plan.scenario.record.length,
     tees: plan.tees.length,
     pumps: plan.pumps.length,
     power: plan.power === null ? 0 : powerSize(plan.pumps.length),
@@ -108,6 +110,7 @@ export function createWorld(scenario: Scenario, seed: number): World {
   weigh(plan, state, world.scratch);
   startDefects(world);
   followInstruments(plan, state, 1e9);
+  startNotes(plan, state);
   setStart(world, contents(world));
   return world;
 }
@@ -148,6 +151,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)
     creepWalls(plan, state, scratch);
   followInstruments(plan, state, dt);
+  if (plan.scenario.record.length > 0) followNotes(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
   watchBeyond(world, facts);
   state.counter[0] = state.counter[0]! + 1;
@@ -168,6 +172,7 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
       end(world, true, facts);
       continue;
     }
+    if (command.kind === 'note' && writeDown(world, command, facts)) continue;
     const answer = instruct(plan, state, command);
     if (answer === 'taken') facts.push({ tick, kind: 'command', command });
     else facts.push({ tick, kind: 'refused', command, reason: answer });

@@ -1,7 +1,8 @@
 // Numbers as people read them: the only place that rounds, and the only one that knows a locale.
 // Everything comes in as SI without multiples; the factors are exact.
 
-const PSI = (0.45359237 * 9.80665) / (0.0254 * 0.0254);
+const POUND = 0.45359237;
+const PSI = (POUND * 9.80665) / (0.0254 * 0.0254);
 const INCH = 0.0254;
 const FOOT = 12 * INCH;
 const US_GALLON = 231 * INCH * INCH * INCH;
@@ -30,6 +31,9 @@ export const UNITS = {
   A: { key: 'unit.A', size: 1, decimals: 1 },
   V: { key: 'unit.V', size: 1, decimals: 0 },
   ft_s: { key: 'unit.ft_s', size: FOOT, decimals: 1 },
+  kg: { key: 'unit.kg', size: 1, decimals: 2 },
+  lb: { key: 'unit.lb', size: POUND, decimals: 2 },
+  J: { key: 'unit.J', size: 1, decimals: 0 },
 } as const satisfies Record<string, Unit>;
 
 let locale = 'en';

@@ -1,6 +1,6 @@
 // Devices: what each belongs to is there and of the right kind, and nothing bears two of a kind.
 import { fault, textOf } from './raw.ts';
-import type { Draft } from './raw.ts';
+import type { Draft, Item } from './raw.ts';
 
 /** What a device of each kind belongs to. */
 const OWNERS: Readonly<Record<string, readonly string[]>> = {
@@ -8,6 +8,26 @@ const OWNERS: Readonly<Record<string, readonly string[]>> = {
   latch: ['coupling'],
   guard: ['coupling', 'valve', 'hose'],
 };
+
+/** What opens a unit are valves and couplings that are there, each named once. */
+function checkService(draft: Draft, { raw, path }: Item): void {
+  if (!Array.isArray(raw.service)) return;
+  raw.service.forEach((entry: unknown, at) => {
+    const id = textOf(entry);
+    if (id === null) return;
+    const here = `${path}.service[${at}]`;
+    const kind = draft.linkById.get(id)?.kind;
+    if (kind === undefined) fault(draft, here, `there is no link "${id}"`);
+    else if (kind !== null && !SERVICE.includes(kind)) {
+      fault(draft, here, `"${id}" is a ${kind}; a ${SERVICE.join(' or ')} is needed here`);
+    }
+    if ((raw.service as unknown[]).indexOf(id) < at) {
+      fault(draft, here, `"${id}" is in the list already`);
+    }
+  });
+}
+
+const SERVICE: readonly string[] = ['valve', 'three_way', 'coupling'];
 
 export function checkDevices(draft: Draft): void {
   const ids = new Set(draft.devices.map((d) => d.id));
@@ -26,6 +46,7 @@ export function checkDevices(draft: Draft): void {
       if (taken.has(key)) fault(draft, path, `"${of}" has a ${device.kind ?? ''} already`);
       taken.add(key);
     }
+    checkService(draft, device);
     const needs = device.raw.needs;
     if (!Array.isArray(needs)) continue;
     needs.forEach((entry: unknown, at) => {

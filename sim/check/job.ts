@@ -9,6 +9,12 @@ const STATES: Readonly<Record<string, readonly string[]>> = {
   pump: ['on', 'off'],
   coupling: ['made', 'apart'],
   three_way: ['all_joined', 'from_shut', 'branch_shut', 'to_shut'],
+  wear: ['worn', 'not_worn'],
+  lock: ['on', 'off'],
+  latch: ['open', 'shut', 'pinned'],
+  guard: ['fitted', 'not_fitted'],
+  fan: ['on', 'off'],
+  act: ['done', 'not_done'],
 };
 
 export function checkJob(draft: Draft): void {
@@ -96,15 +102,16 @@ function checkHandOver(draft: Draft, value: unknown): void {
     const at = `${path}.control`;
     if (seen.has(id)) fault(draft, at, `"${id}" is in the list already`);
     seen.add(id);
-    const kind = draft.linkById.get(id)?.kind;
+    const device = draft.devices.find((one) => one.id === id);
+    const kind = (draft.linkById.get(id) ?? device)?.kind;
     if (kind === undefined) {
-      fault(draft, at, `there is no link "${id}"`);
+      fault(draft, at, `there is no link or device "${id}"`);
       continue;
     }
     const states = kind === null ? undefined : STATES[kind];
     if (states === undefined) {
       if (kind !== null)
-        fault(draft, at, `"${id}" is a ${kind}; a valve, pump or coupling is needed here`);
+        fault(draft, at, `"${id}" is a ${kind}; a valve, pump, coupling or device is needed here`);
       continue;
     }
     const state = textOf(raw.state);

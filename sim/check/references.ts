@@ -34,7 +34,8 @@ function checkPlaces(draft: Draft): void {
 /** One list of names for all parts, because facts and words go by id alone. */
 function checkIds(draft: Draft): void {
   const { nodes, links, instruments, devices } = draft;
-  reportTwins(draft, [...nodes, ...links, ...instruments, ...devices]);
+  const lines = itemsOf(draft.raw.record, 'record');
+  reportTwins(draft, [...nodes, ...links, ...instruments, ...devices, ...lines]);
   for (const node of draft.nodes) if (node.kind === 'tank') reportTwins(draft, portsOf(node));
 }
 

@@ -4,7 +4,9 @@ import { max, min } from '../base/math.ts';
 import { BREAKER_HOLDS } from '../laws/motor.ts';
 import type { Plan } from '../network/plan.ts';
 import { IMAGE, isAlive, isProtected, leakNow, powerSlot, WAITING, WINDING } from '../power.ts';
+import type { PowerPlan } from '../network/power.ts';
 import type { State } from '../state.ts';
+import type { Hazard, Place } from './kind.ts';
 
 /** Warned from four fifths of what trips on [common practice, no source]. */
 export const POWER_LIMITS = { warn: 0.8, trip: 1 } as const;
@@ -15,48 +17,45 @@ const MUST_TRIP = 0.006;
 /** s that a switch may stand on without power before it is told [common practice, no source]. */
 const GRACE = 20;
 
-interface PowerWatch {
-  readonly hazard: 'overload' | 'ground_fault' | 'restart';
-  readonly at: string;
-  /** Of the pump, or -1 for the supply. */
-  readonly index: number;
-  readonly warn: number;
-  readonly trip: number;
+/** The pumps that have a motor, by their place in the state. */
+function motorsOf(power: PowerPlan | null): Place[] {
+  const motors = power?.motors ?? [];
+  return motors.flatMap((motor, index) => (motor === null ? [] : [{ at: motor.id, index }]));
 }
 
-/** The breaker and each motor, the plug, each switch. */
-export function watchPower(plan: Plan): PowerWatch[] {
-  const { breaker, plug, motors } = plan.power!;
-  const idOf = (device: number): string => plan.scenario.devices[device]!.id;
-  const pumps = motors.flatMap((motor, index) => (motor === null ? [] : [{ id: motor.id, index }]));
-  return [
-    { hazard: 'overload', at: idOf(breaker), index: -1, ...POWER_LIMITS },
-    { hazard: 'ground_fault', at: idOf(plug), index: -1, ...POWER_LIMITS },
-    ...pumps.map(
-      ({ id: at, index }) => ({ hazard: 'overload', at, index, ...POWER_LIMITS }) as const,
-    ),
-    ...pumps.map(
-      ({ id: at, index }) => ({ hazard: 'restart', at, index, ...POWER_LIMITS }) as const,
-    ),
-  ];
+function deviceOf(plan: Plan, key: 'breaker' | 'plug'): Place[] {
+  if (plan.power === null) return [];
+  return [{ at: plan.scenario.devices[plan.power[key]]!.id, index: -1 }];
 }
 
-export function measurePower(
-  plan: Plan,
-  state: State,
-  watch: { readonly hazard: string; readonly index: number },
-): number {
-  if (watch.hazard === 'ground_fault') return exposure(plan, state);
-  const at = powerSlot(watch.index);
-  if (watch.hazard === 'restart') {
-    const waited = state.power[at + WAITING]!;
-    return waited < 0
-      ? POWER_LIMITS.trip
-      : (POWER_LIMITS.warn * min(waited, GRACE)) / GRACE;
-  }
-  const image = watch.index < 0 ? state.power[IMAGE]! : state.power[at + WINDING]!;
-  return image / (BREAKER_HOLDS * BREAKER_HOLDS);
-}
+/** Warmth of a breaker or a winding over that at which it lets go. */
+export const overload: Hazard = {
+  kind: 'overload',
+  limits: POWER_LIMITS,
+  places: (plan) => [...deviceOf(plan, 'breaker'), ...motorsOf(plan.power)],
+  measure: ({ state }, { index }) => {
+    const image = index < 0 ? state.power[IMAGE]! : state.power[powerSlot(index) + WINDING]!;
+    return image / (BREAKER_HOLDS * BREAKER_HOLDS);
+  },
+};
+
+export const groundFault: Hazard = {
+  kind: 'ground_fault',
+  limits: POWER_LIMITS,
+  places: (plan) => deviceOf(plan, 'plug'),
+  measure: ({ plan, state }) => exposure(plan, state),
+};
+
+/** How long a switch has stood on without power; at its limit once the pump starts by itself. */
+export const restart: Hazard = {
+  kind: 'restart',
+  limits: POWER_LIMITS,
+  places: ({ power }) => motorsOf(power),
+  measure: ({ state }, { index }) => {
+    const waited = state.power[powerSlot(index) + WAITING]!;
+    return waited < 0 ? POWER_LIMITS.trip : (POWER_LIMITS.warn * min(waited, GRACE)) / GRACE;
+  },
+};
 
 /**
  * Current to earth over what must trip, where nothing watches it. To be plugged in without a

@@ -191,6 +191,8 @@ export interface Plan {
   readonly deviceIx: ReadonlyMap<string, number>;
   /** Link that each device belongs to, or -1. */
   readonly deviceOf: Int32Array;
+  /** Instrument of each line of the sheet, or -1. */
+  readonly recorded: Int32Array;
   readonly water: {
     readonly rho: number;
     readonly mu: number;

@@ -96,6 +96,9 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     deviceOf: Int32Array.from(scenario.devices, (d) =>
       'of' in d ? (linkIx.get(d.of) ?? -1) : -1,
     ),
+    recorded: Int32Array.from(scenario.record, ({ reading }) =>
+      scenario.instruments.findIndex(({ id }) => id === reading),
+    ),
     water,
     creep: planCreep(scenario, links, tables, water.rho),
     heats: scenario.gas_heats,

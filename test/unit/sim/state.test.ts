@@ -4,7 +4,7 @@ import { makeState, stateBytes, type Sizes } from '../../../sim/state.ts';
 
 const sizes: Sizes = {
   volumes: 7, points: 3, links: 4, columns: 5, faces: 9,
-  instruments: 2, tees: 1, tanks: 1, devices: 2, pumps: 1, watches: 3, ledgers: 4,
+  instruments: 2, tees: 1, tanks: 1, devices: 2, notes: 1, pumps: 1, watches: 3, ledgers: 4,
   heated: true, creep: 6,
 };
 

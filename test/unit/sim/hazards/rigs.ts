@@ -1,0 +1,197 @@
+// Small rigs for hazards, made through the door, and a run that keeps what happened and when
+// something could first be seen. Hands only: nothing is poked.
+import {
+  createWorld,
+  isOver,
+  parseScenario,
+  snapshot,
+  step,
+  type Command,
+  type Fact,
+  type HazardKind,
+  type Snapshot,
+} from '../../../../sim/index.ts';
+
+type Json = Record<string, unknown>;
+
+const ends = { bore_mm: 38 };
+export const joint = (id: string, more: Json = {}): Json => ({
+  id,
+  kind: 'junction',
+  elevation_m: 0,
+  ...more,
+});
+
+/** Parts of `list`, those of `changes` with other keys; null takes one out. */
+function changed(list: readonly Json[], changes: Record<string, Json | null>): Json[] {
+  return list.flatMap((part) => {
+    const change = changes[part.id as string];
+    return change === null ? [] : [{ ...part, ...change }];
+  });
+}
+
+const CURVE = [
+  { flow_L_s: 0, head_m: 20 },
+  { flow_L_s: 2, head_m: 2 },
+];
+
+/**
+ * A tank, suction valve, pump, coupling, hose and throttle back to the tank: 196 kPa at shut-off.
+ * `more` are keys of the scenario, `changes` of parts by id.
+ */
+export function pumpRig(more: Json = {}, changes: Record<string, Json | null> = {}): unknown {
+  const ports = [
+    { id: 'out', height_mm: 50, bore_mm: 50 },
+    { id: 'back', height_mm: 700, bore_mm: 38 },
+  ];
+  const tank = { id: 'tank', kind: 'tank', floor_m: 0, area_m2: 0.2, height_mm: 800 };
+  const nodes = [
+    { ...tank, start_level_mm: 600, ports },
+    joint('casing', { volume_L: 1 }),
+    joint('out'),
+    joint('half'),
+    joint('end'),
+  ];
+  const links = [
+    { id: 'suction', kind: 'valve', from: 'tank.out', to: 'casing', start_deg: 90, ...ends },
+    {
+      ...{ id: 'pump', kind: 'pump', from: 'casing', to: 'out', ...ends },
+      ...{ best_flow_L_s: 1, curve: CURVE },
+    },
+    { id: 'joint', kind: 'coupling', from: 'out', to: 'half', start: 'made', make_s: 4, ...ends },
+    { id: 'hose', kind: 'hose', from: 'half', to: 'end', length_m: 2, ...ends },
+    { id: 'throttle', kind: 'valve', from: 'end', to: 'tank.back', start_deg: 90, ...ends },
+  ];
+  return {
+    ...{ format: 1, id: 'rig', temperature_C: 15, ends_after_s: 7200, hands: { reach_s: 1 } },
+    instruments: [
+      {
+        ...{ id: 'gauge', kind: 'pressure', node: 'out' },
+        ...{ range_kPa: 600, resolution_kPa: 5, lag_s: 0.5 },
+      },
+      { id: 'sight_tube', kind: 'level', tank: 'tank', resolution_mm: 2 },
+      { id: 'note', kind: 'note', pump: 'pump' },
+    ],
+    ...more,
+    nodes: changed(nodes, changes),
+    links: changed(links, changes),
+  };
+}
+
+/** Mains of `kPa`, a supply valve, a coupling, a hose and a drain to the ground. */
+export function mainsRig(
+  kPa: number,
+  more: Json = {},
+  changes: Record<string, Json | null> = {},
+): unknown {
+  const nodes = [
+    { id: 'mains', kind: 'reservoir', elevation_m: 0, pressure_kPa: kPa },
+    joint('near'),
+    joint('far'),
+    joint('end'),
+    { id: 'ground', kind: 'open', elevation_m: 0, goes_to: 'ground' },
+  ];
+  const links = [
+    { id: 'supply', kind: 'valve', from: 'mains', to: 'near', start_deg: 90, ...ends },
+    { id: 'joint', kind: 'coupling', from: 'near', to: 'far', start: 'made', make_s: 4, ...ends },
+    { id: 'hose', kind: 'hose', from: 'far', to: 'end', length_m: 2, ...ends },
+    { id: 'drain', kind: 'valve', from: 'end', to: 'ground', start_deg: 0, ...ends },
+  ];
+  return {
+    ...{ format: 1, id: 'rig', temperature_C: 15, ends_after_s: 7200, hands: { reach_s: 1 } },
+    instruments: [
+      {
+        ...{ id: 'gauge', kind: 'pressure', node: 'near' },
+        ...{ range_kPa: 600, resolution_kPa: 5, lag_s: 0.5 },
+      },
+    ],
+    ...more,
+    nodes: changed(nodes, changes),
+    links: changed(links, changes),
+  };
+}
+
+/** What hands do, each command with the second it is given at. */
+export type Hands = ReadonlyArray<readonly [at_s: number, ...commands: Command[]]>;
+
+export interface Seen {
+  /** Facts of the hazard at the place, and all. */
+  readonly stages: readonly string[];
+  readonly facts: readonly Fact[];
+  /** The most that was measured, and the limit of tripping where it tripped. */
+  readonly most: number;
+  /** s at which it tripped, or Infinity; and from which on it could be seen. */
+  readonly tripped_s: number;
+  readonly seen_s: number;
+}
+
+export interface Run {
+  readonly scenario: unknown;
+  readonly hands: Hands;
+  /** s; then the run is handed over, so that what goes on ends and tells its most. */
+  readonly lasts_s: number;
+}
+
+export function watchFor(
+  { hazard, at, sees }: Pick<Row, 'hazard' | 'at' | 'sees'>,
+  { scenario, hands, lasts_s }: Run,
+): Seen {
+  const world = createWorld(parseScenario(scenario), 1);
+  const all: Fact[] = [];
+  let seen_s = Infinity;
+  const ticks = Math.round(lasts_s / world.dt);
+  for (let tick = 0; tick <= ticks && !isOver(world); tick++) {
+    const time = tick * world.dt;
+    if (seen_s === Infinity && tick % 5 === 0 && sees(snapshot(world))) seen_s = time;
+    const given = hands.flatMap(([when, ...commands]) =>
+      Math.round(when / world.dt) === tick ? commands : [],
+    );
+    all.push(...step(world, tick === ticks ? [...given, { kind: 'done' }] : given));
+  }
+  const own = all.filter((f) => f.kind === 'hazard' && f.hazard === hazard && f.at === at);
+  const of = (stage: string) =>
+    own.flatMap((f) => (f.kind === 'hazard' && f.stage === stage ? [f] : []));
+  return {
+    stages: own.map((f) => (f.kind === 'hazard' ? f.stage : '')),
+    facts: all,
+    most: Math.max(0, ...of('ended').map((f) => f.value)),
+    tripped_s: (of('tripped')[0]?.tick ?? Infinity) * world.dt,
+    seen_s,
+  };
+}
+
+/** A hazard: what shows it, hands that trip it, and hands that come near. */
+export interface Row {
+  readonly hazard: HazardKind;
+  readonly at: string;
+  /** Which reading or what in the scene shows it, in words; and the same as a question. */
+  readonly shown_by: string;
+  readonly sees: (now: Snapshot) => boolean;
+  readonly trips: Run;
+  readonly near: Run;
+}
+
+export const reading = (now: Snapshot, id: string) =>
+  now.panel.readings.find((one) => one.id === id)!;
+/** The number of a reading, SI; NaN where it has none. */
+export const shown = (now: Snapshot, id: string): number => {
+  const { value } = reading(now, id);
+  return typeof value === 'number' ? value : NaN;
+};
+export const device = (now: Snapshot, id: string) => now.scene.devices.find((d) => d.id === id)!;
+export const valve = (now: Snapshot, id: string) => now.scene.valves.find((v) => v.id === id)!;
+
+export const turn = (id: string, target_deg: number): Command => ({
+  kind: 'valve',
+  valve: id,
+  target_deg,
+});
+export const on: Command = { kind: 'switch', pump: 'pump', on: true };
+export const off: Command = { kind: 'switch', pump: 'pump', on: false };
+export const part: Command = { kind: 'coupling', coupling: 'joint', made: false };
+export const join: Command = { kind: 'coupling', coupling: 'joint', made: true };
+export const set = (id: string, position: number): Command => ({
+  kind: 'set',
+  device: id,
+  position,
+});
