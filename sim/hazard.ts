@@ -5,8 +5,10 @@ import { P_ATM } from './base/units.ts';
 import type { Fact, HazardKind } from './fact.ts';
 import { HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
+import type { Scratch } from './network/net.ts';
 import { JUNCTION, type Plan } from './network/plan.ts';
 import { PUMP_STRIDE, WATCH_STRIDE, type State } from './state.ts';
+import { surgePeak } from './surge.ts';
 
 /** One condition that is watched. Values are SI; `warn` and `trip` in the same unit. */
 export interface Watch {
@@ -28,6 +30,7 @@ export const HAZARD_LIMITS = {
   deadhead: { warn: 60, trip: 300 }, //       s
   overflow: { warn: 0.00002, trip: 0.0005 }, // m3
   over_pressure: { warn: 0.9, trip: 1 }, //   share of the rating
+  hammer: { warn: 0.8, trip: 1 }, //          Pa: these shares of the rating
   // Ice by mass: from a quarter on it blocks; nine tenths have used up what gives [fit].
   cracked: { warn: 0.25, trip: 0.9 },
 } as const;
@@ -55,6 +58,10 @@ export function makeWatches(plan: Plan): Watch[] {
     if (node.rating < 1e11)
       watches.push({ hazard: 'over_pressure', at: node.id, index, ...HAZARD_LIMITS.over_pressure });
   });
+  plan.surges.forEach(({ at, rating }, index) => {
+    const { warn, trip } = HAZARD_LIMITS.hammer;
+    watches.push({ hazard: 'hammer', at, index, warn: warn * rating, trip: trip * rating });
+  });
   if (plan.thermal !== null) watchHousings(plan, watches);
   return watches;
 }
@@ -73,7 +80,7 @@ function watchHousings(plan: Plan, watches: Watch[]): void {
 const ROOM_FOR_ICE = 0.083;
 
 /** Ice in a housing by mass, of the side that has more; none where it has room to grow. */
-function iceIn({ plan, state, alpha }: Judged, index: number): number {
+function iceIn({ plan, state, scratch: { alpha } }: Judged, index: number): number {
   const { from, to, pump } = plan.links[index]!;
   const iceAt = (n: number): number =>
     plan.nodes[n]!.kind === JUNCTION && alpha[n]! < ROOM_FOR_ICE && state.mass[n]! > 0
@@ -85,7 +92,7 @@ function iceIn({ plan, state, alpha }: Judged, index: number): number {
 interface Judged {
   readonly plan: Plan;
   readonly state: State;
-  readonly alpha: Float64Array;
+  readonly scratch: Scratch;
   readonly dt: number;
 }
 
@@ -107,12 +114,8 @@ function pumpCondition(plan: Plan, state: State, alpha: Float64Array, watch: Wat
 }
 
 /** The watched quantity now: a timer for pumps, litres over the rim, share of a rating. */
-function measure(
-  world: Judged,
-  watch: Watch,
-  slot: number,
-): number {
-  const { plan, state, alpha, dt } = world;
+function measure(world: Judged, watch: Watch, slot: number): number {
+  const { plan, state, dt } = world;
   const timer = state.watch[slot]!;
   switch (watch.hazard) {
     case 'overflow': {
@@ -126,10 +129,12 @@ function measure(
       // A needle's flicker is no overload: the share must stand for about a quarter second.
       return timer + (1 - exp(-dt / 0.25)) * (share - timer);
     }
+    case 'hammer':
+      return surgePeak(world, plan.surges[watch.index]!);
     case 'cracked': // What has cracked stays so: no thaw makes it whole.
       return max(iceIn(world, watch.index), state.watch[slot + 1]! === 2 ? timer : 0);
     default: {
-      const holds = pumpCondition(plan, state, alpha, watch);
+      const holds = pumpCondition(plan, state, world.scratch.alpha, watch);
       if (!holds) return max(0, timer - RECOVERY * dt);
       const hot =
         watch.hazard === 'deadhead' && state.pump[watch.index * PUMP_STRIDE + HEAT]! > HOT_CASING;
@@ -139,30 +144,26 @@ function measure(
 }
 
 /** Judges every watch for this tick. Stages only rise within an episode, and end together. */
-export function watchHazards(args: {
-  plan: Plan;
-  state: State;
-  alpha: Float64Array;
-  watches: readonly Watch[];
-  dt: number;
-  facts: Fact[];
-}): void {
-  const { state, watches } = args;
+export function watchHazards(
+  world: Judged & { readonly watches: readonly Watch[] },
+  facts: Fact[],
+): void {
+  const { state, watches } = world;
   for (let k = 0; k < watches.length; k++) {
     const watch = watches[k]!;
     const slot = k * WATCH_STRIDE;
-    const value = measure(args, watch, slot);
+    const value = measure(world, watch, slot);
     const stage = state.watch[slot + 1]!;
     state.watch[slot] = value;
     if (value > state.watch[slot + 2]!) state.watch[slot + 2] = value;
     if (stage === 0 && value >= watch.warn) {
       state.watch[slot + 1] = 1;
-      say(args, watch, 'warning', value);
+      say({ state, facts }, watch, 'warning', value);
     } else if (stage === 1 && value >= watch.trip) {
       state.watch[slot + 1] = 2;
-      say(args, watch, 'tripped', value);
+      say({ state, facts }, watch, 'tripped', value);
     } else if (stage > 0 && value < watch.warn * 0.5) {
-      endEpisode(args, watch, slot);
+      endEpisode({ state, facts }, watch, slot);
     }
   }
 }

@@ -63,6 +63,11 @@ export const ScenarioSchema = z.strictObject({
   tee_losses: z.boolean().default(false),
   /** True where gas warms as it is squeezed, and stands stiffer against what is fast. */
   gas_heats: z.boolean().default(false),
+  /**
+   * True where a valve that shuts faster than a wave comes back is told, with how high the
+   * pressure jumps beside it, and held against what is rated there.
+   */
+  surges: z.boolean().optional(),
   hands: z.strictObject({ reach_s: within(0, 30).default(0.8) }).default({ reach_s: 0.8 }),
   ends_after_s: whole(1, 172800),
   /** What is around the pipes; without it all stays at `temperature_C`. */

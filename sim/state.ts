@@ -20,6 +20,8 @@ export interface Sizes {
   readonly heated?: boolean;
   /** Elements of creeping walls, all cells together. */
   readonly creep: number;
+  /** Numbers kept for surges. */
+  readonly surge?: number;
 }
 
 export interface State {
@@ -84,6 +86,8 @@ export interface State {
   readonly tankRate: Float64Array;
   /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n]. */
   readonly hands: Float64Array;
+  /** Flow, pressure and opening of parts that shut, of the last ticks (surge.ts). */
+  readonly surge: Float64Array;
   /** Limits of the model told, as bits; then each point's lowest pressure of two seconds, Pa. */
   readonly beyond: Float64Array;
   /** [tick, over, shape changed flag, ...]. */
@@ -130,6 +134,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tankRate', 2 * n.tanks],
     ['beyond', 1 + 2 * n.points],
     ['hands', 4 + 2 * HANDS_QUEUE],
+    ['surge', n.surge ?? 0],
   ];
 }
 

@@ -25,6 +25,7 @@ import type { World } from './world-parts.ts';
 import { fillWorld } from './start.ts';
 import { measure } from './see.ts';
 import { makeState, type Sizes } from './state.ts';
+import { followSurges, startSurges, surgeSize } from './surge.ts';
 import { carry, makeMoves } from './transport/carry.ts';
 import { makeFluxes, totalFlux } from './transport/flux.ts';
 import { splitFlux } from './transport/split.ts';
@@ -54,6 +55,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     ledgers: plan.ledgers.length,
     heated: plan.thermal !== null,
     creep: plan.creep.give.length,
+    surge: surgeSize(plan.surges),
   };
 }
 
@@ -91,6 +93,8 @@ export function createWorld(scenario: Scenario, seed: number): World {
   startLiquids(world);
   startBeyond(world);
   weigh(plan, state, world.scratch);
+  setOpenings(plan, state, world.scratch);
+  startSurges(world);
   followInstruments(plan, state, 1e9);
   setStart(world, contents(world));
   return world;
@@ -124,7 +128,8 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)
     creepWalls(plan, state, scratch);
   followInstruments(plan, state, dt);
-  watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
+  followSurges(world);
+  watchHazards(world, facts);
   watchBeyond(world, facts);
   state.counter[0] = state.counter[0]! + 1;
   if (state.counter[0]! * dt >= plan.scenario.ends_after_s) end(world, false, facts);

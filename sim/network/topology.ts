@@ -12,6 +12,7 @@ import { expand } from './expand.ts';
 import { turns } from './passage.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
+import { planSurges } from '../surge.ts';
 import { mixtureTable, viscosityTable } from './mixture.ts';
 import { planThermal } from './surroundings.ts';
 import { coolingOf } from './warmth.ts';
@@ -51,6 +52,7 @@ export function makePlan(scenario: Scenario): Plan {
     water,
     t_C: t,
   });
+  const of = { compliance: tables.compliance, rho: water.rho, dt: scenario.solver.tick_s };
   const ends = planEnds(nodes, links);
   const tanks = parts.nodes.flatMap((spec, node) =>
     spec.kind === 'tank'
@@ -82,6 +84,7 @@ export function makePlan(scenario: Scenario): Plan {
     nodeIx,
     linkIx: new Map(links.map((l, i) => [l.id, i])),
     water,
+    surges: scenario.surges === true ? planSurges({ nodes, links, columns, ...of }) : [],
     creep: planCreep(scenario, links, tables, water.rho),
     heats: scenario.gas_heats,
     cooling: coolingOf(nodes, links, columns, points),

@@ -196,5 +196,6 @@ export const PLANTED: readonly Planted[] = [
   { name: 'bubbles of three sizes', path: 'nodes.tank.bubble_sizes', value: 3 },
   { name: 'foam that is gone at once', path: 'nodes.tank.foam_half_life_s', value: 0 },
   { name: 'gas that heats by a word', path: 'gas_heats', value: 'yes' },
+  { name: 'surges by a number', path: 'surges', value: 1 },
   { name: 'a key that nobody knows', path: 'links.riser.colour', value: 'red' },
 ];

@@ -9,6 +9,7 @@ import { HEAT } from './ask/heat.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { PUMPS } from './ask/pumps.ts';
+import { SURGES } from './ask/surge.ts';
 import { TANKS } from './ask/tanks.ts';
 import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
@@ -60,6 +61,7 @@ export const ASK = {
   ...PUMPS,
   ...POCKETS,
   ...TANKS,
+  ...SURGES,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(

@@ -75,9 +75,9 @@ describe('where expected values come from', () => {
   });
 
   it('every calculation heeds what it is asked', () => {
-    expect(
-      CASES.filter(({ id }) => !/peak|warm|5\.[28]/i.test(id)).flatMap((r) => deafFaults(r)),
-    ).toEqual([]);
+    const one = new Map(claims.map((row) => [JSON.stringify(row.origin), row] as const));
+    expect(one.size).toBeGreaterThan(40);
+    expect([...one.values()].flatMap((row) => deafFaults(row))).toEqual([]);
     const deaf = { 'pipes.colebrook': (_input: unknown) => 0.03088 };
     expect(deafFaults(rowOf('CHK-2.2a'), deaf)).toHaveLength(1);
   });

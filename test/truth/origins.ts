@@ -7,6 +7,7 @@ import { CUSHIONS } from './origin/cushions.ts';
 import { MIXING } from './origin/mixing.ts';
 import { PIPES } from './origin/pipes.ts';
 import { printed } from './origin/printed.ts';
+import { SURGE } from './origin/surge.ts';
 import { WALLS } from './origin/walls.ts';
 import { WATER } from './origin/water.ts';
 
@@ -18,6 +19,7 @@ export const CALCS = {
   ...CUSHIONS,
   ...MIXING,
   ...PIPES,
+  ...SURGE,
   ...WALLS,
   ...WATER,
 } as unknown as Readonly<Record<string, Calc | undefined>>;

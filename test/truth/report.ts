@@ -92,8 +92,8 @@ ${lines.length} rows, ${holding}.
 Transcribed: our own formula stands on both sides, so that the row proves no more than that it was
 typed in well. Independent: another method came to the expected value. Measurement: somebody
 measured it. A source from memory says so. Origin: where an independent value is worked out again
-without the engine (\`origin/\`), or what is printed (\`origin/tables.json\`), and held against the row. Worlds are built by \`createWorld\` and run by \`step\`;
-laws are called alone.
+without the engine (\`origin/\`), or what is printed (\`origin/tables.json\`), and held against the
+row. Worlds are built by \`createWorld\` and run by \`step\`; laws are called alone.
 
 | kind | laws | worlds |
 |---|---|---|

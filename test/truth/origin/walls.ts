@@ -19,7 +19,7 @@ interface Tube {
  * Strain of the bore's area per E/p, Lame: radial displacement of the inner face of a thick
  * cylinder under inner pressure, with axial stress by how its ends are held.
  */
-function lame({ D, e }: Tube, nu: number, ends: Ends): { area: number; axial: number } {
+export function lame({ D, e }: Tube, nu: number, ends: Ends): { area: number; axial: number } {
   const k2 = ((D + 2 * e) / D) ** 2;
   const hoop = (k2 + 1) / (k2 - 1);
   const radial = -1;
