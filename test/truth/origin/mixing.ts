@@ -94,8 +94,53 @@ interface Sunny {
   readonly film: number;
 }
 
+/** g/mol and kg/m3 at 20 C of an undiluted alcohol. */
+const ALCOHOL: Readonly<Record<string, readonly [number, number]>> = {
+  ethanol: [46.07, 789.3],
+  methanol: [32.04, 791.3],
+};
+
+/** Parts in a million of air over a mixture in balance: Henry's law at the mixture's molality. */
+function headspace(i: { alcohol: string; phi: number; t_C: number }): number {
+  const [g_mol, rho] = ALCOHOL[i.alcohol]!;
+  const molality = (i.phi * rho) / (g_mol / 1000) / ((1 - i.phi) * density(20));
+  const [at25, rise] = printed('Sander 2015', i.alcohol);
+  const henry = at25! * Math.exp(rise! * (1 / (i.t_C + 273.15) - 1 / 298.15));
+  return (1e6 * 1e5 * (molality / henry)) / ATM;
+}
+
+interface Cake {
+  readonly area_m2: number;
+  readonly medium_per_m: number;
+  readonly cake_m_kg: number;
+  readonly load_kg_m3: number;
+  readonly mPa_s: number;
+  readonly loss_kPa: number;
+  readonly litres: readonly number[];
+}
+
+/** s: Ruth's line, t/V = mu alpha c V/(2 A^2 dp) + mu R/(A dp). */
+function ruth(i: Cake): number[] {
+  const [mu, dp, A] = [i.mPa_s / 1000, 1000 * i.loss_kPa, i.area_m2];
+  return i.litres.map((litres) => {
+    const V = litres / 1000;
+    return (
+      V *
+      ((mu * i.cake_m_kg * i.load_kg_m3 * V) / (2 * A * A * dp) + (mu * i.medium_per_m) / (A * dp))
+    );
+  });
+}
+
+/** kg/m3 of a mixture of so much specific gravity 20/4 C: over water at its densest. */
+function gravity({ x }: { x: readonly number[] }): number[] {
+  return x.map((one) => printed('Lange 5.13', `gravity ${one}`)[0]! * density(3.98));
+}
+
 export const MIXING = {
   'mixing.npsh_m': npsh,
+  'mixing.headspace_ppm': headspace,
+  'mixing.ruth_s': ruth,
+  'mixing.gravity': gravity,
   'mixing.starved': starved,
   'mixing.casing_K_min': casing,
   'mixing.stirred': ({ turnovers }: { turnovers: number }) => 1 - Math.exp(-turnovers),
