@@ -9,7 +9,7 @@ const FT = 0.3048;
 const circle = (D: number): number => (Math.PI * D * D) / 4;
 
 /** 1/sqrt f = -2 log10(e/(3.7 D) + 2.51/(Re sqrt f)), Colebrook 1939, gone round until it stays. */
-function colebrook({ Re, e_D }: { Re: number; e_D: number }): number {
+export function colebrook({ Re, e_D }: { Re: number; e_D: number }): number {
   let s = 8;
   for (let k = 0; k < 100; k++) s = -2 * Math.log10(e_D / 3.7 + (2.51 * s) / Re);
   return 1 / (s * s);
