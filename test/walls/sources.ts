@@ -12,7 +12,7 @@ export interface Sourced {
 /** Words with a capital that name no work and nobody. */
 const PLAIN = new Set(
   [
-    'The Darcy Poisson Measured Froude Reynolds Computed Flow Fluid Mechanics Handbook Engineers',
+    'The Poisson Measured Froude Reynolds Computed Flow Fluid Mechanics Handbook Engineers',
     'Chemical Chemistry Fundamentals Pipe Data Int Mech Chem Eng Sci Res Phys Ref Sediment Hydraul',
     'Multiphase Atmos Symp Re Pa Cv Hd Qd Fr TP MJ MPa GPa PE PE4xxx PE4710',
   ].flatMap((line) => line.split(' ')),
