@@ -7,6 +7,8 @@ import { clamp, Motor, voltmeter } from './scenario-power.ts';
 export const Id = z
   .string()
   .regex(/^[a-z][a-z0-9_]{0,39}$/, 'an id: a-z first, then a-z, 0-9 or _');
+/** Wide and long enough for a town's mains as well, and their flows. */
+const [BORE_MM, LENGTH_M, FLOW_L_S] = [3000, 20000, 2000];
 /** A node id, or `tank.port`. */
 const Endpoint = z
   .string()
@@ -80,15 +82,16 @@ const Open = z.strictObject({
 
 export const NodeSpec = z.discriminatedUnion('kind', [Junction, Tank, Reservoir, Open]);
 
-const Stretch = z.strictObject({ from_m: within(0, 5000), to_m: within(0, 5000) });
-const ProfilePoint = z.strictObject({ at_m: within(0, 5000), elevation_m: within(-200, 100) });
+const along = within(0, LENGTH_M);
+const Stretch = z.strictObject({ from_m: along, to_m: along });
+const ProfilePoint = z.strictObject({ at_m: along, elevation_m: within(-200, 100) });
 
 const conduit = {
   id: Id,
   from: Endpoint,
   to: Endpoint,
-  bore_mm: within(5, 500),
-  length_m: within(0.2, 5000),
+  bore_mm: within(5, BORE_MM),
+  length_m: within(0.2, LENGTH_M),
   roughness_mm: within(0, 1).default(0.0015),
   loss_k: within(0, 1000).default(0),
   /** Elevations between the ends; the ends stand at their nodes. */
@@ -187,13 +190,13 @@ const Coupling = z.strictObject({
   make_s: within(0.1, 120).default(8),
 });
 
-const CurvePoint = z.strictObject({ flow_L_s: within(0, 100), head_m: within(0, 200) });
+const CurvePoint = z.strictObject({ flow_L_s: within(0, FLOW_L_S), head_m: within(0, 200) });
 
 const Pump = z.strictObject({
   ...fitting,
   kind: z.literal('pump'),
   curve: z.array(CurvePoint).min(2).max(40),
-  best_flow_L_s: within(0.05, 100),
+  best_flow_L_s: within(0.05, FLOW_L_S),
   efficiency_max: within(0.05, 0.95).default(0.45),
   npsh_required_m: within(0.2, 10).default(2),
   start_on: z.boolean().default(false),
@@ -208,8 +211,8 @@ const FixedFlow = z.strictObject({
   kind: z.literal('fixed_flow'),
   from: Endpoint,
   to: Endpoint,
-  bore_mm: within(5, 500),
-  flow_L_s: within(-100, 100),
+  bore_mm: within(5, BORE_MM),
+  flow_L_s: within(-FLOW_L_S, FLOW_L_S),
 });
 
 export const LinkSpec = z.discriminatedUnion('kind', [

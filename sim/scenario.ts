@@ -91,6 +91,11 @@ export const ScenarioSchema = z.strictObject({
       helper: z.strictObject({ tell_s: within(0, 60).default(3) }).optional(),
     })
     .default({ reach_s: 0.8 }),
+  /**
+   * True where a valve that shuts faster than a wave comes back is told, with how high the
+   * pressure jumps beside it, and held against what is rated there.
+   */
+  surges: z.boolean().optional(),
   ends_after_s: whole(1, 172800),
   /** Air in solution, and what goes between it and bubbles; without it none is followed. */
   dissolved_air: z

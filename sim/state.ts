@@ -32,6 +32,8 @@ export interface Sizes {
   readonly debris?: { readonly classes: number; readonly catchers: number; readonly coils: number };
   /** Defects that may come and go. */
   readonly defects?: number;
+  /** Numbers kept for surges. */
+  readonly surge?: number;
 }
 
 export interface State {
@@ -126,6 +128,8 @@ export interface State {
   readonly device: Float64Array;
   /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n], twice. */
   readonly hands: Float64Array;
+  /** Flow, pressure and opening of parts that shut, of the last ticks (surge.ts). */
+  readonly surge: Float64Array;
   /** Limits of the model told, as bits; then each point's lowest pressure of two seconds, Pa. */
   readonly beyond: Float64Array;
   /** [tick, over, shape changed flag, ...]. */
@@ -185,6 +189,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['device', n.devices],
     ['note', NOTE_STRIDE * n.notes],
     ['hands', 2 * (4 + 2 * HANDS_QUEUE)],
+    ['surge', n.surge ?? 0],
   ];
 }
 

@@ -35,7 +35,7 @@ function rangeOf({ spec }: LinkPlan): readonly [number, number] | null {
     case 'filter':
       return [0, 0.99];
     case 'fixed_flow':
-      return [-100, 100];
+      return [-2000, 2000];
     default:
       return null;
   }

@@ -31,6 +31,7 @@ import type { World } from './world-parts.ts';
 import { fillWorld } from './start.ts';
 import { measure } from './see.ts';
 import { makeState, type Sizes } from './state.ts';
+import { followSurges, startSurges, surgeSize } from './surge.ts';
 import { carry, makeMoves } from './transport/carry.ts';
 import { followDebris } from './transport/debris.ts';
 import { makeGrainRoom } from './transport/grain-room.ts';
@@ -69,6 +70,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     creep: plan.creep.give.length,
     ...(plan.debris === null ? {} : { debris: countsOf(plan.debris) }),
     defects: plan.defects.timed.length,
+    surge: surgeSize(plan.surges),
   };
 }
 
@@ -109,6 +111,8 @@ export function createWorld(scenario: Scenario, seed: number): World {
   startBeyond(world);
   weigh(plan, state, world.scratch);
   startDefects(world);
+  setOpenings(plan, state, world.scratch);
+  startSurges(world);
   followInstruments(plan, state, 1e9);
   startNotes(plan, state);
   setStart(world, contents(world));
@@ -152,7 +156,9 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
     creepWalls(plan, state, scratch);
   followInstruments(plan, state, dt);
   if (plan.scenario.record.length > 0) followNotes(plan, state, dt);
-  watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
+  followSurges(world);
+  const { alpha } = scratch;
+  watchHazards({ plan, state, alpha, scratch, watches: world.watches, dt, facts });
   watchBeyond(world, facts);
   state.counter[0] = state.counter[0]! + 1;
   if (state.counter[0]! * dt >= plan.scenario.ends_after_s) end(world, false, facts);

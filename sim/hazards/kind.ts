@@ -1,6 +1,7 @@
 // What a hazard is made of: where it is watched for, what is measured there, and the limits that
 // the measure is held against. Leaves stages and episodes to hazard.ts.
 import type { Fact, HazardKind } from '../fact.ts';
+import type { Scratch } from '../network/net.ts';
 import type { Plan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 
@@ -9,6 +10,7 @@ export interface Judged {
   readonly plan: Plan;
   readonly state: State;
   readonly alpha: Float64Array;
+  readonly scratch: Scratch;
   readonly dt: number;
   readonly facts: readonly Fact[];
 }
@@ -26,6 +28,8 @@ export interface Place {
   readonly index: number;
   /** Whatever else it has to look at, by index. */
   readonly more?: readonly number[];
+  /** Unit of the kind's limits here, where places differ: a rating. */
+  readonly scale?: number;
 }
 
 /** One kind of hazard. A measure allocates nothing while nothing happens. */

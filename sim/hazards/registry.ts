@@ -2,6 +2,7 @@
 // here; the order is that of their facts within a tick.
 import { openedUnderPressure, testAir, unpinned } from './coupling.ts';
 import { fouled } from './debris.ts';
+import { hammer } from './hammer.ts';
 import type { Hazard } from './kind.ts';
 import { cracked, overflow, overPressure } from './parts.ts';
 import { entry, hot, lockedOff } from './people.ts';
@@ -19,6 +20,7 @@ export const REGISTRY: readonly Hazard[] = [
   overflow,
   overPressure,
   cracked,
+  hammer,
   fouled,
   overload,
   groundFault,

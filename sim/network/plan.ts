@@ -121,6 +121,25 @@ export interface CreepPlan {
   readonly share: Float64Array;
 }
 
+/** One side of a part that shuts, where the pressure may jump (surge.ts). */
+export interface SurgePlan {
+  /** Id of its control. */
+  readonly at: string;
+  readonly link: number;
+  /** +1 on the side that the link leaves, -1 on the other. */
+  readonly out: 1 | -1;
+  readonly node: number;
+  /** Pa gauge, of the weakest part that the wave meets. */
+  readonly rating: number;
+  /** s in which a wave is back from the nearest boundary, and ticks that are kept for it. */
+  readonly period: number;
+  readonly ticks: number;
+  /** Columns of the pipes that meet there. */
+  readonly columns: readonly number[];
+  /** Place of its memory in the state. */
+  readonly first: number;
+}
+
 export interface Plan {
   /** Density of the mixture by mass fraction (transport/solute.ts). */
   readonly mixture: Float64Array;
@@ -178,6 +197,8 @@ export interface Plan {
   /** Per point: elastic room a pascal adds, m3. */
   readonly wallC: Float64Array;
   readonly creep: CreepPlan;
+  /** Empty where the scenario does not ask for surges. */
+  readonly surges: readonly SurgePlan[];
   readonly cellLength: Float64Array;
   readonly zStart: Float64Array;
   readonly zEnd: Float64Array;

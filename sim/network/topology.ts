@@ -17,6 +17,7 @@ import { turns } from './passage.ts';
 import { planPower } from './power.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
+import { planSurges } from '../surge.ts';
 import { mixtureTable, viscosityTable } from './mixture.ts';
 import { planThermal } from './surroundings.ts';
 import { coolingOf } from './warmth.ts';
@@ -57,6 +58,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     water,
     t_C: t,
   });
+  const of = { compliance: tables.compliance, rho: water.rho, dt: scenario.solver.tick_s };
   const ends = planEnds(nodes, links);
   const tanks = parts.nodes.flatMap((spec, node) =>
     spec.kind === 'tank'
@@ -100,6 +102,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
       scenario.instruments.findIndex(({ id }) => id === reading),
     ),
     water,
+    surges: scenario.surges === true ? planSurges({ nodes, links, columns, ...of }) : [],
     creep: planCreep(scenario, links, tables, water.rho),
     heats: scenario.gas_heats,
     cooling: coolingOf(nodes, links, columns, points),

@@ -1,6 +1,6 @@
 // What takes too long for the test command: random loops by the hundred thousand commands, hands
-// that know nothing at every job, finer ticks and cells, EPANET's speed. Writes REPORT.md beside
-// it; --hunt, --convergence or --bench run that part alone.
+// that know nothing at every job, two hours in the frost, finer ticks and cells, EPANET's speed.
+// Writes REPORT.md beside it; --hunt, --winter, --convergence or --bench run that part alone.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
@@ -12,6 +12,7 @@ import { benchEpanet } from './bench-epanet.ts';
 import { study } from './convergence.ts';
 import { noFigures, told, work } from './hunt.ts';
 import { provenance, writeSection } from './report.ts';
+import { winters } from './winter.ts';
 
 /** Commands for each loop. */
 const EACH = 50;
@@ -93,6 +94,7 @@ const { values } = parseArgs({
     hunt: { type: 'boolean', default: false },
     convergence: { type: 'boolean', default: false },
     bench: { type: 'boolean', default: false },
+    winter: { type: 'boolean', default: false },
   },
 });
 const [commands, hands, seed] = [values.commands, values.hands, values.seed].map(Number);
@@ -100,11 +102,14 @@ if (![commands, hands, seed].every(Number.isSafeInteger)) {
   console.error('--commands, --hands and --seed are whole numbers');
   process.exit(2);
 }
-const all = !values.hunt && !values.convergence && !values.bench;
+const all = !values.hunt && !values.convergence && !values.bench && !values.winter;
 let failed = 0;
 if (all || values.hunt) failed += huntAll(commands!, hands!, seed!);
 if (all || values.convergence) {
   failed += await written('Finer ticks and cells', () => study(console.log));
+}
+if (all || values.winter) {
+  failed += await written('Two hours in the frost', () => winters(seed!, console.log));
 }
 if (all || values.bench) failed += await written('Speed against EPANET', benchEpanet);
 process.exitCode = failed === 0 ? 0 : 1;

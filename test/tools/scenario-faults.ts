@@ -284,5 +284,6 @@ export const PLANTED: readonly Planted[] = [
     value: { bubble_mm: 0 },
     named: 'dissolved_air.bubble_mm',
   },
+  { name: 'surges by a number', path: 'surges', value: 1 },
   { name: 'a key that nobody knows', path: 'links.riser.colour', value: 'red' },
 ];

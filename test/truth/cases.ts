@@ -11,6 +11,7 @@ import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { POWER } from './ask/power.ts';
 import { PUMPS } from './ask/pumps.ts';
+import { SURGES } from './ask/surge.ts';
 import { TANKS } from './ask/tanks.ts';
 import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
@@ -22,6 +23,17 @@ import { WORLDS } from './ask/worlds.ts';
 export const KINDS = ['transcribed', 'independent', 'measurement'] as const;
 export type Kind = (typeof KINDS)[number];
 export type Answer = number | readonly number[];
+
+/**
+ * `calc`: a function of origin/, put the row's own input. `table`: entries of what is printed.
+ * `bounds`: the answer lies between two numbers, and the row says their middle. `exact`: the
+ * question is asked so that the answer is a whole number, with no calculation in it.
+ */
+export type Origin =
+  | { readonly calc: string }
+  | { readonly table: string; readonly at: readonly string[] }
+  | { readonly bounds: readonly [lo: number, hi: number]; readonly why: string }
+  | { readonly exact: number; readonly why: string };
 
 export interface Case {
   readonly id: string;
@@ -35,6 +47,8 @@ export interface Case {
   readonly reason: string;
   readonly source: string;
   readonly kind: Kind;
+  /** Where an independent value or a measurement comes from; held against it in origins.test.ts. */
+  readonly origin?: Origin;
 }
 
 /** Inputs come from a file, so their shape is the file's promise: hence the one cast. */
@@ -51,6 +65,7 @@ export const ASK = {
   ...POWER,
   ...POCKETS,
   ...TANKS,
+  ...SURGES,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(

@@ -10,7 +10,6 @@ import {
   LinkProperty,
   LinkType,
   NodeProperty,
-  NodeType,
   Option,
   Project,
   type Workspace,
@@ -19,6 +18,7 @@ import { ballValveK, SHUT_DEG } from '../../sim/laws/fitting.ts';
 import { density, viscosity } from '../../sim/laws/water.ts';
 import type { LinkSpec } from '../../sim/index.ts';
 import type { Network, PumpLaw } from '../tools/networks.ts';
+import { addDemands, addNodes } from './networks-nodes.ts';
 
 const G = 9.80665;
 /** m2/s. EPANET's viscosity is relative to 1.1e-5 ft2/s. */
@@ -91,24 +91,6 @@ function lossK(spec: LinkSpec): number | null {
 }
 
 const nodeOf = (end: string): string => end.split('.')[0]!;
-
-function addNodes(model: Project, { scenario }: Network, rho: number): void {
-  for (const node of scenario.nodes) {
-    if (node.kind === 'junction') {
-      const at = model.addNode(node.id, NodeType.Junction);
-      model.setJunctionData(at, node.elevation_m, 0, '');
-      continue;
-    }
-    const head =
-      node.kind === 'tank'
-        ? node.floor_m + node.start_level_mm / 1000
-        : node.kind === 'reservoir'
-          ? node.elevation_m + (1000 * node.pressure_kPa) / (rho * G)
-          : node.elevation_m;
-    const at = model.addNode(node.id, NodeType.Reservoir);
-    model.setNodeValue(at, NodeProperty.Elevation, head);
-  }
-}
 
 /** Three points make EPANET fit H0 - B Q^C, which is what the network's pump was sampled from. */
 function addPump(model: Project, index: number, id: string, law: PumpLaw): void {
@@ -260,7 +242,10 @@ export function ask<T>(on: Workspace, network: Network, put: (run: Run) => T, se
   model.init('report.rpt', 'out.bin', FlowUnits.LPS, HeadLossType.DW);
   try {
     addNodes(model, network, rho);
-    const parts = network.scenario.links.map((spec) => addLink(model, network, spec));
+    addDemands(model, network);
+    const parts = network.scenario.links
+      .filter(({ kind }) => kind !== 'fixed_flow')
+      .map((spec) => addLink(model, network, spec));
     model.setOption(Option.SpViscos, nu / NU_UNIT);
     model.setOption(Option.Accuracy, set.accuracy);
     model.setOption(Option.CheckFreq, set.every);

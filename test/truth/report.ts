@@ -11,6 +11,13 @@ const digits = (x: number): string => String(Number(x.toPrecision(5)));
 const list = (numbers: readonly number[]): string => numbers.map(digits).join(', ');
 const cell = (text: string): string => text.replaceAll('|', '\\|');
 
+function originOf({ origin }: Case): string {
+  if (origin === undefined) return '';
+  if ('calc' in origin) return `origin/ ${origin.calc}`;
+  if ('table' in origin) return `tables.json ${origin.table}: ${origin.at.join('; ')}`;
+  return 'bounds' in origin ? `bounds: ${origin.why}` : `exact: ${origin.why}`;
+}
+
 function tolerance({ tolerance: { rel, abs } }: Case): string {
   return rel === undefined ? `${digits(abs!)}` : `${digits(100 * rel)} %`;
 }
@@ -25,6 +32,7 @@ const COLUMNS = [
   'of it used',
   'why',
   'source',
+  'origin',
 ];
 const HEAD = `| ${COLUMNS.join(' | ')} |`;
 const RULE = `|${'---|'.repeat(COLUMNS.length)}`;
@@ -57,6 +65,7 @@ function table(lines: readonly Line[]): string {
       wrong.length === 0 ? `${(100 * used).toFixed(0)} %` : '**does not hold**',
       cell(row.reason),
       cell(row.source),
+      cell(originOf(row)),
     ].join(' | '),
   );
   return [HEAD, RULE, ...rows.map((row) => `| ${row} |`)].join('\n');
@@ -82,8 +91,9 @@ Written by \`npm run truth\` with engine ${ENGINE} from \`cases.json\`:
 ${lines.length} rows, ${holding}.
 Transcribed: our own formula stands on both sides, so that the row proves no more than that it was
 typed in well. Independent: another method came to the expected value. Measurement: somebody
-measured it. A source from memory says so. Worlds are built by \`createWorld\` and run by \`step\`;
-laws are called alone.
+measured it. A source from memory says so. Origin: where an independent value is worked out again
+without the engine (\`origin/\`), or what is printed (\`origin/tables.json\`), and held against the
+row. Worlds are built by \`createWorld\` and run by \`step\`; laws are called alone.
 
 | kind | laws | worlds |
 |---|---|---|

@@ -3,7 +3,7 @@
 // The rule is the trade's two feet a second; it stands here, and nowhere in the engine.
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Workspace } from 'epanet-js';
-import { createWorld, parseScenario } from '../../sim/index.ts';
+import { createWorld, parseScenario, xray } from '../../sim/index.ts';
 import { steadyState } from '../../sim/steady.ts';
 import { held, joint, off, pipe } from '../support/fields.ts';
 import { GPM, link, run } from '../support/worlds.ts';
@@ -89,6 +89,24 @@ describe('independent method [EPANET 2.2]: circuits until a section is too slow'
     console.log(`  ${law.H0} m, ${law.Q_max} L/s: under the rule at ${ours}, by EPANET ${theirs}`);
     expect(ours).toBeGreaterThan(3);
     expect(Math.abs(ours - theirs)).toBeLessThanOrEqual(1);
+  });
+});
+
+describe('a run comes to what the steady solver says', () => {
+  it.each(PUMPS.slice(2))('a pump of $H0 m and $Q_max L/s at its first too many', (law) => {
+    const speedOf = (n: number) => {
+      const network = field(n, law, reducing);
+      const { links } = steadyState(network.scenario);
+      return slowest(network, (id) => links.find((one) => one.id === id)!.flow);
+    };
+    const first = firstUnder(speedOf);
+    for (const n of [first - 1, first]) {
+      const network = field(n, law, reducing);
+      const { links } = xray(run(createWorld(network.scenario, 1), 20));
+      const speed = slowest(network, (id) => links.find((one) => one.id === id)!.flow);
+      expect(off(speed, speedOf(n))).toBeLessThan(0.003);
+      expect(speed < RULE).toBe(n === first);
+    }
   });
 });
 

@@ -7,8 +7,22 @@ const CITED = /\[([A-Z][\w&.-]*\d[\w&.-]*)(?:[,;:\s][^\]]*)?\]/g;
 const ENTRY = /^[\s>*|#-]*\**\[([A-Z][\w&.-]*)\]/;
 
 /** The comments of a TypeScript text; its strings and indexing are left out. */
-function comments(text: string): string {
+export function comments(text: string): string {
   return (text.match(/\/\/[^\n]*|\/\*[\s\S]*?\*\//g) ?? []).join('\n');
+}
+
+/** An entry of a list of sources. */
+export interface Listed {
+  readonly key: string;
+  readonly line: string;
+}
+
+/** The entries of a list of sources. */
+export function entriesOf(references: string): Listed[] {
+  return references.split('\n').flatMap((line) => {
+    const key = ENTRY.exec(line)?.[1];
+    return key === undefined ? [] : [{ key, line }];
+  });
 }
 
 /** Keys cited in the engine's comments without an entry, and entries nobody cites. */

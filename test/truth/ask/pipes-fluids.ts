@@ -14,6 +14,7 @@ import {
   type Fluid,
 } from '../../../sim/laws/antifreeze.ts';
 import * as elastic from '../../../sim/laws/elastic.ts';
+import * as flash from '../../../sim/laws/flash.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
 import { frictionFactor, pipeLoss } from '../../../sim/laws/friction.ts';
 import { idNominal, outsideDiameter, wallMin, type PipeSize } from '../../../sim/laws/pipe.ts';
@@ -153,6 +154,12 @@ const ANTIFREEZE = {
     mixViscosity(fluid, t_C, x) * 1e3,
   ],
   'antifreeze.freezePoint': ({ fluid, x }: Mixes) => x.map((one) => freezePoint_C(fluid, one)),
+  'antifreeze.density': ({ fluid, x, t_C }: Mixes & { t_C: number }) =>
+    x.map((one) => mixDensity(fluid, t_C, one)),
+  'antifreeze.viscosity_mPa_s': ({ fluid, x, t_C }: Mixes & { t_C: number }) =>
+    x.map((one) => 1e3 * mixViscosity(fluid, t_C, one)),
+  'antifreeze.freezePointByVolume': ({ fluid, phi }: { fluid: Fluid; phi: readonly number[] }) =>
+    phi.map((one) => freezePoint_C(fluid, massFraction(fluid, one))),
   'antifreeze.freezePoints': (i: { fluid: readonly Fluid[]; x: readonly number[] }) =>
     i.fluid.map((one, k) => freezePoint_C(one, i.x[k]!)),
   'antifreeze.volumeFraction': ({ fluid, x }: Mixes) => x.map((one) => volumeFraction(fluid, one)),
@@ -167,6 +174,13 @@ const ANTIFREEZE = {
   'antifreeze.bleedAndFeed_L': (i: { volume_L: number; from: number; to: number }) =>
     bleedAndFeedVolume(i.volume_L / 1000, i.from, i.to) * 1000,
   'antifreeze.relativeDensity': ({ fluid, x }: Mix) => mixDensity(fluid, 20, x) / water.density(20),
+};
+
+const FLASH = {
+  'flash.point_C': ({ alcohol, phi }: { alcohol: flash.Alcohol; phi: readonly number[] }) =>
+    phi.map((share) => flash.flashPoint_C(alcohol, share)),
+  'flash.headspace_ppm': (i: { alcohol: flash.Alcohol; phi: number; t_C: number }) =>
+    1e6 * flash.headspace(i.alcohol, i.phi, i.t_C),
 };
 
 /** m: bore and wall of one inch SDR 11 pipe, which the checks of stretch are about. */
@@ -260,5 +274,6 @@ export const PIPES_AND_FLUIDS = {
   ...FITTING,
   ...WATER,
   ...ANTIFREEZE,
+  ...FLASH,
   ...ELASTIC,
 } as unknown as Readonly<Record<string, Call | undefined>>;

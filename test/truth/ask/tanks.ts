@@ -33,7 +33,10 @@ function npsh(i: { over_m: number; loss_m: number; flow_L_s: number; vapour_Pa: 
   const V = i.flow_L_s / 1000 / A;
   const loss_k_open = (i.loss_m * 2 * G) / (V * V);
   const drawn = { id: 'drawn', kind: 'fixed_flow', from: 'eye', to: 'away', bore_mm: 52.5 };
-  const links = [{ ...outlet, loss_k_open }, { ...drawn, flow_L_s: i.flow_L_s }];
+  const links = [
+    { ...outlet, loss_k_open },
+    { ...drawn, flow_L_s: i.flow_L_s },
+  ];
   // So wide that its level falls by less than a millimetre meanwhile.
   const tank = tankOf(20, 1000 * i.over_m + 50);
   const world = createWorld(scenario([tank, joint('eye', 0.05), held('away', 0)], links), 1);
@@ -88,9 +91,48 @@ interface Grains {
 const filterLeft = ({ d_um, d50_um, turnovers }: Grains) =>
   Math.pow(1 - solids.filterCapture(d_um * 1e-6, d50_um * 1e-6), turnovers);
 
+interface Cake {
+  readonly area_m2: number;
+  readonly medium_per_m: number;
+  readonly cake_m_kg: number;
+  /** kg of solids that a cubic metre brings. */
+  readonly load_kg_m3: number;
+  readonly mPa_s: number;
+}
+
+const filterOf = (i: Cake) => ({ area: i.area_m2, medium: i.medium_per_m, cake: i.cake_m_kg });
+
+/** What a cake costs at one flow, twice as much of it over as much. */
+function cakeRatio(i: Cake & { flow_L_s: number; caught_kg: number }): number {
+  const at = (kg: number) => solids.filterLoss(i.flow_L_s / 1000, i.mPa_s / 1000, kg, filterOf(i));
+  return (at(2 * i.caught_kg) - at(0)) / (at(i.caught_kg) - at(0));
+}
+
+/** Seconds until so much has passed a filter under a constant pressure, litre by litre. */
+function cakeTime(i: Cake & { loss_kPa: number; litres: readonly number[] }): number[] {
+  const step = 1e-5;
+  const seconds: number[] = [];
+  let [t, V] = [0, 0];
+  for (const litres of i.litres) {
+    for (; V < litres / 1000 - step / 2; V += step) {
+      const slope = solids.filterLoss(
+        1,
+        i.mPa_s / 1000,
+        (V + step / 2) * i.load_kg_m3,
+        filterOf(i),
+      );
+      t += (step * slope) / (1000 * i.loss_kPa); // Loss is straight in the flow.
+    }
+    seconds.push(t);
+  }
+  return seconds;
+}
+
 export const TANKS = {
   'world.npsh_m': npsh,
   'world.drawn': drawn,
   'world.mixed': mixed,
   filterLeft,
+  'filter.cakeRatio': cakeRatio,
+  'filter.cakeTime_s': cakeTime,
 };

@@ -10,6 +10,7 @@ import * as antifreeze from '../../../sim/laws/antifreeze.ts';
 import * as coil from '../../../sim/laws/coil.ts';
 import * as dissolved from '../../../sim/laws/dissolved.ts';
 import * as elastic from '../../../sim/laws/elastic.ts';
+import * as flash from '../../../sim/laws/flash.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
 import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
@@ -25,7 +26,7 @@ import { faultPaths, folderOfTests, ROOT, sim } from './cli-tools.ts';
 const { written } = folderOfTests();
 
 const MODULES: Readonly<Record<string, object>> = {
-  ...{ antifreeze, coil, dissolved, elastic, fitting, friction },
+  ...{ antifreeze, coil, dissolved, elastic, fitting, flash, friction },
   ...{ gas, heat, motor, pipe, pump, solids, tank, water },
 };
 
