@@ -1,7 +1,7 @@
 // A reading of the panel as it is written: value, unit, second unit and a remark. Pure text; what
 // cannot be read off an instrument does not pass through here.
-import type { Reading } from '../sim/index.ts';
-import { inUnit, UNITS, type Unit } from './i18n/format.ts';
+import type { Reading, SampleReading } from '../sim/index.ts';
+import { inUnit, number, UNITS, type Unit } from './i18n/format.ts';
 import { isWord, t, type Lexicon } from './i18n/index.ts';
 
 export interface ReadingText {
@@ -41,6 +41,27 @@ function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'seco
   };
 }
 
+const DECIMALS = { density: 3, freeze: 1, index: 4, temperature: 1 } as const;
+const fahrenheit = (t_C: number): string =>
+  t('unit.pair', { value: number(1.8 * t_C + 32), unit: t('unit.F') });
+
+/** What an instrument makes of the sample in a cup; nothing where there is none. */
+function ofSample(reading: SampleReading): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
+  const { kind, value, off_scale } = reading;
+  if (value === null) {
+    return { value: t('readings.none'), unit: '', second: t('readings.no_sample'), remark: '' };
+  }
+  const degrees = kind === 'freeze' || kind === 'temperature';
+  const figure = number(value, DECIMALS[kind]);
+  const beyond = off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
+  return {
+    value: off_scale === 0 ? figure : t(beyond, { value: figure }),
+    unit: degrees ? t('unit.C') : '',
+    second: degrees ? fahrenheit(value) : '',
+    remark: kind === 'freeze' ? t('readings.by_its_scale') : '',
+  };
+}
+
 const MOVING = {
   '1': 'readings.moving',
   '0': 'readings.standing',
@@ -67,6 +88,11 @@ export function readingText(reading: Reading, lex: Lexicon): ReadingText {
       const value = word(`sight.${reading.value}`);
       return { ...base, value, unit: '', second: t(MOVING[moving]), remark: '' };
     }
+    case 'density':
+    case 'freeze':
+    case 'index':
+    case 'temperature':
+      return { ...base, ...ofSample(reading) };
     case 'note': {
       const value = word(`note.${reading.value}`);
       return { ...base, value, unit: '', second: word(`note_why.${reading.value}`), remark: '' };

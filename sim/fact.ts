@@ -9,6 +9,8 @@ export const HAZARDS = [
   'over_pressure', //  a part stands above its rating
   'cracked', //        a rigid housing froze full
   'hammer', //         a valve stopped moving water abruptly
+  'vapour', //         alcohol in a room's air, as a share of what burns
+  'neat_alcohol', //   liquid that can flash stands open near a flame
 ] as const;
 export type HazardKind = (typeof HAZARDS)[number];
 
@@ -44,7 +46,7 @@ export const REFUSED = [
 export type RefusedReason = (typeof REFUSED)[number];
 
 /** Why a control did not give way to a hand. */
-export const HELD = ['locked', 'latched'] as const;
+export const HELD = ['locked', 'latched', 'too_hard', 'empty', 'nothing_comes'] as const;
 export type HeldBy = (typeof HELD)[number];
 
 /** What was true at "I'm done", or when the time ran out. */

@@ -5,6 +5,7 @@ import { P_ATM } from './base/units.ts';
 import type { Fact, HazardKind } from './fact.ts';
 import { HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
+import { vapourNow, vapourWatches } from './hazards/vapour.ts';
 import { JUNCTION, type Plan } from './network/plan.ts';
 import { PUMP_STRIDE, WATCH_STRIDE, type State } from './state.ts';
 
@@ -56,6 +57,7 @@ export function makeWatches(plan: Plan): Watch[] {
       watches.push({ hazard: 'over_pressure', at: node.id, index, ...HAZARD_LIMITS.over_pressure });
   });
   if (plan.thermal !== null) watchHousings(plan, watches);
+  watches.push(...vapourWatches(plan));
   return watches;
 }
 
@@ -128,6 +130,9 @@ function measure(
     }
     case 'cracked': // What has cracked stays so: no thaw makes it whole.
       return max(iceIn(world, watch.index), state.watch[slot + 1]! === 2 ? timer : 0);
+    case 'vapour':
+    case 'neat_alcohol':
+      return vapourNow(plan, state, watch);
     default: {
       const holds = pumpCondition(plan, state, alpha, watch);
       if (!holds) return max(0, timer - RECOVERY * dt);

@@ -3,6 +3,7 @@ import { abs, min, round } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { InstrumentSpec } from './scenario.ts';
 import { NOTES, SIGHTS, type Note, type Reading, type Sight } from './lens.ts';
+import { readSample } from './samples.ts';
 import { GAS_FACTOR, LOCKED, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import type { Plan } from './network/plan.ts';
@@ -113,6 +114,10 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
         const moving = abs(v) < 0.02 ? 0 : v > 0 ? 1 : -1;
         return { id, kind: 'sight', value: sightOf(plan, alpha, spec.link), moving };
       }
+      case 'hydrometer':
+      case 'refractometer':
+      case 'dip_thermometer':
+        return readSample(plan, state, spec);
       case 'note':
         return { id, kind: 'note', value: noteOf(plan, state, alpha, spec.pump) };
     }

@@ -40,7 +40,21 @@ export type Reading =
       readonly value: Sight;
       readonly moving: -1 | 0 | 1;
     }
-  | { readonly id: string; readonly kind: 'note'; readonly value: Note };
+  | { readonly id: string; readonly kind: 'note'; readonly value: Note }
+  | SampleReading;
+
+/**
+ * Of the sample in a cup, null while there is none. `density`: relative to water of 20 C;
+ * `freeze`: C by a refractometer's scale; `index`: of refraction; `temperature`: C. `off_scale` -1
+ * below the lower end of the range, 1 above the upper.
+ */
+export interface SampleReading {
+  readonly id: string;
+  readonly kind: 'density' | 'freeze' | 'index' | 'temperature';
+  readonly value: number | null;
+  readonly range: readonly [number, number];
+  readonly off_scale: -1 | 0 | 1;
+}
 
 export interface Panel {
   readonly readings: readonly Reading[];
@@ -91,6 +105,12 @@ export interface OutletSeen {
   readonly rate: number;
   readonly total: number;
 }
+/** A hand pump: strokes of the last command that are done, and that it asked for. */
+export interface HandPumpSeen {
+  readonly id: string;
+  readonly strokes: number;
+  readonly wanted: number;
+}
 /** What hands work that carries no fluid: where it stands and where it is to stand. */
 export interface DeviceSeen {
   readonly id: string;
@@ -112,6 +132,7 @@ export interface Scene {
   readonly clear: readonly ClearSeen[];
   readonly outlets: readonly OutletSeen[];
   readonly devices: readonly DeviceSeen[];
+  readonly hand_pumps: readonly HandPumpSeen[];
   readonly hands: HandsSeen;
   /** A second pair of hands; null where one works alone. */
   readonly helper: HandsSeen | null;

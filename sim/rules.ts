@@ -35,7 +35,7 @@ const DimensionRule = z.strictObject({
 const HazardRule = z.strictObject({
   dimension: z.enum(['safety', 'loss']),
   /** Hazards of one family at one place that overlap in time have one cause. */
-  family: z.enum(['pump', 'tank', 'pressure']),
+  family: z.enum(['pump', 'tank', 'pressure', 'fire']),
   /** Taken when the state was reached but did not last long enough to trip. */
   warning_points: points,
   tripped_points: points,

@@ -4,6 +4,7 @@
 import { checkGeometry } from './check/geometry.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
+import { checkMixing } from './check/mixing.ts';
 import { draftOf } from './check/raw.ts';
 import { checkReferences } from './check/references.ts';
 import type { Fault } from './fault.ts';
@@ -14,6 +15,7 @@ export function crossFaults(json: unknown): Fault[] {
   if (draft === null) return [];
   checkReferences(draft);
   checkDevices(draft);
+  checkMixing(draft);
   checkGeometry(draft);
   checkJob(draft);
   return draft.faults;

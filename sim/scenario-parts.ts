@@ -2,6 +2,7 @@
 // keys. Leaves out the whole and its checks (scenario.ts), and what the engine makes of a part
 // that is more than one (network/expand.ts).
 import * as z from 'zod';
+import { REFRACTED } from './laws/refraction.ts';
 
 export const Id = z
   .string()
@@ -209,6 +210,19 @@ const FixedFlow = z.strictObject({
   flow_L_s: within(-100, 100),
 });
 
+/**
+ * Two check valves and a piston: each stroke gives its volume, until what stands behind it is more
+ * than an arm can push against. Where its source is empty it gives air.
+ */
+const HandPump = z.strictObject({
+  ...fitting,
+  kind: z.literal('hand_pump'),
+  stroke_mL: within(1, 1000),
+  stroke_s: within(0.3, 10),
+  max_kPa: within(20, 5000),
+  loss_k: within(0, 1000).default(10),
+});
+
 export const LinkSpec = z.discriminatedUnion('kind', [
   Pipe,
   Hose,
@@ -220,6 +234,7 @@ export const LinkSpec = z.discriminatedUnion('kind', [
   Coupling,
   Pump,
   FixedFlow,
+  HandPump,
 ]);
 
 const Gauge = z.strictObject({
@@ -247,12 +262,47 @@ const SightTube = z.strictObject({
 /** A clear section that a technician looks through: says how much gas is in the last metre. */
 const SightGlass = z.strictObject({ id: Id, kind: z.literal('sight'), link: Id });
 const PumpNote = z.strictObject({ id: Id, kind: z.literal('note'), pump: Id });
+/** Floats in a cup. With `corrects_for`, a scale beside it brings its reading to 20 C. */
+const Hydrometer = z.strictObject({
+  id: Id,
+  kind: z.literal('hydrometer'),
+  cup: Id,
+  from: within(0.7, 1.3).default(0.9),
+  to: within(0.7, 1.3).default(1.1),
+  resolution: within(0.0001, 0.02),
+  corrects_for: z.enum(REFRACTED).optional(),
+});
+/** A drop from a cup on its prism. Its freezing points are those of the antifreeze it is for. */
+const Refractometer = z.strictObject({
+  id: Id,
+  kind: z.literal('refractometer'),
+  cup: Id,
+  made_for: z.enum(REFRACTED).default('propylene_glycol'),
+  reads: z.enum(['freeze', 'index']).default('freeze'),
+  lowest_C: within(-60, -5).default(-50),
+  resolution_C: within(0.1, 5).default(0.5),
+  resolution_index: within(0.0001, 0.005).default(0.0005),
+  /** True where it makes up for the warmth of its prism, which has that of the air. */
+  compensates: z.boolean().default(true),
+});
+/** A thermometer in a cup. */
+const DipThermometer = z.strictObject({
+  id: Id,
+  kind: z.literal('dip_thermometer'),
+  cup: Id,
+  from_C: within(-60, 200).default(-20),
+  to_C: within(-60, 200).default(60),
+  resolution_C: within(0.05, 5),
+});
 export const Instrument = z.discriminatedUnion('kind', [
   Gauge,
   FlowMeter,
   SightTube,
   SightGlass,
   PumpNote,
+  Hydrometer,
+  Refractometer,
+  DipThermometer,
 ]);
 
 export type NodeSpec = z.infer<typeof NodeSpec>;
@@ -266,4 +316,5 @@ export type HoseSpec = z.infer<typeof Hose>;
 export type ThreeWaySpec = z.infer<typeof ThreeWay>;
 export type CouplingSpec = z.infer<typeof Coupling>;
 export type ConduitSpec = PipeSpec | HoseSpec;
+export type HandPumpSpec = z.infer<typeof HandPump>;
 export type InstrumentSpec = z.infer<typeof Instrument>;

@@ -24,11 +24,19 @@ const ReadingIs = z.strictObject({
   below_kPa: z.number().optional(),
   above_L_min: z.number().optional(),
   below_L_min: z.number().optional(),
+  above_density: z.number().optional(),
+  below_density: z.number().optional(),
+  above_C: z.number().optional(),
+  below_C: z.number().optional(),
+  above_index: z.number().optional(),
+  below_index: z.number().optional(),
 });
 const HandsFree = z.strictObject({ hands: z.literal('free') });
 const HelperFree = z.strictObject({ helper: z.literal('free') });
 const ValveAt = z.strictObject({ valve: Id, at_deg: z.int().min(0).max(270) });
 const CouplingIs = z.strictObject({ coupling: Id, made: z.boolean() });
+/** Strokes of the last command to a hand pump that are done. */
+const StrokesDone = z.strictObject({ hand_pump: Id, strokes_at_least: z.int().min(0).max(500) });
 const DeviceAt = z.strictObject({ device: Id, at: z.int().min(0).max(1000) });
 const PumpIs = z.strictObject({ pump: Id, on: z.boolean() });
 /** How thick a tank is with bubbles, 0..1, as eyes judge it. */
@@ -40,6 +48,7 @@ export type Condition =
   | z.infer<typeof HandsFree>
   | z.infer<typeof HelperFree>
   | z.infer<typeof DeviceAt>
+  | z.infer<typeof StrokesDone>
   | z.infer<typeof ValveAt>
   | z.infer<typeof PumpIs>
   | z.infer<typeof CouplingIs>
@@ -55,6 +64,7 @@ const ConditionSchema: z.ZodType<Condition> = z.lazy(() =>
     HandsFree,
     HelperFree,
     DeviceAt,
+    StrokesDone,
     ValveAt,
     PumpIs,
     CouplingIs,
@@ -194,6 +204,12 @@ const KEYS = {
   below_kPa: ['pressure'],
   above_L_min: ['flow'],
   below_L_min: ['flow'],
+  above_density: ['hydrometer'],
+  below_density: ['hydrometer'],
+  above_C: ['refractometer', 'dip_thermometer'],
+  below_C: ['refractometer', 'dip_thermometer'],
+  above_index: ['refractometer'],
+  below_index: ['refractometer'],
   is: ['sight', 'note'],
 } as const;
 
@@ -207,6 +223,7 @@ function conditionFaults(condition: Condition, path: string, scenario: Scenario)
     return [{ path: `${path}.${key}`, message: `there is no ${kind} "${id}"` }];
   };
   if ('valve' in condition) return part('valve', condition.valve, 'valve');
+  if ('hand_pump' in condition) return part('hand_pump', condition.hand_pump, 'hand_pump');
   if ('coupling' in condition) return part('coupling', condition.coupling, 'coupling');
   if ('pump' in condition) return part('pump', condition.pump, 'pump');
   if ('tank' in condition) return part('tank', condition.tank, 'tank');

@@ -157,6 +157,10 @@ function holds(player: Player, condition: Condition): boolean {
   if ('device' in condition) {
     return scene.devices.some((d) => d.id === condition.device && d.position === condition.at);
   }
+  if ('hand_pump' in condition) {
+    const { hand_pump, strokes_at_least } = condition;
+    return scene.hand_pumps.some((p) => p.id === hand_pump && p.strokes >= strokes_at_least);
+  }
   if ('valve' in condition) {
     return scene.valves.some((v) => v.id === condition.valve && v.deg === condition.at_deg);
   }
@@ -187,6 +191,13 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
       return isWithin(reading.value, L_MIN, [c.above_L_min, c.below_L_min]);
     case 'level':
       return isWithin(reading.value, MM, [c.above_mm, c.below_mm]);
+    case 'density':
+      return reading.value !== null && isWithin(reading.value, 1, [c.above_density, c.below_density]);
+    case 'freeze':
+    case 'temperature':
+      return reading.value !== null && isWithin(reading.value, 1, [c.above_C, c.below_C]);
+    case 'index':
+      return reading.value !== null && isWithin(reading.value, 1, [c.above_index, c.below_index]);
     default:
       return isOneOf(reading.value, c.is);
   }

@@ -128,6 +128,11 @@ function sceneOf(world: World): Scene {
       wanted: targets.get(firstDevice(plan) + d) ?? state.device[d]!,
       last: lastPosition(spec),
     })),
+    hand_pumps: plan.mix.strokes.map((ix) => ({
+      id: plan.links[ix]!.id,
+      strokes: state.control[ix]!,
+      wanted: wantedOf(ix),
+    })),
     hands: handsSeen(plan, own),
     helper: plan.scenario.hands.helper === undefined ? null : handsSeen(plan, helped),
     over: state.counter[1] === 1,

@@ -13,6 +13,10 @@ export interface Sizes {
   readonly instruments: number;
   readonly tanks: number;
   readonly devices: number;
+  readonly cups?: number;
+  readonly strokes?: number;
+  /** True where a room's air is followed. */
+  readonly airy?: boolean;
   readonly tees: number;
   readonly pumps: number;
   readonly watches: number;
@@ -85,6 +89,12 @@ export interface State {
   readonly tankRate: Float64Array;
   /** Position of each device. */
   readonly device: Float64Array;
+  /** Of each cup: kg, mass fraction, C. */
+  readonly cup: Float64Array;
+  /** Of each hand pump: m3/s that the hand asks of it in this tick. */
+  readonly stroke: Float64Array;
+  /** A room's air: kg of alcohol in it, come into it, gone from it, and come off spills. */
+  readonly air: Float64Array;
   /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n], twice. */
   readonly hands: Float64Array;
   /** Limits of the model told, as bits; then each point's lowest pressure of two seconds, Pa. */
@@ -95,6 +105,8 @@ export interface State {
   readonly chance: Uint32Array;
 }
 
+export const CUP_STRIDE = 3;
+export const AIR_STRIDE = 4;
 export const PUMP_STRIDE = 6;
 export const FRICTION_STRIDE = 3;
 export const COLUMN_LIQUID_STRIDE = 2;
@@ -133,6 +145,9 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['tankRate', 2 * n.tanks],
     ['beyond', 1 + 2 * n.points],
     ['device', n.devices],
+    ['cup', CUP_STRIDE * (n.cups ?? 0)],
+    ['stroke', n.strokes ?? 0],
+    ['air', n.airy === true ? AIR_STRIDE : 0],
     ['hands', 2 * (4 + 2 * HANDS_QUEUE)],
   ];
 }

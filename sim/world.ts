@@ -11,6 +11,7 @@ import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { everySecond, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
+import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
 import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
@@ -51,6 +52,9 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     instruments: plan.scenario.instruments.length,
     tanks: plan.tanks.length,
     devices: plan.scenario.devices.length,
+    cups: plan.mix.cups.length,
+    strokes: plan.mix.strokes.length,
+    airy: plan.mix.room !== null,
     tees: plan.tees.length,
     pumps: plan.pumps.length,
     ledgers: plan.ledgers.length,
@@ -126,6 +130,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   }
   if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)
     creepWalls(plan, state, scratch);
+  if (plan.mix.cups.length > 0) coolCups(plan, state, dt);
   followInstruments(plan, state, dt);
   watchHazards({ plan, state, alpha: scratch.alpha, watches: world.watches, dt, facts });
   watchBeyond(world, facts);

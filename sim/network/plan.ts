@@ -5,6 +5,7 @@ import type { PumpCurve } from '../laws/pump.ts';
 import type { LossTable } from '../laws/coil.ts';
 import type { NodeSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
 import type { PartSpec } from './expand.ts';
+import type { MixPlan } from './mixing.ts';
 import type { Thermal } from './thermal.ts';
 
 export const JUNCTION = 0;
@@ -180,6 +181,8 @@ export interface Plan {
   readonly nodeIx: ReadonlyMap<string, number>;
   readonly linkIx: ReadonlyMap<string, number>;
   readonly deviceIx: ReadonlyMap<string, number>;
+  /** Cups, pails, hand pumps and a room's air. */
+  readonly mix: MixPlan;
   /** Link that each device belongs to, or -1. */
   readonly deviceOf: Int32Array;
   readonly water: {
