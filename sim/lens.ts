@@ -182,6 +182,12 @@ export interface Balance {
   /** (start + came - now - went) / scale, dimensionless. */
   readonly error: number;
 }
+export interface RoomAir {
+  readonly alcohol_kg: number;
+  readonly came_kg: number;
+  readonly went_kg: number;
+  readonly burning_share: number;
+}
 export interface Truth {
   /** kg, kg, and m3 at 1 atm. */
   readonly liquid: Balance;
@@ -193,6 +199,10 @@ export interface Truth {
   readonly gas_by_link: Readonly<Record<string, number>>;
   /** Named places that fluid went to or came from, kg of liquid. */
   readonly ledgers: Readonly<Record<string, number>>;
+  /** Antifreeze in each pipe, hose, fitting and tank, kg. */
+  readonly antifreeze_by_part: Readonly<Record<string, number>>;
+  /** Alcohol in a room's air, what has come and gone, kg; share of what burns. Null without room. */
+  readonly room: RoomAir | null;
   readonly loop_air_m3: number;
   readonly casing_C: Readonly<Record<string, number>>;
   /** Power at each pump's shaft now, W. */

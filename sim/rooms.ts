@@ -5,6 +5,7 @@ import { max, min } from './base/math.ts';
 import { temperatureOf } from './instrument.ts';
 import { evaporationSpeed, isAlcohol, lowerLimit, surfaceVapour } from './laws/alcohol.ts';
 import type { Alcohol } from './laws/alcohol.ts';
+import type { RoomAir } from './lens.ts';
 import type { RoomPlan } from './network/mixing.ts';
 import type { Plan } from './network/plan.ts';
 import { LEDGER_STRIDE, type State } from './state.ts';
@@ -41,6 +42,17 @@ export function burningShare(plan: Plan, state: State): number {
   const kind = plan.scenario.antifreeze;
   if (room === null || !isAlcohol(kind)) return 0;
   return state.air[IN_AIR]! / room.volume / lowerLimit(kind, airTemperature(plan));
+}
+
+/** What is to be told of a room's air; null where there is none. */
+export function roomAir(plan: Plan, state: State): RoomAir | null {
+  if (plan.mix.room === null) return null;
+  return {
+    alcohol_kg: state.air[IN_AIR]!,
+    came_kg: state.air[CAME]!,
+    went_kg: state.air[WENT]!,
+    burning_share: burningShare(plan, state),
+  };
 }
 
 /** Once a second; `dt` since the last time. */

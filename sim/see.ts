@@ -1,7 +1,7 @@
 // The four lenses: builds plain data from a world. Only these read the state from outside a tick.
 import { abs, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
-import { balance, contents, heatBalance, heatLedgers } from './books.ts';
+import { antifreezeByPart, balance, contents, heatBalance, heatLedgers } from './books.ts';
 import type { Measures } from './fact.ts';
 import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
@@ -11,6 +11,7 @@ import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
+import { roomAir } from './rooms.ts';
 import { lastPosition } from './scenario-devices.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
@@ -223,6 +224,8 @@ export function truth(world: World): Truth {
     ),
     heat: plan.thermal === null ? null : heatBalance(world),
     heat_ledgers: heatLedgers(world),
+    antifreeze_by_part: antifreezeByPart(world),
+    room: roomAir(plan, state),
     loop_air_m3: gasIn(world, plan.scenario.job?.loop_links ?? []),
     casing_C: Object.fromEntries(
       plan.pumps.map((p, k) => [

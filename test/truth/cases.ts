@@ -6,6 +6,7 @@ import { BUBBLES } from './ask/bubbles.ts';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
+import { MIXING } from './ask/mixing.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { PUMPS } from './ask/pumps.ts';
@@ -47,6 +48,7 @@ export const ASK = {
   ...PUMPS,
   ...POCKETS,
   ...TANKS,
+  ...MIXING,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(
