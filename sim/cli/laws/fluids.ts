@@ -7,6 +7,7 @@ import { law, type LawEntry } from './entry.ts';
 const fluid = { one_of: ['none', ...antifreeze.ANTIFREEZES] } as const;
 const NBS = 'J. Res. NBS 77A (1973), table 3, held at 0 and 50 C';
 const MELINDER = 'Melinder 2010, held at 60 %, the freezing point and the end of the fit';
+const BEYOND = 'Melinder 2010, beyond 60 % on to the undiluted liquid by a fit';
 const mix = { fluid, t_C: 'C', x: 'mass fraction' } as const;
 
 export const FLUID_LAWS: Readonly<Record<string, LawEntry>> = {
@@ -38,10 +39,10 @@ export const FLUID_LAWS: Readonly<Record<string, LawEntry>> = {
     water.conductivity(v.t_C),
   ),
 
-  'antifreeze.mixDensity': law(mix, 'kg/m3', MELINDER, (v) =>
+  'antifreeze.mixDensity': law(mix, 'kg/m3', BEYOND, (v) =>
     antifreeze.mixDensity(v.fluid, v.t_C, v.x),
   ),
-  'antifreeze.mixViscosity': law(mix, 'Pa s', MELINDER, (v) =>
+  'antifreeze.mixViscosity': law(mix, 'Pa s', BEYOND, (v) =>
     antifreeze.mixViscosity(v.fluid, v.t_C, v.x),
   ),
   'antifreeze.mixHeatCapacity': law(mix, 'J/kg/K', MELINDER, (v) =>
