@@ -41,12 +41,14 @@ function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'seco
   };
 }
 
+type Written = Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'>;
+
 const DECIMALS = { density: 3, freeze: 1, index: 4, temperature: 1 } as const;
 const fahrenheit = (t_C: number): string =>
   t('unit.pair', { value: number(1.8 * t_C + 32), unit: t('unit.F') });
 
 /** What an instrument makes of the sample in a cup; nothing where there is none. */
-function ofSample(reading: SampleReading): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
+function ofSample(reading: SampleReading): Written {
   const { kind, value, off_scale } = reading;
   if (value === null) {
     return { value: t('readings.none'), unit: '', second: t('readings.no_sample'), remark: '' };

@@ -25,7 +25,8 @@ export function antifreezeByPart({ plan, state }: World): Record<string, number>
     if (cells === 0) continue;
     let sum = 0;
     for (let v = firstCell; v < firstCell + cells; v++) sum += solute[v]!;
-    for (let slot = 2 * firstFace; slot < 2 * (firstFace + cells + 1); slot++) sum += pending[slot]!;
+    for (let slot = 2 * firstFace; slot < 2 * (firstFace + cells + 1); slot++)
+      sum += pending[slot]!;
     parts[id] = sum;
   }
   return parts;

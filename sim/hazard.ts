@@ -132,7 +132,7 @@ function measure(
       return max(iceIn(world, watch.index), state.watch[slot + 1]! === 2 ? timer : 0);
     case 'vapour':
     case 'neat_alcohol':
-      return vapourNow(plan, state, watch);
+      return vapourNow(world, watch);
     default: {
       const holds = pumpCondition(plan, state, alpha, watch);
       if (!holds) return max(0, timer - RECOVERY * dt);

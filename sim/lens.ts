@@ -182,6 +182,7 @@ export interface Balance {
   /** (start + came - now - went) / scale, dimensionless. */
   readonly error: number;
 }
+/** kg in the air, come into it and gone from it; its share of what burns at the least. */
 export interface RoomAir {
   readonly alcohol_kg: number;
   readonly came_kg: number;
@@ -201,7 +202,7 @@ export interface Truth {
   readonly ledgers: Readonly<Record<string, number>>;
   /** Antifreeze in each pipe, hose, fitting and tank, kg. */
   readonly antifreeze_by_part: Readonly<Record<string, number>>;
-  /** Alcohol in a room's air, what has come and gone, kg; share of what burns. Null without room. */
+  /** Alcohol in a room's air; null without a room. */
   readonly room: RoomAir | null;
   readonly loop_air_m3: number;
   readonly casing_C: Readonly<Record<string, number>>;

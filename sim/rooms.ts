@@ -6,7 +6,7 @@ import { temperatureOf } from './instrument.ts';
 import { evaporationSpeed, isAlcohol, lowerLimit, surfaceVapour } from './laws/alcohol.ts';
 import type { Alcohol } from './laws/alcohol.ts';
 import type { RoomAir } from './lens.ts';
-import type { RoomPlan } from './network/mixing.ts';
+import type { RoomPlan } from './network/vessel-plan.ts';
 import type { Plan } from './network/plan.ts';
 import { LEDGER_STRIDE, type State } from './state.ts';
 

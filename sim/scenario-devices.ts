@@ -50,7 +50,7 @@ const Entry = z.strictObject({
 /** An act that changes no fluid, but that others must rest on: 0 not done, 1 done. */
 const Act = z.strictObject({ ...twoWay, kind: z.literal('act') });
 
-/** A cup for samples: 0 emptied, k filled at the k-th of its places: a tank dipped, a cock opened. */
+/** A cup for samples: 0 emptied, k filled at the k-th of its places, tanks or cocks. */
 const Cup = z.strictObject({
   ...device,
   kind: z.literal('cup'),

@@ -2,17 +2,15 @@
 // keys. Leaves out the whole and its checks (scenario.ts), and what the engine makes of a part
 // that is more than one (network/expand.ts).
 import * as z from 'zod';
-import { REFRACTED } from './laws/refraction.ts';
+import { Id, whole, within } from './scenario-basics.ts';
+import { DipThermometer, Hydrometer, Refractometer } from './scenario-samples.ts';
 
-export const Id = z
-  .string()
-  .regex(/^[a-z][a-z0-9_]{0,39}$/, 'an id: a-z first, then a-z, 0-9 or _');
+export { Id, whole, within } from './scenario-basics.ts';
+
 /** A node id, or `tank.port`. */
 const Endpoint = z
   .string()
   .regex(/^[a-z][a-z0-9_]{0,39}(\.[a-z][a-z0-9_]{0,39})?$/, 'node or tank.port');
-export const within = (lo: number, hi: number) => z.number().min(lo).max(hi);
-export const whole = (lo: number, hi: number) => z.int().min(lo).max(hi);
 
 const Junction = z.strictObject({
   id: Id,
@@ -262,38 +260,6 @@ const SightTube = z.strictObject({
 /** A clear section that a technician looks through: says how much gas is in the last metre. */
 const SightGlass = z.strictObject({ id: Id, kind: z.literal('sight'), link: Id });
 const PumpNote = z.strictObject({ id: Id, kind: z.literal('note'), pump: Id });
-/** Floats in a cup. With `corrects_for`, a scale beside it brings its reading to 20 C. */
-const Hydrometer = z.strictObject({
-  id: Id,
-  kind: z.literal('hydrometer'),
-  cup: Id,
-  from: within(0.7, 1.3).default(0.9),
-  to: within(0.7, 1.3).default(1.1),
-  resolution: within(0.0001, 0.02),
-  corrects_for: z.enum(REFRACTED).optional(),
-});
-/** A drop from a cup on its prism. Its freezing points are those of the antifreeze it is for. */
-const Refractometer = z.strictObject({
-  id: Id,
-  kind: z.literal('refractometer'),
-  cup: Id,
-  made_for: z.enum(REFRACTED).default('propylene_glycol'),
-  reads: z.enum(['freeze', 'index']).default('freeze'),
-  lowest_C: within(-60, -5).default(-50),
-  resolution_C: within(0.1, 5).default(0.5),
-  resolution_index: within(0.0001, 0.005).default(0.0005),
-  /** True where it makes up for the warmth of its prism, which has that of the air. */
-  compensates: z.boolean().default(true),
-});
-/** A thermometer in a cup. */
-const DipThermometer = z.strictObject({
-  id: Id,
-  kind: z.literal('dip_thermometer'),
-  cup: Id,
-  from_C: within(-60, 200).default(-20),
-  to_C: within(-60, 200).default(60),
-  resolution_C: within(0.05, 5),
-});
 export const Instrument = z.discriminatedUnion('kind', [
   Gauge,
   FlowMeter,

@@ -192,12 +192,12 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
     case 'level':
       return isWithin(reading.value, MM, [c.above_mm, c.below_mm]);
     case 'density':
-      return reading.value !== null && isWithin(reading.value, 1, [c.above_density, c.below_density]);
+      return isWithin(reading.value, 1, [c.above_density, c.below_density]);
     case 'freeze':
     case 'temperature':
-      return reading.value !== null && isWithin(reading.value, 1, [c.above_C, c.below_C]);
+      return isWithin(reading.value, 1, [c.above_C, c.below_C]);
     case 'index':
-      return reading.value !== null && isWithin(reading.value, 1, [c.above_index, c.below_index]);
+      return isWithin(reading.value, 1, [c.above_index, c.below_index]);
     default:
       return isOneOf(reading.value, c.is);
   }
@@ -205,7 +205,13 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
 
 type Limit = number | undefined;
 
-function isWithin(value: number, unit: number, [above, below]: readonly [Limit, Limit]): boolean {
+/** Never, where there is no reading yet. */
+function isWithin(
+  value: number | null,
+  unit: number,
+  [above, below]: readonly [Limit, Limit],
+): boolean {
+  if (value === null) return false;
   if (above !== undefined && value <= above * unit) return false;
   return below === undefined || value < below * unit;
 }

@@ -5,7 +5,16 @@ import { antifreezeByPart, balance, contents, heatBalance, heatLedgers } from '.
 import type { Measures } from './fact.ts';
 import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
-import type { HandsSeen, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
+import type {
+  HandPumpSeen,
+  HandsSeen,
+  LinkInside,
+  OutletSeen,
+  Scene,
+  Snapshot,
+  Truth,
+  Xray,
+} from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
 import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
@@ -63,6 +72,14 @@ function outletsOf(world: World): OutletSeen[] {
 
 /** What a coarse bubble's gas dims the view over that of fine ones: by their diameters. */
 const COARSE_DIMS = BUBBLE_FINE / BUBBLE_COARSE;
+
+function handPumpsOf({ plan, state }: World, wanted: (ix: number) => number): HandPumpSeen[] {
+  return plan.mix.strokes.map((ix) => ({
+    id: plan.links[ix]!.id,
+    strokes: state.control[ix]!,
+    wanted: wanted(ix),
+  }));
+}
 
 function sceneOf(world: World): Scene {
   const { plan, state, scratch } = world;
@@ -129,11 +146,7 @@ function sceneOf(world: World): Scene {
       wanted: targets.get(firstDevice(plan) + d) ?? state.device[d]!,
       last: lastPosition(spec),
     })),
-    hand_pumps: plan.mix.strokes.map((ix) => ({
-      id: plan.links[ix]!.id,
-      strokes: state.control[ix]!,
-      wanted: wantedOf(ix),
-    })),
+    hand_pumps: handPumpsOf(world, wantedOf),
     hands: handsSeen(plan, own),
     helper: plan.scenario.hands.helper === undefined ? null : handsSeen(plan, helped),
     over: state.counter[1] === 1,

@@ -4,13 +4,13 @@ import { min, PI, sqrt } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { HeldBy } from './fact.ts';
 import { temperatureOf } from './instrument.ts';
-import type { CarryPlan, CupPlan } from './network/mixing.ts';
+import type { CarryPlan, CupPlan } from './network/vessel-plan.ts';
 import { TANK, type Plan } from './network/plan.ts';
 import { CUP_STRIDE, LEDGER_STRIDE, type State } from './state.ts';
 
 /** m2 and share of its flow: a sample cock's bore of 4 mm, as a sharp-edged hole. */
 const COCK = (PI * 0.004 * 0.004) / 4;
-const HOLE = 0.61;
+const HOLE = 0.6;
 /** m3/s. What a hand lets run into a cup at the most [common practice, no source]. */
 const HAND_LETS = 5e-5;
 /** Pa gauge below which nothing runs; share of gas above which only air comes. */

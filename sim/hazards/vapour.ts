@@ -1,7 +1,7 @@
 // Hazards of alcohols: their vapour in a room's air, and liquid that can flash near a flame. What
 // is measured and against what; hazard.ts keeps the episodes.
 import { max } from '../base/math.ts';
-import type { Watch } from '../hazard.ts';
+import type { HazardKind } from '../fact.ts';
 import { temperatureOf } from '../instrument.ts';
 import { flashShare, isAlcohol } from '../laws/alcohol.ts';
 import type { Plan } from '../network/plan.ts';
@@ -23,31 +23,78 @@ export const VAPOUR_LIMITS = {
 /** kg of alcohol that counts as liquid about: less is a wet bucket. */
 const SOME = 0.01;
 
-/** Of a room one; of each flame one for the room's air and one for each open tank. */
-export function vapourWatches(plan: Plan): Watch[] {
-  const { antifreeze, devices } = plan.scenario;
-  if (!isAlcohol(antifreeze)) return [];
-  const watches: Watch[] = [];
-  const { vapour, vapour_by_flame, neat_alcohol } = VAPOUR_LIMITS;
-  if (plan.mix.room !== null) watches.push({ hazard: 'vapour', at: 'room', index: -1, ...vapour });
-  devices.forEach(({ kind, id }, index) => {
-    if (kind !== 'flame') return;
-    if (plan.mix.room !== null) {
-      watches.push({ hazard: 'vapour', at: id, index, ...vapour_by_flame });
-    }
-    watches.push({ hazard: 'neat_alcohol', at: id, index, ...neat_alcohol });
-  });
-  return watches;
+/** What a measure looks at, and one entry of the list of hazards. */
+interface Held {
+  readonly plan: Plan;
+  readonly state: State;
+}
+interface Entry {
+  readonly kind: HazardKind;
+  readonly limits: { readonly warn: number; readonly trip: number };
+  readonly places: (plan: Plan) => { readonly at: string; readonly index: number }[];
+  readonly measure: (world: Held, watch: { readonly index: number }) => number;
 }
 
-/** The measured share now; none at a flame that is out or away. */
-export function vapourNow(plan: Plan, state: State, { hazard, index }: Watch): number {
-  if (index >= 0 && state.device[index] !== 1) return 0;
-  return hazard === 'vapour' ? burningShare(plan, state) : nearestToFlash(plan, state, index);
+function flames({ scenario }: Plan): { at: string; index: number }[] {
+  if (!isAlcohol(scenario.antifreeze)) return [];
+  return scenario.devices.flatMap(({ kind, id }, index) =>
+    kind === 'flame' ? [{ at: id, index }] : [],
+  );
+}
+
+const burns = ({ state }: Held, flame: number): boolean => state.device[flame] === 1;
+
+/** A room's air, whatever else is there. */
+const vapour: Entry = {
+  kind: 'vapour',
+  limits: VAPOUR_LIMITS.vapour,
+  places: (plan) =>
+    plan.mix.room !== null && isAlcohol(plan.scenario.antifreeze)
+      ? [{ at: 'room', index: -1 }]
+      : [],
+  measure: ({ plan, state }) => burningShare(plan, state),
+};
+
+/** The same with a flame near: none while it is out or away. */
+const vapourByFlame: Entry = {
+  kind: 'vapour',
+  limits: VAPOUR_LIMITS.vapour_by_flame,
+  places: (plan) => (plan.mix.room === null ? [] : flames(plan)),
+  measure: (world, { index }) => (burns(world, index) ? burningShare(world.plan, world.state) : 0),
+};
+
+const neatAlcohol: Entry = {
+  kind: 'neat_alcohol',
+  limits: VAPOUR_LIMITS.neat_alcohol,
+  places: flames,
+  measure: (world, { index }) => (burns(world, index) ? nearestToFlash(world, index) : 0),
+};
+
+const ENTRIES: readonly Entry[] = [vapour, vapourByFlame, neatAlcohol];
+
+/** As hazard.ts keeps it. */
+interface Watched {
+  readonly hazard: HazardKind;
+  readonly at: string;
+  readonly index: number;
+  readonly warn: number;
+  readonly trip: number;
+}
+
+export function vapourWatches(plan: Plan): Watched[] {
+  return ENTRIES.flatMap(({ kind, limits, places }) =>
+    places(plan).map(({ at, index }) => ({ hazard: kind, at, index, ...limits })),
+  );
+}
+
+/** The measured share now. */
+export function vapourNow(world: Held, watch: Watched): number {
+  if (watch.hazard === 'neat_alcohol') return neatAlcohol.measure(world, watch);
+  return (watch.index < 0 ? vapour : vapourByFlame).measure(world, watch);
 }
 
 /** Of all that stands open, what is nearest to flashing, if it is stronger than the flame allows. */
-function nearestToFlash(plan: Plan, state: State, flame: number): number {
+function nearestToFlash({ plan, state }: Held, flame: number): number {
   const kind = plan.scenario.antifreeze;
   const spec = plan.scenario.devices[flame]!;
   if (!isAlcohol(kind) || spec.kind !== 'flame') return 0;

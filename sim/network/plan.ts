@@ -5,8 +5,8 @@ import type { PumpCurve } from '../laws/pump.ts';
 import type { LossTable } from '../laws/coil.ts';
 import type { NodeSpec, PumpSpec, Scenario, TankSpec } from '../scenario.ts';
 import type { PartSpec } from './expand.ts';
-import type { MixPlan } from './mixing.ts';
 import type { Thermal } from './thermal.ts';
+import type { MixPlan } from './vessel-plan.ts';
 
 export const JUNCTION = 0;
 export const TANK = 1;

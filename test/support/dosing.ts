@@ -87,8 +87,23 @@ export function dosing(o: Dosing = {}): World {
         })),
       ],
       links: [
-        { id: 'suction', kind: 'valve', from: 'tank.out', to: 'casing', bore_mm: 50, start_deg: 90 },
-        { id: 'pump', kind: 'pump', from: 'casing', to: 'out', bore_mm: 38, curve, best_flow_L_s: 2 },
+        {
+          id: 'suction',
+          kind: 'valve',
+          from: 'tank.out',
+          to: 'casing',
+          bore_mm: 50,
+          start_deg: 90,
+        },
+        {
+          id: 'pump',
+          kind: 'pump',
+          from: 'casing',
+          to: 'out',
+          bore_mm: 38,
+          curve,
+          best_flow_L_s: 2,
+        },
         { id: 'discharge', kind: 'valve', from: 'out', to: 'supply', bore_mm: 38, start_deg: 90 },
         { id: 'hose_out', from: 'supply', to: 'head', ...hose },
         ...Array.from({ length: TRENCHES }, (_, k) => ({
@@ -117,7 +132,13 @@ export function dosing(o: Dosing = {}): World {
       instruments: [
         { id: 'float', kind: 'hydrometer', cup: 'cup', resolution: 0.0005 },
         { id: 'prism', kind: 'refractometer', cup: 'cup', resolution_C: 0.1 },
-        { id: 'index', kind: 'refractometer', cup: 'cup', reads: 'index', resolution_index: 0.0001 },
+        {
+          id: 'index',
+          kind: 'refractometer',
+          cup: 'cup',
+          reads: 'index',
+          resolution_index: 0.0001,
+        },
         { id: 'dip', kind: 'dip_thermometer', cup: 'cup', resolution_C: 0.1 },
         { id: 'gauge', kind: 'pressure', node: 'head', ...gauge },
       ],

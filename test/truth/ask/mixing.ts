@@ -1,7 +1,12 @@
 // How questions of cases.json are put to vessels, samples and alcohols: what is poured together,
 // what instruments make of it, what stands over it. Answers in the unit of the question's name.
 import * as alcohol from '../../../sim/laws/alcohol.ts';
-import { massFraction, mixDensity, mixViscosity, type Antifreeze } from '../../../sim/laws/antifreeze.ts';
+import {
+  massFraction,
+  mixDensity,
+  mixViscosity,
+  type Antifreeze,
+} from '../../../sim/laws/antifreeze.ts';
 import { snapshot } from '../../../sim/index.ts';
 import { dosing, during, level, put, shown, TANK_AREA } from '../../support/dosing.ts';
 
@@ -25,7 +30,15 @@ function sampled({ fluid, x, t_C = 20 }: Sampled, instrument: string): number[] 
 }
 
 /** Litres that so much neat antifreeze makes with water, carried from the drum in pails of ten. */
-function poured({ fluid, neat_L, water_L }: { fluid: Antifreeze; neat_L: number; water_L: number }) {
+function poured({
+  fluid,
+  neat_L,
+  water_L,
+}: {
+  fluid: Antifreeze;
+  neat_L: number;
+  water_L: number;
+}) {
   const tank_mm = water_L / TANK_AREA;
   const world = dosing({ antifreeze: fluid, drum: 1, tank_mm });
   const trips = neat_L / 10;
@@ -44,7 +57,8 @@ export const MIXING = {
   'world.poured_L': poured,
   'world.hydrometer': (i: Sampled) => sampled(i, 'float'),
   'world.refractometer_C': (i: Sampled) => sampled(i, 'prism'),
-  'antifreeze.strongDensity': ({ fluid, t_C, x }: Strong) => x.map((y) => mixDensity(fluid, t_C, y)),
+  'antifreeze.strongDensity': ({ fluid, t_C, x }: Strong) =>
+    x.map((y) => mixDensity(fluid, t_C, y)),
   'antifreeze.strongViscosity_mPa_s': ({ fluid, t_C, x }: Strong) =>
     x.map((y) => 1000 * mixViscosity(fluid, t_C, y)),
   'alcohol.flashPoint_C': ({ fluid, phi }: { fluid: Alcohol; phi: readonly number[] }) =>

@@ -1,7 +1,16 @@
 // A hand pump: what a stroke gives, what stops the arm, what does not come back.
 import { describe, expect, it } from 'vitest';
 import { clone, hash, snapshot, truth, xray, type World } from '../../../../sim/index.ts';
-import { dosing, during, level, pump, strokes, TANK_AREA, turn, worstBook } from '../../../support/dosing.ts';
+import {
+  dosing,
+  during,
+  level,
+  pump,
+  strokes,
+  TANK_AREA,
+  turn,
+  worstBook,
+} from '../../../support/dosing.ts';
 
 const shutIn = [turn('discharge', 0), turn('return', 0)];
 const gauge = (world: World, id: string): number =>

@@ -41,7 +41,10 @@ function cellar(o: RoomAsk = {}): World {
       links: [
         { id: 'tap', kind: 'valve', from: 'drum.bung', to: 'floor', bore_mm: 25, start_deg: 0 },
       ],
-      devices: [{ ...fan, air_L_s: fan_L_s }, { ...flame, ...o.flame }],
+      devices: [
+        { ...fan, air_L_s: fan_L_s },
+        { ...flame, ...o.flame },
+      ],
       instruments: [],
       solver: { tick_s: 0.2 },
       room: { volume_m3: VOLUME, leak_air_changes_per_h: changes, holds: ['drum', 'floor'] },
@@ -106,7 +109,8 @@ describe("alcohol in a room's air", () => {
 });
 
 describe('alcohol near a flame', () => {
-  const lit = (o: RoomAsk): string[] => told(during(cellar(o), 60, [put('flame', 1)]), 'neat_alcohol');
+  const lit = (o: RoomAsk): string[] =>
+    told(during(cellar(o), 60, [put('flame', 1)]), 'neat_alcohol');
 
   it('neat it can be lit at once, mixed to a fifth it cannot on a cool day', () => {
     expect(lit({ x: 0.94 })).toEqual(['warning flame', 'tripped flame']);

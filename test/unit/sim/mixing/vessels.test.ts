@@ -52,7 +52,7 @@ describe('a cup', () => {
     during(world, 6, [put('cup', 1)]);
     during(world, 900);
     // A ball of 0.2 L under 10 W/m2/K, 4000 J/kg/K: worked out by hand.
-    const area = 4.836 * (0.2e-3) ** (2 / 3);
+    const area = 4.836 * 0.2e-3 ** (2 / 3);
     const tau = (0.2 * 1.01478 * 4000) / (10 * area);
     expect(shown(world, 'dip')).toBeCloseTo(20 * Math.exp(-900 / tau), 0);
   });
@@ -95,7 +95,12 @@ describe('instruments at a sample', () => {
     const cold = (corrects_for?: string) => {
       const float = { id: 'float', kind: 'hydrometer', cup: 'cup', resolution: 0.0001 };
       const one = corrects_for === undefined ? float : { ...float, corrects_for };
-      const world = dosing({ antifreeze: 'ethanol', loop: 0.2, t_C: 0, more: { instruments: [one] } });
+      const world = dosing({
+        antifreeze: 'ethanol',
+        loop: 0.2,
+        t_C: 0,
+        more: { instruments: [one] },
+      });
       during(world, 7, [put('cup', 1)]);
       return shown(world, 'float')!;
     };
