@@ -83,8 +83,7 @@ function handPumpsOf({ plan, state }: World, wanted: (ix: number) => number): Ha
 
 function sceneOf(world: World): Scene {
   const { plan, state, scratch } = world;
-  const own = inHand(state, 0);
-  const helped = inHand(state, 1);
+  const [own, helped] = [inHand(state, 0), inHand(state, 1)];
   const targets = new Map([...own.all, ...helped.all]);
   const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
   return {

@@ -93,7 +93,7 @@ export function vapourNow(world: Held, watch: Watched): number {
   return (watch.index < 0 ? vapour : vapourByFlame).measure(world, watch);
 }
 
-/** Of all that stands open, what is nearest to flashing, if it is stronger than the flame allows. */
+/** Of all open tanks, what is nearest to flashing, if it is stronger than the flame allows. */
 function nearestToFlash({ plan, state }: Held, flame: number): number {
   const kind = plan.scenario.antifreeze;
   const spec = plan.scenario.devices[flame]!;

@@ -16,7 +16,7 @@ import {
 const HEAT = { air_C: 0, soil_C: 12 };
 
 describe('a cup', () => {
-  it('shows nothing before a sample, takes one exactly, and shows nothing once it is emptied', () => {
+  it('shows nothing before a sample and once it is emptied, and takes it exactly', () => {
     const world = dosing({ loop: 0.2, more: { heat: HEAT } });
     for (const id of ['float', 'prism', 'index', 'dip']) expect(shown(world, id)).toBeNull();
     const before = truth(world).liquid.now;
