@@ -17,7 +17,7 @@ const BORE = 0.0273;
 /** m3 in the trenches, in a hose, in all fittings. */
 export const LOOP = TRENCHES * TRENCH_M * area(BORE);
 export const HOSE = 6 * area(0.038);
-export const FITTINGS = 6e-3;
+export const FITTINGS = 6e-3; // Those of the drum's own pump are not of the loop.
 export const TANK_AREA = 0.2;
 
 /** Where a cup is filled, by position from 1. */
@@ -40,7 +40,7 @@ const gauge = { range_kPa: 600, resolution_kPa: 1, lag_s: 0.3 };
 export function dosing(o: Dosing = {}): World {
   const { antifreeze = 'propylene_glycol', t_C = 20, drum = 1, loop = 0 } = o;
   const { drum_mm = 600, tank_mm = 500, more = {} } = o;
-  const fittings = ['casing', 'out', 'supply', 'head', 'foot', 'end'];
+  const fittings = ['casing', 'out', 'supply', 'head', 'foot', 'end', 'eye', 'spout'];
   const inside = { start_antifreeze_fraction: loop };
   const pipe = { kind: 'pipe', wall_mm: 3, bore_mm: 1000 * BORE, length_m: TRENCH_M, ...inside };
   const hose = { kind: 'hose', bore_mm: 38, length_m: 6, ...inside };
@@ -69,6 +69,7 @@ export function dosing(o: Dosing = {}): World {
             { id: 'out', height_mm: 50, bore_mm: 50 },
             { id: 'back', height_mm: 100, bore_mm: 38 },
             { id: 'foot', height_mm: 40, bore_mm: 20 },
+            { id: 'rim', height_mm: 850, bore_mm: 25 },
           ],
         },
         {
@@ -124,6 +125,28 @@ export function dosing(o: Dosing = {}): World {
           stroke_s: 1.5,
           max_kPa: 400,
         },
+        { id: 'drum_tap', kind: 'valve', from: 'drum.bung', to: 'eye', bore_mm: 25, start_deg: 0 },
+        {
+          id: 'drum_pump',
+          kind: 'pump',
+          from: 'eye',
+          to: 'spout',
+          bore_mm: 25,
+          curve: [
+            { flow_L_s: 0, head_m: 6 },
+            { flow_L_s: 1, head_m: 2 },
+          ],
+          best_flow_L_s: 0.5,
+        },
+        {
+          id: 'drum_hose',
+          kind: 'hose',
+          from: 'spout',
+          to: 'tank.rim',
+          bore_mm: 25,
+          length_m: 3,
+          start_antifreeze_fraction: drum,
+        },
       ],
       devices: [
         { id: 'cup', kind: 'cup', places: PLACES, litres: 0.2, take_s: 5 },
@@ -140,6 +163,7 @@ export function dosing(o: Dosing = {}): World {
           resolution_index: 0.0001,
         },
         { id: 'dip', kind: 'dip_thermometer', cup: 'cup', resolution_C: 0.1 },
+        { id: 'drum_level', kind: 'level', tank: 'drum', resolution_mm: 1 },
         { id: 'gauge', kind: 'pressure', node: 'head', ...gauge },
       ],
       ...more,

@@ -10,6 +10,7 @@ import {
   put,
   shown,
   TANK_AREA,
+  turn,
   worstBook,
 } from '../../../support/dosing.ts';
 
@@ -137,6 +138,39 @@ describe('a pail', () => {
       expect.objectContaining({ kind: 'hazard', hazard: 'overflow', at: 'tank', stage: 'tripped' }),
     );
     expect(truth(world).ledgers['tank']).toBeGreaterThan(5);
+    expect(worstBook(world)).toBeLessThan(1e-9);
+  });
+});
+
+describe('a drum with a pump of its own', () => {
+  it('gives the tank what it loses, by weight and not by volume', () => {
+    const world = dosing({ antifreeze: 'ethanol', drum: 1 });
+    const before = truth(world).antifreeze_by_part;
+    const [a, b] = [level(world, 'drum'), level(world, 'tank')];
+    during(world, 60, [turn('drum_tap', 90), { kind: 'switch', pump: 'drum_pump', on: true }]);
+    during(world, 5, [turn('drum_tap', 0), { kind: 'switch', pump: 'drum_pump', on: false }]);
+    const after = truth(world).antifreeze_by_part;
+    const litres = 250 * (a - level(world, 'drum'));
+    expect(litres).toBeGreaterThan(15);
+    expect(before['drum']! - after['drum']!).toBeCloseTo(litres * 0.7893, 1);
+    // Into 100 L of water: the rest of the volume is lost as they mix, 1 to 2 L.
+    const lost = litres - 1000 * TANK_AREA * (level(world, 'tank') - b);
+    expect(lost).toBeGreaterThan(0.03 * litres);
+    expect(lost).toBeLessThan(0.12 * litres);
+    expect(shown(world, 'drum_level')).toBeCloseTo(level(world, 'drum'), 3);
+    expect(worstBook(world)).toBeLessThan(1e-9);
+  });
+
+  it('is warned of by its own name when the drum is empty, and the tank when it runs over', () => {
+    const world = dosing({ drum_mm: 150, tank_mm: 880 });
+    const facts = during(world, 90, [
+      turn('drum_tap', 90),
+      { kind: 'switch', pump: 'drum_pump', on: true },
+    ]);
+    const told = facts.flatMap((f) => (f.kind === 'hazard' ? [`${f.hazard} ${f.at}`] : []));
+    expect(told).toContain('dry_run drum_pump');
+    expect(told).toContain('overflow tank');
+    expect(told).not.toContain('overflow drum');
     expect(worstBook(world)).toBeLessThan(1e-9);
   });
 });
