@@ -31,6 +31,8 @@ export function devicesOf(
 export function devicePosition(device: DeviceControl, position: number, lex: Lexicon): string {
   const own = `position.${device.id}.${position}`;
   if (lex.has(own)) return lex.say(own);
+  if (device.device === 'carry') return t('device.trips', { n: position });
+  if (device.device === 'cup' && position > 0) return t('device.sample', { n: position });
   const key = `device.${device.device}.${position}`;
   return isWord(key) ? t(key) : String(position);
 }

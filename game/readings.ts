@@ -1,6 +1,6 @@
 // A reading of the panel as it is written: value, unit, second unit and a remark. Pure text; what
 // cannot be read off an instrument does not pass through here.
-import type { Reading } from '../sim/index.ts';
+import type { Reading, SampleReading } from '../sim/index.ts';
 import { fahrenheit, inUnit, number, UNITS, type Unit } from './i18n/format.ts';
 import { isWord, t, type Lexicon } from './i18n/index.ts';
 
@@ -17,7 +17,6 @@ export interface ReadingText {
 }
 
 type Measured = Extract<Reading, { kind: 'pressure' | 'difference' | 'flow' }>;
-type Warmth = Extract<Reading, { kind: 'temperature' }>;
 
 const FIRST = { pressure: UNITS.kPa, difference: UNITS.fine_kPa, flow: UNITS.L_min } as const;
 const SECOND = { pressure: UNITS.psi, difference: UNITS.fine_psi, flow: UNITS.gpm } as const;
@@ -46,19 +45,6 @@ function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'seco
   };
 }
 
-/** Degrees of both kinds; beyond the scale its end. */
-function warmth(reading: Warmth): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
-  const [lowest, highest] = reading.range;
-  const end = reading.off_scale > 0 ? highest : lowest;
-  const celsius = reading.off_scale === 0 ? reading.value : end;
-  const other = t('unit.pair', { value: number(fahrenheit(celsius)), unit: t('unit.F') });
-  const value = number(celsius, 1);
-  const base = { unit: t('unit.C'), remark: '' };
-  if (reading.off_scale === 0) return { ...base, value, second: other };
-  const beyond = reading.off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
-  return { ...base, value: t(beyond, { value }), second: t(beyond, { value: other }) };
-}
-
 function alike(
   reading: Extract<Reading, { kind: 'current' | 'voltage' }>,
 ): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
@@ -67,6 +53,29 @@ function alike(
   const beyond = t('readings.beyond_above', { value });
   const shown = reading.off_scale > 0 ? beyond : value;
   return { value: shown, unit: word(one.key), second: '', remark: '' };
+}
+
+type Written = Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'>;
+
+const DECIMALS = { density: 3, freeze: 1, index: 4, temperature: 1 } as const;
+const inFahrenheit = (t_C: number): string =>
+  t('unit.pair', { value: number(fahrenheit(t_C)), unit: t('unit.F') });
+
+/** What an instrument makes of the sample in a cup; nothing where there is none. */
+function ofSample(reading: SampleReading): Written {
+  const { kind, value, off_scale } = reading;
+  if (value === null) {
+    return { value: t('readings.none'), unit: '', second: t('readings.no_sample'), remark: '' };
+  }
+  const degrees = kind === 'freeze' || kind === 'temperature';
+  const figure = number(value, DECIMALS[kind]);
+  const beyond = off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
+  return {
+    value: off_scale === 0 ? figure : t(beyond, { value: figure }),
+    unit: degrees ? t('unit.C') : '',
+    second: degrees ? inFahrenheit(value) : '',
+    remark: kind === 'freeze' ? t('readings.by_its_scale') : '',
+  };
 }
 
 const MOVING = {
@@ -82,8 +91,6 @@ export function readingText(reading: Reading, lex: Lexicon): ReadingText {
     case 'difference':
     case 'flow':
       return { ...base, ...measured(reading) };
-    case 'temperature':
-      return { ...base, ...warmth(reading) };
     case 'meter': {
       const second = withUnit(reading.value, UNITS.gal);
       const value = inUnit(reading.value, UNITS.L);
@@ -106,6 +113,11 @@ export function readingText(reading: Reading, lex: Lexicon): ReadingText {
       const value = word(`sight.${reading.value}`);
       return { ...base, value, unit: '', second: t(MOVING[moving]), remark: '' };
     }
+    case 'density':
+    case 'freeze':
+    case 'index':
+    case 'temperature':
+      return { ...base, ...ofSample(reading) };
     case 'note': {
       const value = word(`note.${reading.value}`);
       return { ...base, value, unit: '', second: word(`note_why.${reading.value}`), remark: '' };

@@ -24,6 +24,7 @@ export function controlOf(command: Command): string | null {
     case 'mark': return command.tank;
     case 'coupling': return command.coupling;
     case 'set': return command.device;
+    case 'stroke': return command.pump;
     case 'flow': return command.link;
     case 'tap': return command.gauge;
     case 'note':

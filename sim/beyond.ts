@@ -5,7 +5,7 @@ import { PRESSURE_MIN } from './constants.ts';
 import { BEYOND, type BeyondLimit, type Fact } from './fact.ts';
 import { vapourPressure } from './laws/water.ts';
 import { HEAT } from './machines.ts';
-import type { Plan } from './network/plan.ts';
+import { TANK, type Plan } from './network/plan.ts';
 import { PUMP_STRIDE, type State } from './state.ts';
 import type { World } from './world-parts.ts';
 
@@ -134,6 +134,8 @@ function lookAtFluid({ plan, state }: World, facts: Fact[]): void {
   }
   if (plan.scenario.antifreeze !== 'none') {
     for (let v = 0; v < plan.volumes; v++) {
+      // A drum may hold it neat: what goes on there are volumes, and those are known.
+      if (v < plan.nodes.length && plan.nodes[v]!.kind === TANK) continue;
       // Rounding of a share is no share.
       if (state.fraction[v]! > fraction + 1e-9) tell(state, facts, 'fraction', state.fraction[v]!);
     }

@@ -1,5 +1,6 @@
 // The books: what is in a world, and whether what came, stays and went comes to the same.
 import type { Balance } from './lens.ts';
+import { JUNCTION, TANK } from './network/plan.ts';
 import { HEAT_LEDGERS, LEDGER_STRIDE, type State } from './state.ts';
 import type { World } from './world-parts.ts';
 
@@ -20,6 +21,24 @@ export function contents(world: World): [number, number, number, number, number]
 /** J of air in solution, with what waits; nothing where it is not followed. */
 export function dissolved({ air, airPending }: State): number {
   return air.reduce((s, x) => s + x, 0) + airPending.reduce((s, x) => s + x, 0);
+}
+
+/** kg of antifreeze in every node that holds liquid and every pipe, with what waits at its ends. */
+export function antifreezeByPart({ plan, state }: World): Record<string, number> {
+  const { solute, pending } = state;
+  const parts: Record<string, number> = {};
+  plan.nodes.forEach(({ id, kind }, n) => {
+    if (kind === JUNCTION || kind === TANK) parts[id] = solute[n]!;
+  });
+  for (const { id, cells, firstCell, firstFace } of plan.links) {
+    if (cells === 0) continue;
+    let sum = 0;
+    for (let v = firstCell; v < firstCell + cells; v++) sum += solute[v]!;
+    for (let slot = 2 * firstFace; slot < 2 * (firstFace + cells + 1); slot++)
+      sum += pending[slot]!;
+    parts[id] = sum;
+  }
+  return parts;
 }
 
 /** Book k of liquid (0), antifreeze (1) or gas (2), in units of `unit`. */

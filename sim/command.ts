@@ -25,6 +25,13 @@ export const CommandSchema = z.discriminatedUnion('kind', [
   }),
   /** Put the tank's marker at the level as it stands when the hand gets there. */
   z.strictObject({ kind: z.literal('mark'), tank: z.string(), by }),
+  /** Work a hand pump: so many strokes, one after the other. */
+  z.strictObject({
+    kind: z.literal('stroke'),
+    pump: z.string(),
+    strokes: z.int().min(1).max(500),
+    by,
+  }),
   /** Set an imposed flow (bench rigs only). */
   z.strictObject({
     kind: z.literal('flow'),

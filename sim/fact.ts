@@ -25,6 +25,8 @@ export const HAZARDS = [
   'entry', //          into a vault or trench before it was made safe
   'locked_off', //     a unit opened while its pump was not locked
   'false_record', //   a note of what no instrument showed
+  'vapour', //         alcohol in a room's air, as a share of what burns
+  'neat_alcohol', //   liquid that can flash stands open near a flame
 ] as const;
 export type HazardKind = (typeof HAZARDS)[number];
 
@@ -63,7 +65,14 @@ export const REFUSED = [
 export type RefusedReason = (typeof REFUSED)[number];
 
 /** Why a control did not give way to a hand. */
-export const HELD = ['locked', 'latched', 'stuck'] as const;
+export const HELD = [
+  'locked',
+  'latched',
+  'stuck',
+  'too_hard',
+  'empty',
+  'nothing_comes',
+] as const;
 export type HeldBy = (typeof HELD)[number];
 
 /** What was true at "I'm done", or when the time ran out. */

@@ -11,6 +11,8 @@ import { hasNeedle } from './lens.ts';
 import { FULL_DEG } from './network/passage.ts';
 import type { Plan } from './network/plan.ts';
 import { lastPosition, takeOf } from './scenario-devices.ts';
+import { beginStrokes, canStroke, stroke } from './strokes.ts';
+import { beginWork, canWork, workVessel } from './vessels.ts';
 import type { State } from './state.ts';
 
 /** A pair: [0] control or -1; [1] target; [2] time until it moves, s; [3] waiting; then pairs. */
@@ -55,6 +57,8 @@ export function controlIx(plan: Plan, command: Command): number {
       return linkOf(plan, command.link, ['fixed_flow']);
     case 'coupling':
       return linkOf(plan, command.coupling, ['coupling']);
+    case 'stroke':
+      return linkOf(plan, command.pump, ['hand_pump']);
     case 'mark': {
       const tank = plan.tanks.findIndex((t) => t.id === command.tank);
       return tank < 0 ? -1 : plan.links.length + tank;
@@ -109,6 +113,8 @@ function targetOf(command: Command): number {
       return command.made ? 1 : 0;
     case 'set':
       return command.position;
+    case 'stroke':
+      return command.strokes;
     default:
       return 0;
   }
@@ -172,6 +178,7 @@ function slotOf({ hands }: State, at: number, ix: number): number {
 
 /** Moves what is in hand for one tick; takes up the next control when free. */
 export function moveHands(plan: Plan, state: State, dt: number, facts: Fact[]): void {
+  state.stroke.fill(0);
   for (let pair = 0; pair < PAIRS; pair++) movePair({ plan, state, dt, facts }, pair);
 }
 
@@ -191,6 +198,7 @@ function movePair(to: Tick, pair: number): void {
     hands[at + BUSY] = hands[at + FIRST]!;
     hands[at + TARGET] = hands[at + FIRST + 1]!;
     hands[at + REACH] = reachFor(plan, hands[at + BUSY]!, pair);
+    begin(plan, state, hands[at + BUSY]!, hands[at + TARGET]!);
     hands.copyWithin(at + FIRST, at + FIRST + 2, at + HANDS_STRIDE);
     hands[at + WAITING] = hands[at + WAITING]! - 1;
   }
@@ -211,7 +219,16 @@ function movePair(to: Tick, pair: number): void {
     facts.push({ tick, kind: 'moved', control: controlId(plan, ix), value });
     if (ix < plan.links.length && value !== target)
       facts.push({ tick, kind: 'held', control: controlId(plan, ix), why: 'stuck' });
+  } else if (plan.mix.carryOf[ix - firstDevice(plan)]! >= 0) {
+    hands[at + REACH] = takeOf(plan.scenario.devices[ix - firstDevice(plan)]!); // The next trip.
   }
+}
+
+/** What counts from nothing with each command: strokes, trips, what is in a cup. */
+function begin(plan: Plan, state: State, ix: number, target: number): void {
+  const device = ix - firstDevice(plan);
+  if (device >= 0) beginWork(plan, state, device, target);
+  else if (ix < plan.links.length) beginStrokes(plan, state, ix);
 }
 
 /** s until the control begins to move: reaching for it, telling a helper, a device's own time. */
@@ -224,6 +241,9 @@ function reachFor(plan: Plan, ix: number, pair: number): number {
 
 /** Why a control does not give way to a hand, or null. */
 function holdsFast(plan: Plan, state: State, ix: number, target: number): HeldBy | null {
+  const device = ix - firstDevice(plan);
+  const why = device < 0 ? canStroke(plan, state, ix) : canWork(plan, state, device, target);
+  if (why !== null) return why;
   for (let d = 0; d < plan.scenario.devices.length; d++) {
     const spec = plan.scenario.devices[d]!;
     if (plan.deviceOf[d] !== ix) continue;
@@ -249,10 +269,13 @@ function turn({ plan, state, dt }: Tick, ix: number, wanted: number): number | n
     tapNeedle(plan, state, ix - firstGauge(plan));
     return 1;
   }
-  if (ix >= firstDevice(plan)) {
-    state.device[ix - firstDevice(plan)] = wanted;
+  const device = ix - firstDevice(plan);
+  if (device >= 0) {
+    if (!workVessel(plan, state, { device, target: wanted, dt })) return null;
+    state.device[device] = wanted;
     return wanted;
   }
+  if (plan.mix.strokeOf[ix]! >= 0) return stroke(plan, state, { link: ix, target: wanted, dt });
   const target = farthest(plan, state, ix, wanted);
   if (ix >= plan.links.length) {
     const tank = plan.tanks[ix - plan.links.length]!;

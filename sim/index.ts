@@ -55,7 +55,7 @@ export {
   type RunRecord,
   type SavedRun,
 } from './run.ts';
-export { DEVICE_KINDS, lastPosition } from './scenario-devices.ts';
+export { DEVICE_KINDS } from './scenario-devices.ts';
 export { ENGINE } from './version.ts';
 export {
   DIMENSIONS,

@@ -4,6 +4,7 @@ import { G, P_ATM } from './base/units.ts';
 import { countedOf, followNeedle } from './defects/gauges.ts';
 import type { InstrumentSpec } from './scenario.ts';
 import { GRITS, NOTES, SIGHTS, type Note, type Reading, type Sight } from './lens.ts';
+import { readSample } from './samples.ts';
 import { GAS_FACTOR, LOCKED, NPSH_FACTOR, SPEED } from './machines.ts';
 import { gritOf } from './see-debris.ts';
 import { tankLevel } from './network/columns.ts';
@@ -211,6 +212,10 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
         const grit = moving === 0 ? GRITS[0] : gritOf(plan, state, link);
         return { id, kind: 'sight', value: sightOf(plan, alpha, spec.link), moving, grit };
       }
+      case 'hydrometer':
+      case 'refractometer':
+      case 'dip_thermometer':
+        return readSample(plan, state, spec);
       case 'note':
         return { id, kind: 'note', value: noteOf(plan, state, alpha, spec.pump) };
       case 'current': {

@@ -38,14 +38,6 @@ export type Reading =
       readonly range: number;
       readonly off_scale: -1 | 0 | 1;
     }
-  /** C; `range` is both ends of the scale. */
-  | {
-      readonly id: string;
-      readonly kind: 'temperature';
-      readonly value: number;
-      readonly range: readonly [number, number];
-      readonly off_scale: -1 | 0 | 1;
-    }
   /** m3 that have passed, on a counter. */
   | { readonly id: string; readonly kind: 'meter'; readonly value: number }
   /** m above the tank floor, rounded to the scale's division. */
@@ -72,13 +64,27 @@ export type Reading =
       readonly value: number;
       readonly range: number;
       readonly off_scale: -1 | 0 | 1;
-    };
+    }
+  | SampleReading;
 
 /** Instruments with a needle, which may stick and be tapped. */
 const NEEDLES: readonly string[] = ['pressure', 'difference', 'flow', 'temperature'];
 
 export function hasNeedle(kind: string): boolean {
   return NEEDLES.includes(kind);
+}
+
+/**
+ * Of the sample in a cup, null while there is none. `density`: relative to water of 20 C;
+ * `freeze`: C by a refractometer's scale; `index`: of refraction; `temperature`: C, also of a
+ * thermometer in a pipe. `off_scale` -1 below the lower end of the range, 1 above the upper.
+ */
+export interface SampleReading {
+  readonly id: string;
+  readonly kind: 'density' | 'freeze' | 'index' | 'temperature';
+  readonly value: number | null;
+  readonly range: readonly [number, number];
+  readonly off_scale: -1 | 0 | 1;
 }
 
 export interface Panel {
@@ -130,6 +136,12 @@ export interface OutletSeen {
   readonly rate: number;
   readonly total: number;
 }
+/** A hand pump: strokes of the last command that are done, and that it asked for. */
+export interface HandPumpSeen {
+  readonly id: string;
+  readonly strokes: number;
+  readonly wanted: number;
+}
 /** What hands work that carries no fluid: where it stands and where it is to stand. */
 export interface DeviceSeen {
   readonly id: string;
@@ -151,6 +163,7 @@ export interface Scene {
   readonly clear: readonly ClearSeen[];
   readonly outlets: readonly OutletSeen[];
   readonly devices: readonly DeviceSeen[];
+  readonly hand_pumps: readonly HandPumpSeen[];
   readonly hands: HandsSeen;
   /** A second pair of hands; null where one works alone. */
   readonly helper: HandsSeen | null;
@@ -223,6 +236,13 @@ export interface ElementInside {
   readonly load: number;
   readonly loss: number;
 }
+/** kg in the air, come into it and gone from it; its share of what burns at the least. */
+export interface RoomAir {
+  readonly alcohol_kg: number;
+  readonly came_kg: number;
+  readonly went_kg: number;
+  readonly burning_share: number;
+}
 export interface Truth {
   /** kg, kg, and m3 at 1 atm; air in solution is gas in the books. */
   readonly liquid: Balance;
@@ -242,6 +262,10 @@ export interface Truth {
   readonly ledgers: Readonly<Record<string, number>>;
   /** m3 at 1 atm of `gas.now` that is in solution; null where it is not followed. */
   readonly dissolved_m3: number | null;
+  /** Antifreeze in each pipe, hose, fitting and tank, kg. */
+  readonly antifreeze_by_part: Readonly<Record<string, number>>;
+  /** Alcohol in a room's air; null without a room. */
+  readonly room: RoomAir | null;
   readonly loop_air_m3: number;
   readonly casing_C: Readonly<Record<string, number>>;
   /** Power at each pump's shaft now, W. */

@@ -3,6 +3,7 @@
 import { roomOfWalls } from './network/creep.ts';
 import { mixColumns, plainColumns } from './network/mixture.ts';
 import { fitRooms } from './network/weigh.ts';
+import { airRoom } from './rooms.ts';
 import { exchangeHeat } from './transport/exchange.ts';
 import { startAir } from './transport/dissolved.ts';
 import { carriesAir, carriesHeat, carriesSolute } from './transport/flow.ts';
@@ -41,4 +42,5 @@ export function everySecond(world: World): void {
     roomOfWalls(plan, state, scratch); // Walls creep in the rooms as they are now.
   }
   mixColumns(plan, state);
+  airRoom(plan, state, plan.mixEvery * dt);
 }

@@ -259,6 +259,8 @@ function neededControl(
       return ['tank', command.tank, 'tank'];
     case 'flow':
       return ['link', command.link, 'fixed_flow'];
+    case 'stroke':
+      return ['pump', command.pump, 'hand_pump'];
   }
 }
 

@@ -38,6 +38,7 @@ const FAMILIES = [
   'record',
   'coil',
   'power',
+  'fire',
 ] as const;
 
 const points = z.number().min(0).max(100);

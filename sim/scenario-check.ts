@@ -8,6 +8,7 @@ import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
 import { checkPower } from './check/power.ts';
 import { checkRecord } from './check/record.ts';
+import { checkMixing } from './check/mixing.ts';
 import { draftOf } from './check/raw.ts';
 import { checkReferences } from './check/references.ts';
 import type { Fault } from './fault.ts';
@@ -20,6 +21,7 @@ export function crossFaults(json: unknown): Fault[] {
   checkDevices(draft);
   checkPower(draft);
   checkRecord(draft);
+  checkMixing(draft);
   checkGeometry(draft);
   checkJob(draft);
   checkDebris(draft);

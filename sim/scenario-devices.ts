@@ -40,7 +40,12 @@ const Guard = z.strictObject({ ...twoWay, kind: z.literal('guard'), of: Id });
 const Fan = z.strictObject({ ...twoWay, kind: z.literal('fan'), air_L_s: within(1, 100000) });
 
 /** Something that can set vapour on fire: 0 out of reach or out, 1 near and alight. */
-const Flame = z.strictObject({ ...twoWay, kind: z.literal('flame') });
+const Flame = z.strictObject({
+  ...twoWay,
+  kind: z.literal('flame'),
+  /** By mass. Weaker liquid does not count: the strength that a job allows near it. */
+  above_fraction: within(0, 1).default(0),
+});
 
 /** A place that one must not enter as one likes: 0 outside, 1 inside; `needs` stand at 1 first. */
 const Entry = z.strictObject({
@@ -70,6 +75,25 @@ const GroundFault = z.strictObject({
 /** An act that changes no fluid, but that others must rest on: 0 not done, 1 done. */
 const Act = z.strictObject({ ...twoWay, kind: z.literal('act') });
 
+/** A cup for samples: 0 emptied, k filled at the k-th of its places, tanks or cocks. */
+const Cup = z.strictObject({
+  ...device,
+  kind: z.literal('cup'),
+  places: z.array(Id).min(1).max(20),
+  litres: within(0.02, 2).default(0.2),
+  start: whole(0, 0).default(0),
+});
+
+/** A pail carried from one tank to another: its position counts the trips of the last command. */
+const Carry = z.strictObject({
+  ...device,
+  kind: z.literal('carry'),
+  from: Id,
+  to: Id,
+  litres: within(0.1, 100),
+  start: whole(0, 0).default(0),
+});
+
 export const DeviceSpec = z.discriminatedUnion('kind', [
   Wear,
   Lock,
@@ -82,6 +106,8 @@ export const DeviceSpec = z.discriminatedUnion('kind', [
   Plug,
   Breaker,
   GroundFault,
+  Cup,
+  Carry,
 ]);
 export type DeviceSpec = z.infer<typeof DeviceSpec>;
 export type DeviceKind = DeviceSpec['kind'];
@@ -99,6 +125,8 @@ const TAKE: Readonly<Record<DeviceKind, number>> = {
   plug: 6,
   breaker: 10,
   ground_fault: 5,
+  cup: 20,
+  carry: 30,
 };
 
 /** How long hands need for one change of it, s. */
@@ -110,7 +138,12 @@ const THREE: readonly DeviceKind[] = ['latch', 'plug', 'ground_fault'];
 
 export const DEVICE_KINDS = Object.keys(TAKE) as readonly DeviceKind[];
 
+/** Trips that one command may ask for. */
+const TRIPS_MOST = 100;
+
 /** Its last position; the first is 0. */
-export function lastPosition(spec: Pick<DeviceSpec, 'kind'>): number {
+export function lastPosition(spec: DeviceSpec): number {
+  if (spec.kind === 'cup') return spec.places.length;
+  if (spec.kind === 'carry') return TRIPS_MOST;
   return THREE.includes(spec.kind) ? 2 : 1;
 }

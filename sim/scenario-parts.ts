@@ -2,19 +2,18 @@
 // keys. Leaves out the whole and its checks (scenario.ts), and what the engine makes of a part
 // that is more than one (network/expand.ts).
 import * as z from 'zod';
+import { Id, whole, within } from './scenario-basics.ts';
 import { clamp, Motor, voltmeter } from './scenario-power.ts';
+import { DipThermometer, Hydrometer, Refractometer } from './scenario-samples.ts';
 
-export const Id = z
-  .string()
-  .regex(/^[a-z][a-z0-9_]{0,39}$/, 'an id: a-z first, then a-z, 0-9 or _');
+export { Id, whole, within } from './scenario-basics.ts';
+
 /** Wide and long enough for a town's mains as well, and their flows. */
 const [BORE_MM, LENGTH_M, FLOW_L_S] = [3000, 20000, 2000];
 /** A node id, or `tank.port`. */
 const Endpoint = z
   .string()
   .regex(/^[a-z][a-z0-9_]{0,39}(\.[a-z][a-z0-9_]{0,39})?$/, 'node or tank.port');
-export const within = (lo: number, hi: number) => z.number().min(lo).max(hi);
-export const whole = (lo: number, hi: number) => z.int().min(lo).max(hi);
 
 const Junction = z.strictObject({
   id: Id,
@@ -215,6 +214,19 @@ const FixedFlow = z.strictObject({
   flow_L_s: within(-FLOW_L_S, FLOW_L_S),
 });
 
+/**
+ * Two check valves and a piston: each stroke gives its volume, until what stands behind it is more
+ * than an arm can push against. Where its source is empty it gives air.
+ */
+const HandPump = z.strictObject({
+  ...fitting,
+  kind: z.literal('hand_pump'),
+  stroke_mL: within(1, 1000),
+  stroke_s: within(0.3, 10),
+  max_kPa: within(20, 5000),
+  loss_k: within(0, 1000).default(10),
+});
+
 export const LinkSpec = z.discriminatedUnion('kind', [
   Pipe,
   Hose,
@@ -226,6 +238,7 @@ export const LinkSpec = z.discriminatedUnion('kind', [
   Coupling,
   Pump,
   FixedFlow,
+  HandPump,
 ]);
 
 /** Class, as a share of the range: each run draws how far it is off within it; 0.016 is common. */
@@ -302,6 +315,9 @@ export const Instrument = z.discriminatedUnion('kind', [
   PumpNote,
   z.strictObject({ id: Id, ...clamp }),
   z.strictObject({ id: Id, ...voltmeter }),
+  Hydrometer,
+  Refractometer,
+  DipThermometer,
 ]);
 
 export type NodeSpec = z.infer<typeof NodeSpec>;
@@ -315,4 +331,5 @@ export type HoseSpec = z.infer<typeof Hose>;
 export type ThreeWaySpec = z.infer<typeof ThreeWay>;
 export type CouplingSpec = z.infer<typeof Coupling>;
 export type ConduitSpec = PipeSpec | HoseSpec;
+export type HandPumpSpec = z.infer<typeof HandPump>;
 export type InstrumentSpec = z.infer<typeof Instrument>;

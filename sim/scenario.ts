@@ -68,6 +68,13 @@ const Job = z.strictObject({
   critical: z.array(Id).max(7),
 });
 
+/** Stirred air; `holds` are tanks, open ends and couplings in it: surfaces, and what is spilled. */
+const Room = z.strictObject({
+  volume_m3: within(1, 100000),
+  leak_air_changes_per_h: within(0, 100).default(0.3),
+  holds: z.array(Id).min(1).max(50),
+});
+
 export const ScenarioSchema = z.strictObject({
   $schema: z.string().optional(),
   format: z.literal(1),
@@ -121,6 +128,8 @@ export const ScenarioSchema = z.strictObject({
   defects: z.array(Defect).max(100).optional(),
   /** The sheet on which readings are written down. */
   record: z.array(RecordEntry).max(40).default([]),
+  /** A closed room in which alcohol goes into the air. */
+  room: Room.optional(),
   job: Job.optional(),
 });
 

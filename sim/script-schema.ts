@@ -32,11 +32,17 @@ const ReadingIs = z.strictObject({
   below_A: z.number().optional(),
   above_V: z.number().optional(),
   below_V: z.number().optional(),
+  above_density: z.number().optional(),
+  below_density: z.number().optional(),
+  above_index: z.number().optional(),
+  below_index: z.number().optional(),
 });
 const HandsFree = z.strictObject({ hands: z.literal('free') });
 const HelperFree = z.strictObject({ helper: z.literal('free') });
 const ValveAt = z.strictObject({ valve: Id, at_deg: z.int().min(0).max(270) });
 const CouplingIs = z.strictObject({ coupling: Id, made: z.boolean() });
+/** Strokes of the last command to a hand pump that are done. */
+const StrokesDone = z.strictObject({ hand_pump: Id, strokes_at_least: z.int().min(0).max(500) });
 const DeviceAt = z.strictObject({ device: Id, at: z.int().min(0).max(1000) });
 const PumpIs = z.strictObject({ pump: Id, on: z.boolean() });
 /** How thick a tank is with bubbles, 0..1, as eyes judge it. */
@@ -48,6 +54,7 @@ export type Condition =
   | z.infer<typeof HandsFree>
   | z.infer<typeof HelperFree>
   | z.infer<typeof DeviceAt>
+  | z.infer<typeof StrokesDone>
   | z.infer<typeof ValveAt>
   | z.infer<typeof PumpIs>
   | z.infer<typeof CouplingIs>
@@ -63,6 +70,7 @@ const ConditionSchema: z.ZodType<Condition> = z.lazy(() =>
     HandsFree,
     HelperFree,
     DeviceAt,
+    StrokesDone,
     ValveAt,
     PumpIs,
     CouplingIs,
@@ -202,14 +210,18 @@ const KEYS = {
   below_kPa: ['pressure', 'difference'],
   above_L_min: ['flow'],
   below_L_min: ['flow'],
-  above_C: ['temperature'],
-  below_C: ['temperature'],
+  above_C: ['temperature', 'refractometer', 'dip_thermometer'],
+  below_C: ['temperature', 'refractometer', 'dip_thermometer'],
   above_L: ['meter'],
   below_L: ['meter'],
   above_A: ['current'],
   below_A: ['current'],
   above_V: ['voltage'],
   below_V: ['voltage'],
+  above_density: ['hydrometer'],
+  below_density: ['hydrometer'],
+  above_index: ['refractometer'],
+  below_index: ['refractometer'],
   is: ['sight', 'note'],
 } as const;
 
@@ -223,6 +235,7 @@ function conditionFaults(condition: Condition, path: string, scenario: Scenario)
     return [{ path: `${path}.${key}`, message: `there is no ${kind} "${id}"` }];
   };
   if ('valve' in condition) return part('valve', condition.valve, 'valve');
+  if ('hand_pump' in condition) return part('hand_pump', condition.hand_pump, 'hand_pump');
   if ('coupling' in condition) return part('coupling', condition.coupling, 'coupling');
   if ('pump' in condition) return part('pump', condition.pump, 'pump');
   if ('tank' in condition) return part('tank', condition.tank, 'tank');

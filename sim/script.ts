@@ -157,6 +157,10 @@ function holds(player: Player, condition: Condition): boolean {
   if ('device' in condition) {
     return scene.devices.some((d) => d.id === condition.device && d.position === condition.at);
   }
+  if ('hand_pump' in condition) {
+    const { hand_pump, strokes_at_least } = condition;
+    return scene.hand_pumps.some((p) => p.id === hand_pump && p.strokes >= strokes_at_least);
+  }
   if ('valve' in condition) {
     return scene.valves.some((v) => v.id === condition.valve && v.deg === condition.at_deg);
   }
@@ -197,6 +201,12 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
       return isWithin(reading.value, 1, [c.above_A, c.below_A]);
     case 'voltage':
       return isWithin(reading.value, 1, [c.above_V, c.below_V]);
+    case 'density':
+      return isWithin(reading.value, 1, [c.above_density, c.below_density]);
+    case 'freeze':
+      return isWithin(reading.value, 1, [c.above_C, c.below_C]);
+    case 'index':
+      return isWithin(reading.value, 1, [c.above_index, c.below_index]);
     default:
       return isOneOf(reading.value, c.is);
   }
@@ -204,7 +214,13 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
 
 type Limit = number | undefined;
 
-function isWithin(value: number, unit: number, [above, below]: readonly [Limit, Limit]): boolean {
+/** Never, where there is no reading yet. */
+function isWithin(
+  value: number | null,
+  unit: number,
+  [above, below]: readonly [Limit, Limit],
+): boolean {
+  if (value === null) return false;
   if (above !== undefined && value <= above * unit) return false;
   return below === undefined || value < below * unit;
 }

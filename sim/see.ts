@@ -1,18 +1,35 @@
 // The four lenses: builds plain data from a world. Only these read the state from outside a tick.
 import { abs, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
-import { balance, contents, dissolved, heatBalance, heatLedgers } from './books.ts';
+import {
+  antifreezeByPart,
+  balance,
+  contents,
+  dissolved,
+  heatBalance,
+  heatLedgers,
+} from './books.ts';
 import type { Measures } from './fact.ts';
 import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
 import { debrisAt, debrisCells, debrisTruth } from './see-debris.ts';
-import type { HandsSeen, LinkInside, OutletSeen, Scene, Snapshot, Truth, Xray } from './lens.ts';
+import type {
+  HandPumpSeen,
+  HandsSeen,
+  LinkInside,
+  OutletSeen,
+  Scene,
+  Snapshot,
+  Truth,
+  Xray,
+} from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
 import { HEAT, shaftNow, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
 import { powerTruth } from './power.ts';
+import { roomAir } from './rooms.ts';
 import { lastPosition } from './scenario-devices.ts';
 import { carriesAir } from './transport/flow.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
@@ -66,10 +83,17 @@ function outletsOf(world: World): OutletSeen[] {
 /** What a coarse bubble's gas dims the view over that of fine ones: by their diameters. */
 const COARSE_DIMS = BUBBLE_FINE / BUBBLE_COARSE;
 
+function handPumpsOf({ plan, state }: World, wanted: (ix: number) => number): HandPumpSeen[] {
+  return plan.mix.strokes.map((ix) => ({
+    id: plan.links[ix]!.id,
+    strokes: state.control[ix]!,
+    wanted: wanted(ix),
+  }));
+}
+
 function sceneOf(world: World): Scene {
   const { plan, state, scratch } = world;
-  const own = inHand(state, 0);
-  const helped = inHand(state, 1);
+  const [own, helped] = [inHand(state, 0), inHand(state, 1)];
   const targets = new Map([...own.all, ...helped.all]);
   const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
   return {
@@ -131,6 +155,7 @@ function sceneOf(world: World): Scene {
       wanted: targets.get(firstDevice(plan) + d) ?? state.device[d]!,
       last: lastPosition(spec),
     })),
+    hand_pumps: handPumpsOf(world, wantedOf),
     hands: handsSeen(plan, own),
     helper: plan.scenario.hands.helper === undefined ? null : handsSeen(plan, helped),
     over: state.counter[1] === 1,
@@ -237,6 +262,8 @@ export function truth(world: World): Truth {
     heat: plan.thermal === null ? null : heatBalance(world),
     heat_ledgers: heatLedgers(world),
     dissolved_m3: carriesAir(plan) ? dissolved(state) / P_ATM : null,
+    antifreeze_by_part: antifreezeByPart(world),
+    room: roomAir(plan, state),
     loop_air_m3: gasIn(world, plan.scenario.job?.loop_links ?? []),
     casing_C: Object.fromEntries(
       plan.pumps.map((p, k) => [

@@ -16,6 +16,10 @@ export interface Sizes {
   readonly devices: number;
   /** Lines of the sheet of readings. */
   readonly notes: number;
+  readonly cups?: number;
+  readonly strokes?: number;
+  /** True where a room's air is followed. */
+  readonly roomy?: boolean;
   readonly tees: number;
   readonly pumps: number;
   readonly watches: number;
@@ -126,6 +130,12 @@ export interface State {
   readonly note: Float64Array;
   /** Position of each device. */
   readonly device: Float64Array;
+  /** Of each cup: kg, mass fraction, C. */
+  readonly cup: Float64Array;
+  /** Of each hand pump: m3/s that the hand asks of it in this tick. */
+  readonly stroke: Float64Array;
+  /** A room's air: kg of alcohol in it, come into it, gone from it, and come off spills. */
+  readonly roomAir: Float64Array;
   /** Hands: [busy control, target, reach left (s), queue length, (control, target) * n], twice. */
   readonly hands: Float64Array;
   /** Flow, pressure and opening of parts that shut, of the last ticks (surge.ts). */
@@ -138,6 +148,8 @@ export interface State {
   readonly chance: Uint32Array;
 }
 
+export const CUP_STRIDE = 3;
+export const ROOM_STRIDE = 4;
 export const PUMP_STRIDE = 6;
 export const FRICTION_STRIDE = 3;
 export const COLUMN_LIQUID_STRIDE = 2;
@@ -188,6 +200,9 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['beyond', 1 + 2 * n.points],
     ['device', n.devices],
     ['note', NOTE_STRIDE * n.notes],
+    ['cup', CUP_STRIDE * (n.cups ?? 0)],
+    ['stroke', n.strokes ?? 0],
+    ['roomAir', n.roomy === true ? ROOM_STRIDE : 0],
     ['hands', 2 * (4 + 2 * HANDS_QUEUE)],
     ['surge', n.surge ?? 0],
   ];

@@ -13,6 +13,7 @@ import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { everySecond, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
+import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
 import { powerSize, runPower, startPower } from './power.ts';
 import { followNotes, startNotes, writeDown } from './notes.ts';
@@ -61,6 +62,9 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     tanks: plan.tanks.length,
     devices: plan.scenario.devices.length,
     notes: plan.scenario.record.length,
+    cups: plan.mix.cups.length,
+    strokes: plan.mix.strokes.length,
+    roomy: plan.mix.room !== null,
     tees: plan.tees.length,
     pumps: plan.pumps.length,
     power: plan.power === null ? 0 : powerSize(plan.pumps.length),
@@ -154,6 +158,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (plan.debris !== null) followDebris(world);
   if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)
     creepWalls(plan, state, scratch);
+  if (plan.mix.cups.length > 0) coolCups(plan, state, dt);
   followInstruments(plan, state, dt);
   if (plan.scenario.record.length > 0) followNotes(plan, state, dt);
   followSurges(world);

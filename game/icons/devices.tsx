@@ -80,6 +80,19 @@ function picture(kind: DeviceKind, position: number): ComponentChildren {
         <path d={position === 1 ? 'M19 16l2 3 4-6' : 'M19 13l6 6M25 13l-6 6'} />
       </>
     );
+    case 'cup': return (
+      <>
+        <path d="M8 5h16l-2 22H10z" fill="var(--paper)" />
+        {position > 0 && <path d="M9 14h14l-1 13H10z" fill="var(--water)" />}
+      </>
+    );
+    case 'carry': return (
+      <>
+        <path d="M7 11h18l-3 16H10z" fill="var(--paper)" />
+        <path d="M7 11c2-9 16-9 18 0" />
+        {position > 0 && <path d="M12 19h8m-3-3 3 3-3 3" stroke="var(--accent)" />}
+      </>
+    );
     case 'act': return (
       <>
         <path d="M7 5h18v22H7z" fill="var(--paper)" />

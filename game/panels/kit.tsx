@@ -8,7 +8,11 @@ import { Slip } from './slip.tsx';
 
 interface Props { readonly play: Play; readonly device: DeviceControl }
 
-function positionsOf({ last }: DeviceControl): readonly number[] {
+/** Trips that are offered at once. */
+const TRIPS = [1, 2, 5, 10] as const;
+
+function positionsOf({ device, last }: DeviceControl): readonly number[] {
+  if (device === 'carry') return TRIPS;
   return Array.from({ length: last + 1 }, (_, k) => k);
 }
 

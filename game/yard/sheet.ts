@@ -118,7 +118,10 @@ export class Sheet {
       return;
     }
     const size = plan.control * (link.kind === 'coupling' ? 0.6 : 0.7);
-    const kind = link.kind === 'pump' || link.kind === 'three_way' ? 'fixed_flow' : link.kind;
+    const pushed = ['pump', 'three_way', 'hand_pump'] as const;
+    const kind = (pushed as readonly string[]).includes(link.kind)
+      ? 'fixed_flow'
+      : (link.kind as Exclude<typeof link.kind, (typeof pushed)[number]>);
     this.parts.push({ id: link.id, kind: kind satisfies PartKind, ...at, size, width, way });
     if (link.kind === 'coupling') this.place(link.id, 'coupling', about(at, plan.control));
   }

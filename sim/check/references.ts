@@ -140,6 +140,13 @@ function neighbours(draft: Draft): ReadonlyMap<Item, Item[]> {
       near.set(b, [...(near.get(b) ?? []), a]);
     }
   }
+  for (const { raw, kind } of draft.devices) {
+    const a = draft.nodeById.get(textOf(raw.from) ?? '');
+    const b = draft.nodeById.get(textOf(raw.to) ?? '');
+    if (kind !== 'carry' || a === undefined || b === undefined) continue; // A pail joins them too.
+    near.set(a, [...(near.get(a) ?? []), b]);
+    near.set(b, [...(near.get(b) ?? []), a]);
+  }
   return near;
 }
 

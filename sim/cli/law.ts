@@ -12,6 +12,7 @@ import { HEAT_LAWS } from './laws/heat.ts';
 import { MACHINE_LAWS } from './laws/machines.ts';
 import { MOTOR_LAWS } from './laws/motor.ts';
 import { PIPE_LAWS } from './laws/pipes.ts';
+import { SAMPLE_LAWS } from './laws/samples.ts';
 import { isWithin, RANGES, rangeText, type Range } from './laws/ranges.ts';
 
 export const LAWS: Readonly<Record<string, LawEntry>> = {
@@ -21,11 +22,14 @@ export const LAWS: Readonly<Record<string, LawEntry>> = {
   ...GAS_LAWS,
   ...HEAT_LAWS,
   ...MOTOR_LAWS,
+  ...SAMPLE_LAWS,
 };
 
 /** Functions of the law files that are no entry, and why. */
 export const LEFT_OUT: Readonly<Record<string, string>> = {
   'friction.frictionInto': 'the same numbers as frictionFactor and frictionFactorSlope',
+  'alcohol.isAlcohol': 'gives no number: it asks a name',
+  'refraction.fractionByIndex': 'gives nothing where a scale ends: refractiveIndex inverted',
   'gas.drift': 'takes and fills one list: gasDrift is the same by name',
   'elastic.peCreep': 'gives a list: peCreepCompliance sums it',
   'pump.makePumpCurve': 'gives no number: pumpHead takes the points of a curve',

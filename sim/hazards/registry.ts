@@ -11,6 +11,7 @@ import { deadhead, dryRun, starved } from './pump.ts';
 import { falseRecord } from './record.ts';
 import { toGround, wasteToGround } from './spill.ts';
 import { noBackflow } from './supply.ts';
+import { neatAlcohol, vapour, vapourByFlame } from './vapour.ts';
 import { noEyes, noGloves } from './worn.ts';
 
 export const REGISTRY: readonly Hazard[] = [
@@ -37,4 +38,7 @@ export const REGISTRY: readonly Hazard[] = [
   entry,
   lockedOff,
   falseRecord,
+  vapour,
+  vapourByFlame,
+  neatAlcohol,
 ];

@@ -8,6 +8,11 @@ export interface FluidData {
   readonly Tmax_K: number;
   /** kg/m3 at 20 C, of the pure substance; from memory of handbooks, not of Melinder. */
   readonly rho_pure: number;
+  /** 1/K, volume expansion of the pure substance about 20 C; from memory of handbooks. */
+  readonly expansion_pure: number;
+  /** Pa s at 20 C, and K in exp(K (1/T - 1/293.15)), pure; from memory of handbooks, 5 %. */
+  readonly mu_pure: number;
+  readonly mu_slope_K: number;
   readonly density: readonly (readonly number[])[];
   readonly specific_heat: readonly (readonly number[])[];
   readonly conductivity: readonly (readonly number[])[];
@@ -20,6 +25,9 @@ export const propylene_glycol: FluidData = {
   xbase: 0.307031,
   Tmax_K: 373.15,
   rho_pure: 1036.1,
+  expansion_pure: 7.1e-4,
+  mu_pure: 0.056,
+  mu_slope_K: 5880,
   density: [
     [1018, 76.04, -24.98, -155, -113.1, 234.2],
     [-0.5406, -0.945, 0.27, 2.829, -2.221, 0],
@@ -52,6 +60,9 @@ export const ethanol: FluidData = {
   xbase: 0.292361,
   Tmax_K: 313.15,
   rho_pure: 789.3,
+  expansion_pure: 1.08e-3,
+  mu_pure: 1.2e-3,
+  mu_slope_K: 1590,
   density: [
     [961.9, -143.3, -226, -169, 1291, -831.8],
     [-0.5222, -1.989, 2.281, 8.594, -15.9, 0],
@@ -84,6 +95,9 @@ export const methanol: FluidData = {
   xbase: 0.305128,
   Tmax_K: 313.15,
   rho_pure: 791.3,
+  expansion_pure: 1.19e-3,
+  mu_pure: 5.84e-4,
+  mu_slope_K: 1220,
   density: [
     [958.1, -139.1, -110.5, -120.8, 492.7, -772.7],
     [-0.4151, -1.51, 1.828, 2.992, -13.25, 0],
@@ -116,6 +130,9 @@ export const ethylene_glycol: FluidData = {
   xbase: 0.308462,
   Tmax_K: 373.15,
   rho_pure: 1113.4,
+  expansion_pure: 6.3e-4,
+  mu_pure: 0.0209,
+  mu_slope_K: 4020,
   density: [
     [1034, 131.1, 0.749, -106.2, -96.23, 489.1],
     [-0.4781, -0.6876, 0.7855, 1.229, -7.211, 0],

@@ -1,6 +1,7 @@
 // Water with antifreeze, by MASS fraction x and temperature in degrees Celsius. Below x = 0.02
-// the laws pass smoothly into those of pure water, so that a trace makes no step. Held at the
-// ends of their range: 0 <= x <= 0.6, from the freezing point to the end of the fit.
+// the laws pass smoothly into those of pure water, so that a trace makes no step. The fits end at
+// x = 0.6: beyond, density and viscosity go on to those of the undiluted liquid and the rest is
+// held. In temperature all are held from the freezing point to the end of the fit.
 import { clamp, exp, log, max, min, smoothstep } from '../base/math.ts';
 import { ZERO_C, type degC, type kg_m3, type m3 } from '../base/units.ts';
 import {
@@ -51,8 +52,34 @@ function weight(x: number): number {
   return smoothstep(x / X_BLEND);
 }
 
-/** kg/m3 [Melinder2010]; water by [Kell1975]. */
+/** kg/m3 of the undiluted antifreeze, straight in temperature. */
+function neatDensity({ rho_pure, expansion_pure }: FluidData, t_C: degC): kg_m3 {
+  return rho_pure * (1 - expansion_pure * (t_C - 20));
+}
+
+/**
+ * kg/m3 beyond the fit: volumes of both liquids added up, less what they lose as they mix, which
+ * goes with x (1 - x) from the fit's end to none [fit: within 0.4 % of the alcohols' tables].
+ */
+function strongDensity(kind: Antifreeze, t_C: degC, x: number): kg_m3 {
+  const neat = 1 / neatDensity(DATA[kind], t_C);
+  const water = 1 / density(t_C);
+  const lost = 1 / melinder(kind, 'density', t_C, X_MAX) - X_MAX * neat - (1 - X_MAX) * water;
+  return 1 / (x * neat + (1 - x) * water + (lost * x * (1 - x)) / (X_MAX * (1 - X_MAX)));
+}
+
+/** Pa s beyond the fit: the logarithm straight in x to that of the undiluted liquid [fit]. */
+function strongViscosity(kind: Antifreeze, t_C: degC, x: number): number {
+  const { mu_pure, mu_slope_K } = DATA[kind];
+  const T = t_C + ZERO_C;
+  const neat = log(mu_pure) + mu_slope_K * (1 / T - 1 / (20 + ZERO_C));
+  const end = melinder(kind, 'ln_viscosity', t_C, X_MAX);
+  return exp(end + ((x - X_MAX) / (1 - X_MAX)) * (neat - end));
+}
+
+/** kg/m3 [Melinder2010]; water by [Kell1975]; beyond x = 0.6 on to the undiluted liquid [fit]. */
 export function mixDensity(kind: Fluid, t_C: degC, x: number): kg_m3 {
+  if (kind !== 'none' && x > X_MAX) return strongDensity(kind, t_C, min(1, x));
   const f = clamp(x, 0, X_MAX);
   const w = weight(f);
   if (kind === 'none' || w === 0) return density(t_C);
@@ -60,8 +87,9 @@ export function mixDensity(kind: Fluid, t_C: degC, x: number): kg_m3 {
   return w === 1 ? mixed : density(t_C) + w * (mixed - density(t_C));
 }
 
-/** Dynamic, Pa s, exp of the polynomial [Melinder2010]; water by [Kestin1978]. */
+/** Dynamic, Pa s, exp of the polynomial [Melinder2010]; water by [Kestin1978]; beyond as above. */
 export function mixViscosity(kind: Fluid, t_C: degC, x: number): number {
+  if (kind !== 'none' && x > X_MAX) return strongViscosity(kind, t_C, min(1, x));
   const f = clamp(x, 0, X_MAX);
   const w = weight(f);
   if (kind === 'none' || w === 0) return viscosity(t_C);

@@ -21,6 +21,7 @@ import { columnLoss, tankLevel } from './columns.ts';
 import { solve } from './matrix.ts';
 import type { Heads, Net } from './net.ts';
 import { OPEN, RESERVOIR, type Plan } from './plan.ts';
+import { STROKED, strokeLine } from './stroke.ts';
 import { beginWarmth, squeezeBy, squeezeSlope } from './warmth.ts';
 
 /** Net drive of a column without its ends' pressures, Pa: weight, pump and loss at flow Q. */
@@ -139,6 +140,10 @@ function linearise(net: Net, dt: number): void {
     if (open[link]! <= SHUT_DEG) {
       gain[c] = 0;
       q0[c] = 0;
+      continue;
+    }
+    if (imposed[c] === STROKED) {
+      strokeLine(net, c);
       continue;
     }
     const Q = trial[c]!;

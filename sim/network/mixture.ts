@@ -8,8 +8,8 @@ import { COLUMN_LIQUID_STRIDE, type State } from '../state.ts';
 import { slurryThickness } from './thermal.ts';
 import { JUNCTION, TANK, type Plan } from './plan.ts';
 
-const FRACTION_MAX = 0.6;
-const LAST_STEP = 1200;
+const FRACTION_MAX = 1;
+const LAST_STEP = 2000;
 const STEPS_PER_FRACTION = LAST_STEP / FRACTION_MAX;
 
 type Law = (kind: Fluid, t_C: number, x: number) => number;
@@ -23,7 +23,7 @@ function table({ antifreeze, temperature_C }: Scenario, law: Law): Float64Array 
 }
 
 /**
- * kg/m3 at 1201 mass fractions from 0 to 0.6 and the scenario's temperature; straight in
+ * kg/m3 at 2001 mass fractions from 0 to 1 and the scenario's temperature; straight in
  * between, which is within 2e-3 kg/m3 of the law.
  */
 export function mixtureTable(scenario: Scenario): Float64Array {

@@ -53,7 +53,7 @@ export interface Heads {
   /** Points of each column, and their unknowns. */
   readonly columnA: Int32Array;
   readonly columnB: Int32Array;
-  /** Link of each column; 1 where its flow is imposed. */
+  /** Link of each column; 1 where its flow is imposed, 2 of a hand pump. */
   readonly columnLink: Int32Array;
   readonly imposed: Uint8Array;
   /** m of pipe; 0 of a fitting. */

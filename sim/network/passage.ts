@@ -34,6 +34,7 @@ export function turns(spec: PartSpec): boolean {
     case 'coupling':
     case 'gap':
     case 'hole':
+    case 'hand_pump':
       return true;
     default:
       return false;
@@ -57,6 +58,8 @@ export function openingOf(plan: Plan, state: State, ix: number): number {
       return at > 0.5 ? 0 : FULL_DEG;
     case 'hole':
       return at > 0 ? FULL_DEG : 0;
+    case 'hand_pump': // Its check valves part the two sides but while it is worked.
+      return state.stroke[plan.mix.strokeOf[ix]!]! > 0 ? FULL_DEG : 0;
     default:
       return FULL_DEG;
   }

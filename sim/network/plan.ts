@@ -9,6 +9,7 @@ import type { PartSpec } from './expand.ts';
 import type { DebrisPlan } from './debris-plan.ts';
 import type { PowerPlan } from './power.ts';
 import type { Thermal } from './thermal.ts';
+import type { MixPlan } from './vessel-plan.ts';
 
 export const JUNCTION = 0;
 export const TANK = 1;
@@ -210,6 +211,8 @@ export interface Plan {
   readonly nodeIx: ReadonlyMap<string, number>;
   readonly linkIx: ReadonlyMap<string, number>;
   readonly deviceIx: ReadonlyMap<string, number>;
+  /** Cups, pails, hand pumps and a room's air. */
+  readonly mix: MixPlan;
   /** Link that each device belongs to, or -1. */
   readonly deviceOf: Int32Array;
   /** Instrument of each line of the sheet, or -1. */

@@ -54,7 +54,7 @@ const T_STEPS = 280;
 /** Per kelvin, and per mass fraction. */
 const PER_K = 2;
 const PER_X = 100;
-const X_STEPS = 60;
+const X_STEPS = 100;
 
 /** Pure functions of the fluid alone, so every plan may share them. */
 const known = new Map<Fluid, Tables>();

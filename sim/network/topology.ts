@@ -19,6 +19,7 @@ import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { planSurges } from '../surge.ts';
 import { mixtureTable, viscosityTable } from './mixture.ts';
+import { planMixing } from './mixing.ts';
 import { planThermal } from './surroundings.ts';
 import { coolingOf } from './warmth.ts';
 import { COMMON_LEDGERS, type LinkPlan, type Plan, type PumpPlan } from './plan.ts';
@@ -94,6 +95,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     faces: at.face,
     nodeIx,
     linkIx,
+    mix: planMixing({ scenario, nodes, links, ledgers }),
     deviceIx: new Map(scenario.devices.map((d, i) => [d.id, i])),
     deviceOf: Int32Array.from(scenario.devices, (d) =>
       'of' in d ? (linkIx.get(d.of) ?? -1) : -1,

@@ -4,6 +4,7 @@ import { mostGas } from './choke.ts';
 import { makeFactor } from './matrix.ts';
 import type { Heads } from './net.ts';
 import type { Plan } from './plan.ts';
+import { isStroked, STROKED } from './stroke.ts';
 
 /** For a plan; nothing in it is state. */
 export function makeHeads(plan: Plan): Heads {
@@ -38,7 +39,7 @@ export function makeHeads(plan: Plan): Heads {
     ),
     columnLink: Int32Array.from(plan.columns, (c) => c.link),
     imposed: Uint8Array.from(plan.columns, (c) =>
-      plan.links[c.link]!.spec.kind === 'fixed_flow' ? 1 : 0,
+      plan.links[c.link]!.spec.kind === 'fixed_flow' ? 1 : isStroked(plan, c.link) ? STROKED : 0,
     ),
     mostGas: mostGas(plan),
     most: new Float64Array(n),

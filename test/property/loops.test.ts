@@ -42,7 +42,16 @@ describe(`random loops and hands, seed ${seed}`, () => {
       for (const part of [...scenario.links, ...scenario.nodes]) kinds.add(part.kind);
     }
     const parts = ['pipe', 'hose', 'valve', 'three_way', 'check_valve', 'filter', 'coil'];
-    const more = ['coupling', 'pump', 'fixed_flow', 'junction', 'tank', 'reservoir', 'open'];
+    const more = [
+      'coupling',
+      'pump',
+      'fixed_flow',
+      'hand_pump',
+      'junction',
+      'tank',
+      'reservoir',
+      'open',
+    ];
     expect([...kinds].sort()).toEqual([...parts, ...more].sort());
   });
 

@@ -50,6 +50,12 @@ export function makeFitting(random: Chance, kind: string): Record<string, unknow
       const best_flow_L_s = curve[curve.length - 1]!.flow_L_s * 0.6;
       return { curve, best_flow_L_s, start_on: random.unit() < 0.5 };
     }
+    case 'hand_pump':
+      return {
+        stroke_mL: random.pick([5, 40, 400]),
+        stroke_s: random.pick([0.3, 1.5]),
+        max_kPa: random.pick([30, 400]),
+      };
     default:
       return { flow_L_s: Math.round(600 * random.unit() - 300) / 1000 };
   }
@@ -69,4 +75,5 @@ export const FITTINGS = [
   'pump',
   'three_way',
   'fixed_flow',
+  'hand_pump',
 ] as const;

@@ -11,7 +11,7 @@ export function randomCommand(scenario: Scenario, random: Chance): Command {
     return { kind: 'mark', tank: random.pick(tanks).id };
   }
   if (scenario.devices.length > 0 && likely(random, 0.1)) {
-    return { kind: 'set', device: random.pick(scenario.devices).id, position: random.below(3) };
+    return { kind: 'set', device: random.pick(scenario.devices).id, position: random.below(4) };
   }
   const link = random.pick(scenario.links);
   const { id, kind } = link;
@@ -25,6 +25,8 @@ export function randomCommand(scenario: Scenario, random: Chance): Command {
       return { kind: 'coupling', coupling: id, made: likely(random, 0.5) };
     case 'fixed_flow':
       return { kind: 'flow', link: id, flow_mL_s: random.pick([0, 300, -300, random.below(200)]) };
+    case 'hand_pump':
+      return { kind: 'stroke', pump: id, strokes: 1 + random.below(20) };
     case 'valve':
       return { kind: 'valve', valve: id, target_deg: degrees(90) };
     default:
@@ -34,7 +36,7 @@ export function randomCommand(scenario: Scenario, random: Chance): Command {
   }
 }
 
-const HANDLED = ['valve', 'three_way', 'pump', 'coupling', 'fixed_flow'];
+const HANDLED = ['valve', 'three_way', 'pump', 'coupling', 'fixed_flow', 'hand_pump'];
 
 function anyControl(scenario: Scenario, random: Chance): Command {
   const handled = scenario.links.filter((l) => HANDLED.includes(l.kind));

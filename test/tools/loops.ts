@@ -208,6 +208,32 @@ function addInstruments(d: Draft): unknown[] {
   ].flatMap((one, k) => (one ? [{ id: `i${k}`, ...one }] : []));
 }
 
+/** A cup, a pail between two tanks, a room around some of it: what dosing needs. */
+function addVessels(d: Draft): Record<string, unknown>[] {
+  const { random } = d;
+  if (likely(random, 0.5)) return [];
+  const tanks = d.nodes.filter(({ kind }) => kind === 'tank');
+  const places = d.nodes.filter(({ kind }) => kind === 'tank' || kind === 'junction').slice(0, 20);
+  const take_s = random.pick([0, 2]);
+  const litres = random.pick([0.05, 1]);
+  return [
+    { id: 'fan', kind: 'fan', air_L_s: 20 },
+    { id: 'flame', kind: 'flame' },
+    ...(places.length === 0
+      ? []
+      : [{ id: 'cup', kind: 'cup', places: places.map(({ id }) => id), litres, take_s }]),
+    ...(tanks.length < 2
+      ? []
+      : [{ id: 'pail', kind: 'carry', from: tanks[0]!.id, to: tanks[1]!.id, litres: 10, take_s }]),
+  ];
+}
+
+function addRoom(d: Draft): Record<string, unknown> {
+  const inside = d.nodes.filter(({ kind }) => kind === 'tank' || kind === 'open');
+  if (!['ethanol', 'methanol'].includes(d.antifreeze) || inside.length === 0) return {};
+  return { room: { volume_m3: 30, holds: inside.map(({ id }) => id).slice(0, 50) } };
+}
+
 /** Arms on some couplings, locks on some pumps; most scenarios have none. */
 function addDevices(d: Draft): unknown[] {
   if (likely(d.random, 0.6)) return [];
@@ -266,7 +292,8 @@ export function randomLoop(random: Chance): unknown {
     nodes: d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json)),
     links: d.links,
     instruments: addInstruments(d),
-    devices: addDevices(d),
+    devices: [...addDevices(d), ...addVessels(d)],
+    ...addRoom(d),
     ...debris,
   };
 }

@@ -19,7 +19,64 @@ const around = (...links: string[]) => ({
   places: links.map((link) => ({ link, in: 'air' })),
 });
 
+const cup = (...places: string[]) => ({ id: 'cup', kind: 'cup', places });
+const pail = (from: string, to: string) => ({ id: 'pail', kind: 'carry', from, to, litres: 10 });
+const float = { id: 'float', kind: 'hydrometer', resolution: 0.001 };
+
 export const PLANTED: readonly Planted[] = [
+  {
+    name: 'a cup filled at a place that is not there',
+    path: 'devices',
+    value: [cup('casing', 'cellar')],
+    named: 'devices[0].places[1]',
+    needs: ['nodes.casing'],
+  },
+  {
+    name: 'a cup filled twice at one place',
+    path: 'devices',
+    value: [cup('casing', 'casing')],
+    named: 'devices[0].places[1]',
+    needs: ['nodes.casing'],
+  },
+  {
+    name: 'a pail carried to a fitting',
+    path: 'devices',
+    value: [pail('tank', 'casing')],
+    named: 'devices[0].to',
+    needs: ['nodes.casing'],
+  },
+  {
+    name: 'a pail carried from a tank to itself',
+    path: 'devices',
+    value: [pail('tank', 'tank')],
+    named: 'devices[0].to',
+    needs: ['nodes.tank'],
+  },
+  {
+    name: 'a hydrometer in a cup that is not there',
+    path: 'instruments',
+    value: [{ ...float, cup: 'cup' }],
+    named: 'instruments[0].cup',
+  },
+  {
+    name: 'a hydrometer whose scale ends where it begins',
+    path: 'instruments',
+    value: [{ ...float, cup: 'cup', from: 1, to: 1 }],
+    named: 'instruments[0].to',
+  },
+  {
+    name: 'a room around a valve',
+    path: 'room',
+    value: { volume_m3: 30, holds: ['return_valve'] },
+    named: 'room.holds[0]',
+  },
+  {
+    name: 'a room with nothing in its liquid that goes into the air',
+    path: 'room',
+    value: { volume_m3: 30, holds: ['tank'] },
+    named: 'room',
+    needs: ['nodes.tank'],
+  },
   {
     name: 'a lock on a pump that is not there',
     path: 'devices',

@@ -7,6 +7,7 @@ import { DISSOLVED } from './ask/dissolved.ts';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
+import { MIXING } from './ask/mixing.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { POWER } from './ask/power.ts';
@@ -66,6 +67,7 @@ export const ASK = {
   ...POCKETS,
   ...TANKS,
   ...SURGES,
+  ...MIXING,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(

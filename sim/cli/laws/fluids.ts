@@ -1,14 +1,13 @@
 // Laws of what is in the pipes: water, mixtures, dissolved air.
 import * as antifreeze from '../../laws/antifreeze.ts';
 import * as dissolved from '../../laws/dissolved.ts';
-import * as flash from '../../laws/flash.ts';
 import * as water from '../../laws/water.ts';
 import { law, type LawEntry } from './entry.ts';
 
 const fluid = { one_of: ['none', ...antifreeze.ANTIFREEZES] } as const;
 const NBS = 'J. Res. NBS 77A (1973), table 3, held at 0 and 50 C';
 const MELINDER = 'Melinder 2010, held at 60 %, the freezing point and the end of the fit';
-const alcohol = { alcohol: { one_of: flash.ALCOHOLS } } as const;
+const BEYOND = 'Melinder 2010, beyond 60 % on to the undiluted liquid by a fit';
 const mix = { fluid, t_C: 'C', x: 'mass fraction' } as const;
 
 export const FLUID_LAWS: Readonly<Record<string, LawEntry>> = {
@@ -40,10 +39,10 @@ export const FLUID_LAWS: Readonly<Record<string, LawEntry>> = {
     water.conductivity(v.t_C),
   ),
 
-  'antifreeze.mixDensity': law(mix, 'kg/m3', MELINDER, (v) =>
+  'antifreeze.mixDensity': law(mix, 'kg/m3', BEYOND, (v) =>
     antifreeze.mixDensity(v.fluid, v.t_C, v.x),
   ),
-  'antifreeze.mixViscosity': law(mix, 'Pa s', MELINDER, (v) =>
+  'antifreeze.mixViscosity': law(mix, 'Pa s', BEYOND, (v) =>
     antifreeze.mixViscosity(v.fluid, v.t_C, v.x),
   ),
   'antifreeze.mixHeatCapacity': law(mix, 'J/kg/K', MELINDER, (v) =>
@@ -131,21 +130,5 @@ export const FLUID_LAWS: Readonly<Record<string, LawEntry>> = {
       const at = { p: v.p_Pa, p_sat: v.p_sat_Pa, t_C: v.t_C, rho: v.rho_kg_m3 };
       return dissolved.bubbleGrowth(v.k_L_m_s, at);
     },
-  ),
-
-  'flash.alcoholPressure': law({ ...alcohol, t_C: 'C' }, 'Pa abs', 'Antoine, from memory', (v) =>
-    flash.alcoholPressure(v.alcohol, v.t_C),
-  ),
-  'flash.headspace': law(
-    { ...alcohol, phi: 'volume fraction', t_C: 'C' },
-    '1',
-    'van Laar and Antoine, from memory',
-    (v) => flash.headspace(v.alcohol, v.phi, v.t_C),
-  ),
-  'flash.flashPoint_C': law(
-    { ...alcohol, phi: 'volume fraction' },
-    'C',
-    'Astbury 2004; van Laar and Antoine, from memory',
-    (v) => flash.flashPoint_C(v.alcohol, v.phi),
   ),
 };

@@ -14,7 +14,6 @@ import {
   type Fluid,
 } from '../../../sim/laws/antifreeze.ts';
 import * as elastic from '../../../sim/laws/elastic.ts';
-import * as flash from '../../../sim/laws/flash.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
 import { frictionFactor, pipeLoss } from '../../../sim/laws/friction.ts';
 import { idNominal, outsideDiameter, wallMin, type PipeSize } from '../../../sim/laws/pipe.ts';
@@ -176,13 +175,6 @@ const ANTIFREEZE = {
   'antifreeze.relativeDensity': ({ fluid, x }: Mix) => mixDensity(fluid, 20, x) / water.density(20),
 };
 
-const FLASH = {
-  'flash.point_C': ({ alcohol, phi }: { alcohol: flash.Alcohol; phi: readonly number[] }) =>
-    phi.map((share) => flash.flashPoint_C(alcohol, share)),
-  'flash.headspace_ppm': (i: { alcohol: flash.Alcohol; phi: number; t_C: number }) =>
-    1e6 * flash.headspace(i.alcohol, i.phi, i.t_C),
-};
-
 /** m: bore and wall of one inch SDR 11 pipe, which the checks of stretch are about. */
 const D = bore('1', 11);
 const WALL = wallMin(outsideDiameter('1'), 11);
@@ -274,6 +266,5 @@ export const PIPES_AND_FLUIDS = {
   ...FITTING,
   ...WATER,
   ...ANTIFREEZE,
-  ...FLASH,
   ...ELASTIC,
 } as unknown as Readonly<Record<string, Call | undefined>>;

@@ -14,9 +14,12 @@ import { clock, figure, inUnit, number, UNITS } from '../../../game/i18n/format.
 import { fill, isWord, lexicon, t } from '../../../game/i18n/index.ts';
 import { readingText, spoken } from '../../../game/readings.ts';
 import { Session } from '../../../game/session.ts';
-import { DEVICE_KINDS, lastPosition, NOTES, SIGHTS, type Reading } from '../../../sim/index.ts';
+import { DEVICE_KINDS, NOTES, SIGHTS, type Reading } from '../../../sim/index.ts';
 
 const lex = lexicon(HERON.words);
+/** Kinds with three positions, and those that go by places or trips. */
+const THREE = ['latch', 'plug', 'ground_fault'];
+const COUNTED = ['cup', 'carry'];
 const handle = (target: number): ValveControl =>
   ({ kind: 'valve', id: 'suction_valve', deg: 0, target, busy: false });
 
@@ -25,7 +28,9 @@ describe('words', () => {
     const keys = [
       ...SIGHTS.map((sight) => `sight.${sight}`),
       ...DEVICE_KINDS.flatMap((kind) =>
-        Array.from({ length: lastPosition({ kind }) + 1 }, (_, k) => `device.${kind}.${k}`)),
+        COUNTED.includes(kind)
+          ? []
+          : Array.from({ length: THREE.includes(kind) ? 3 : 2 }, (_, k) => `device.${kind}.${k}`)),
       ...NOTES.flatMap((note) => [`note.${note}`, `note_why.${note}`, `heard.${note}`]),
       ...Object.values(UNITS).map(({ key }) => key),
     ];

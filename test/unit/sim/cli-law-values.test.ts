@@ -7,7 +7,6 @@ import * as antifreeze from '../../../sim/laws/antifreeze.ts';
 import * as dissolved from '../../../sim/laws/dissolved.ts';
 import * as elastic from '../../../sim/laws/elastic.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
-import * as flash from '../../../sim/laws/flash.ts';
 import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
 import * as heat from '../../../sim/laws/heat.ts';
@@ -19,7 +18,7 @@ import * as water from '../../../sim/laws/water.ts';
 
 const G = 9.80665;
 const MODULES: Readonly<Record<string, object>> = {
-  ...{ antifreeze, dissolved, elastic, fitting, flash, friction, gas, heat, pipe, pump },
+  ...{ antifreeze, dissolved, elastic, fitting, friction, gas, heat, pipe, pump },
   ...{ solids, tank, water },
 };
 

@@ -6,11 +6,11 @@ import { allowed, described, lawRows, LAWS } from '../../../sim/cli/law.ts';
 import { lawVerb, LEFT_OUT, rangeOf } from '../../../sim/cli/law.ts';
 import { isWithin, rangeText, RANGES } from '../../../sim/cli/laws/ranges.ts';
 import type { ArgSpec } from '../../../sim/cli/laws/entry.ts';
+import * as alcohol from '../../../sim/laws/alcohol.ts';
 import * as antifreeze from '../../../sim/laws/antifreeze.ts';
 import * as coil from '../../../sim/laws/coil.ts';
 import * as dissolved from '../../../sim/laws/dissolved.ts';
 import * as elastic from '../../../sim/laws/elastic.ts';
-import * as flash from '../../../sim/laws/flash.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
 import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
@@ -18,6 +18,7 @@ import * as heat from '../../../sim/laws/heat.ts';
 import * as motor from '../../../sim/laws/motor.ts';
 import * as pipe from '../../../sim/laws/pipe.ts';
 import * as pump from '../../../sim/laws/pump.ts';
+import * as refraction from '../../../sim/laws/refraction.ts';
 import * as solids from '../../../sim/laws/solids.ts';
 import * as tank from '../../../sim/laws/tank.ts';
 import * as water from '../../../sim/laws/water.ts';
@@ -26,8 +27,8 @@ import { faultPaths, folderOfTests, ROOT, sim } from './cli-tools.ts';
 const { written } = folderOfTests();
 
 const MODULES: Readonly<Record<string, object>> = {
-  ...{ antifreeze, coil, dissolved, elastic, fitting, flash, friction },
-  ...{ gas, heat, motor, pipe, pump, solids, tank, water },
+  ...{ alcohol, antifreeze, coil, dissolved, elastic, fitting, friction },
+  ...{ gas, heat, motor, pipe, pump, refraction, solids, tank, water },
 };
 
 /** A value that any law can take, by what the argument is. */
