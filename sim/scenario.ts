@@ -63,6 +63,8 @@ export const ScenarioSchema = z.strictObject({
   tee_losses: z.boolean().default(false),
   /** True where gas warms as it is squeezed, and stands stiffer against what is fast. */
   gas_heats: z.boolean().default(false),
+  /** True where water that runs down under a standing pocket is carried by the wall. */
+  running_layers: z.boolean().optional(),
   hands: z.strictObject({ reach_s: within(0, 30).default(0.8) }).default({ reach_s: 0.8 }),
   ends_after_s: whole(1, 172800),
   /** Air in solution, and what goes between it and bubbles; without it none is followed. */

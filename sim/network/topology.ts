@@ -84,6 +84,7 @@ export function makePlan(scenario: Scenario): Plan {
     water,
     creep: planCreep(scenario, links, tables, water.rho),
     heats: scenario.gas_heats,
+    layers: scenario.running_layers === true,
     cooling: coolingOf(nodes, links, columns, points),
     ...tables,
   };

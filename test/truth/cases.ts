@@ -7,6 +7,7 @@ import { DISSOLVED } from './ask/dissolved.ts';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
+import { LAYERS } from './ask/layers.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { PUMPS } from './ask/pumps.ts';
@@ -46,6 +47,7 @@ export const ASK = {
   ...WALLS,
   ...BUBBLES,
   ...DISSOLVED,
+  ...LAYERS,
   ...PUMPS,
   ...POCKETS,
   ...TANKS,

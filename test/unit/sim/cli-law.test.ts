@@ -14,6 +14,7 @@ import * as fitting from '../../../sim/laws/fitting.ts';
 import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
 import * as heat from '../../../sim/laws/heat.ts';
+import * as layer from '../../../sim/laws/layer.ts';
 import * as pipe from '../../../sim/laws/pipe.ts';
 import * as pump from '../../../sim/laws/pump.ts';
 import * as solids from '../../../sim/laws/solids.ts';
@@ -25,7 +26,7 @@ const { written } = folderOfTests();
 
 const MODULES: Readonly<Record<string, object>> = {
   ...{ antifreeze, coil, dissolved, elastic, fitting, friction },
-  ...{ gas, heat, pipe, pump, solids, tank, water },
+  ...{ gas, heat, layer, pipe, pump, solids, tank, water },
 };
 
 /** A value that any law can take, by what the argument is. */
