@@ -12,8 +12,8 @@ function steepness(sine: number): number {
 /**
  * Velocity at which a full bore's friction balances its own weight, m/s: sqrt(2 g sin D/f). f by
  * Re of what runs as a layer, which wets half of the bore, or as a film: 64/Re, of a film 96/Re
- * [Nusselt1916], or 0.316/Re^(1/4) [Blasius1913], whichever is more. j m/s over the whole bore; sine
- * of the fall, j and nu (m2/s) above 0.
+ * [Nusselt1916], or 0.316/Re^(1/4) [Blasius1913], whichever is more. j m/s over the whole bore;
+ * sine of the fall, j and nu (m2/s) above 0.
  */
 export function fullRun(D: number, sine: number, j: number, nu: number): number {
   const steep = steepness(sine);
