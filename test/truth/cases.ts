@@ -11,6 +11,7 @@ import { LAYERS } from './ask/layers.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { PUMPS } from './ask/pumps.ts';
+import { STOPS } from './ask/stops.ts';
 import { TANKS } from './ask/tanks.ts';
 import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
@@ -48,6 +49,7 @@ export const ASK = {
   ...BUBBLES,
   ...DISSOLVED,
   ...LAYERS,
+  ...STOPS,
   ...PUMPS,
   ...POCKETS,
   ...TANKS,
