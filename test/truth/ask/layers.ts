@@ -12,7 +12,10 @@ interface Reach {
   readonly gas_m: number;
 }
 
-/** Pa over a falling reach of 20 m and m of gas in it by height, with or without running layers. */
+/**
+ * Pa over a falling reach of 20 m, by how much it swings in three seconds, and m of gas in it by
+ * height; with or without running layers.
+ */
 export function reach(i: Reach, running_layers: boolean) {
   const [from, length] = [4, 20];
   const fall = length * Math.sin((i.fall_deg * Math.PI) / 180);
@@ -35,7 +38,8 @@ export function reach(i: Reach, running_layers: boolean) {
   const world = run(createWorld(parseScenario({ ...of, nodes, running_layers }), 1), 120);
   const gas = link(world, 'pipe').gas.slice(from, from + length);
   const height = (gas.reduce((sum, a) => sum + a, 0) * fall) / length;
-  return { pressure: node(world, 'inlet'), height };
+  const shown = Array.from({ length: 30 }, () => node(run(world, 0.1), 'inlet'));
+  return { pressure: shown.at(-1)!, height, swing: Math.max(...shown) - Math.min(...shown) };
 }
 
 /** Height that a pocket costs, over that of its gas if it filled the bore. */
