@@ -1,5 +1,6 @@
 // Pockets that cost their height (running_layers): at rest nothing changes; what a head carries in
-// a falling leg is the height over which gas stands beside its film; the blocking rule holds; water Expected values are worked out here.
+// a falling leg is the height over which gas stands beside its film; the blocking rule holds and
+// nothing chatters. Expected values are worked out here.
 import { describe, expect, it } from 'vitest';
 import { createWorld, hash, clone, step, truth, type World } from '../../sim/index.ts';
 import { held, joint, off, pipe, scenario } from '../support/fields.ts';
