@@ -82,6 +82,10 @@ export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number
     const q = Q < 0 ? -Q : Q;
     out[0] += (smooth + rough * q) * Q;
     out[1] += smooth + 2 * rough * q;
+    if (plan.layers) {
+      out[0] += scratch.layer[c]! * (Q - state.flow[c]!);
+      out[1] += scratch.layer[c]!;
+    }
     wetShare = max(AIR_DENSITY / rho, wet / L);
   } else {
     wetShare = max(AIR_DENSITY / rho, scratch.wet[c]! / link.length);

@@ -18,6 +18,8 @@ export interface Scratch {
   readonly weight: Float64Array;
   readonly inertia: Float64Array;
   readonly wet: Float64Array;
+  /** Per column: what running layers answer to a change of its flow, Pa s/m3. */
+  readonly layer: Float64Array;
   /** Per point: gas compliance sum(m/p^2), excess S. */
   readonly gasC: Float64Array;
   /** Per point: room of gas, weighed by the square of its share in its cell, m3. */

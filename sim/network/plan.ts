@@ -163,6 +163,8 @@ export interface Plan {
   readonly mixEvery: number;
   /** 1/s. Share of a discrepancy of room that is put right each second. */
   readonly relaxRate: number;
+  /** True where water that runs under a pocket weighs nothing. */
+  readonly layers: boolean;
   /** True where gas warms when it is squeezed; s/Pa, how slowly it cools at each point. */
   readonly heats: boolean;
   readonly cooling: Float64Array;

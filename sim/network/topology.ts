@@ -107,6 +107,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     surges: scenario.surges === true ? planSurges({ nodes, links, columns, ...of }) : [],
     creep: planCreep(scenario, links, tables, water.rho),
     heats: scenario.gas_heats,
+    layers: scenario.running_layers === true,
     cooling: coolingOf(nodes, links, columns, points),
     ...tables,
   };

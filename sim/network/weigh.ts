@@ -6,6 +6,7 @@ import { G, P_ATM } from '../base/units.ts';
 import { PRESSURE_MIN } from '../constants.ts';
 import type { State } from '../state.ts';
 import type { Net, Scratch } from './net.ts';
+import { carryLayers } from './layers.ts';
 import { JUNCTION, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
@@ -24,6 +25,7 @@ export function makeScratch(plan: Plan): Scratch {
     weight: new Float64Array(columns),
     inertia: new Float64Array(columns),
     wet: new Float64Array(columns),
+    layer: new Float64Array(columns),
     gasC: new Float64Array(points),
     pocket: new Float64Array(points),
     perRoom: new Float64Array(volumes),
@@ -120,6 +122,7 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
   scratch.weight[c] = weight;
   scratch.inertia[c] = (heavy * dx) / area;
   scratch.wet[c] = liquid * dx;
+  if (plan.layers) carryLayers(plan, state, scratch, c);
 }
 
 /**

@@ -37,8 +37,8 @@ const seeds = process.env['LOOPYARD_SEED'] ? [Number(process.env['LOOPYARD_SEED'
 
 describe('random hands with air in solution', () => {
   const cases = seeds.flatMap((seed) => [
-    { seed, name: 'alone', scenario: levelWith({}) },
-    { seed, name: 'in summer', scenario: levelWith({ heat: SUMMER }) },
+    { seed, name: 'layers', scenario: levelWith({ running_layers: true }) },
+    { seed, name: 'in summer', scenario: levelWith({ heat: SUMMER, antifreeze: 'ethanol' }) },
   ]);
   it.each(cases)('books close to 1e-9 and a replay is bit-equal ($name, $seed)', (one) => {
     const chance = generator(one.seed);

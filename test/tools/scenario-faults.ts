@@ -334,6 +334,7 @@ export const PLANTED: readonly Planted[] = [
   { name: 'bubbles of three sizes', path: 'nodes.tank.bubble_sizes', value: 3 },
   { name: 'foam that is gone at once', path: 'nodes.tank.foam_half_life_s', value: 0 },
   { name: 'gas that heats by a word', path: 'gas_heats', value: 'yes' },
+  { name: 'layers that run by a number', path: 'running_layers', value: 1 },
   { name: 'air in solution by a word', path: 'dissolved_air', value: true },
   {
     name: 'bubbles without a size',

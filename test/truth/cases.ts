@@ -8,11 +8,13 @@ import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
 import { MIXING } from './ask/mixing.ts';
+import { LAYERS } from './ask/layers.ts';
 import { PIPES_AND_FLUIDS } from './ask/pipes-fluids.ts';
 import { POCKETS } from './ask/pockets.ts';
 import { POWER } from './ask/power.ts';
 import { PUMPS } from './ask/pumps.ts';
 import { SURGES } from './ask/surge.ts';
+import { STOPS } from './ask/stops.ts';
 import { TANKS } from './ask/tanks.ts';
 import { WALLS } from './ask/walls.ts';
 import { WORLDS } from './ask/worlds.ts';
@@ -62,6 +64,8 @@ export const ASK = {
   ...WALLS,
   ...BUBBLES,
   ...DISSOLVED,
+  ...LAYERS,
+  ...STOPS,
   ...PUMPS,
   ...POWER,
   ...POCKETS,

@@ -1,5 +1,6 @@
 // Laws of gas in pipes that carry liquid.
 import * as gas from '../../laws/gas.ts';
+import * as layer from '../../laws/layer.ts';
 import { filled, law, type LawEntry } from './entry.ts';
 
 /** A bore, a slope and the two phases, from which the constants of a section follow. */
@@ -55,6 +56,21 @@ export const GAS_LAWS: Readonly<Record<string, LawEntry>> = {
     'm/s',
     'Benjamin 1968, fitted slope',
     (v) => gas.levelling(sectionOf(v), v.left, v.right),
+  ),
+  'layer.fullRun': law(
+    {
+      ...{ D_m: 'm', fall_sine: 'sine of the fall' },
+      ...{ j_m_s: { unit: 'm/s', range: { above: 0 } }, nu_m2_s: 'm2/s' },
+    },
+    'm/s',
+    'balance of weight and friction, Blasius 1913, Nusselt 1916',
+    (v) => layer.fullRun(v.D_m, v.fall_sine, v.j_m_s, v.nu_m2_s),
+  ),
+  'layer.runningShare': law(
+    { flow_share: 'share of fullRun', fall_sine: 'sine of the fall' },
+    'share of the bore',
+    'geometry, uniform flow',
+    (v) => layer.runningShare(v.flow_share, v.fall_sine),
   ),
   'gas.jumpEntrainment': law({ Fr1: '1' }, 'm3/m3', 'Escarameia 2007, recalled', (v) =>
     gas.jumpEntrainment(v.Fr1),

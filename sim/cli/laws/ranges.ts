@@ -28,7 +28,7 @@ export const RANGES: Readonly<Record<string, Range>> = {
   ...{ u_m_s: NOT_NEGATIVE, uA_m3_s: NOT_NEGATIVE, Re: POSITIVE, Fr1: NOT_NEGATIVE, Eo: POSITIVE },
   // Gas.
   ...{ alpha: SHARE, left: SHARE, right: SHARE, next: SHARE, n: NOT_NEGATIVE, moves: SHARE },
-  sine: { from: -1, to: 1 },
+  ...{ sine: { from: -1, to: 1 }, fall_sine: { above: 0, to: 1 } },
   // Lengths, angles, shapes.
   ...{ D_m: POSITIVE, e_m: POSITIVE, L_m: NOT_NEGATIVE, d_m: POSITIVE, d50_m: POSITIVE },
   ...{ od_m: POSITIVE, V_m3: POSITIVE, z_m: ANY, h_m: NOT_NEGATIVE, fall_m: ANY },

@@ -10,6 +10,7 @@ import * as fitting from '../../../sim/laws/fitting.ts';
 import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
 import * as heat from '../../../sim/laws/heat.ts';
+import * as layer from '../../../sim/laws/layer.ts';
 import * as pipe from '../../../sim/laws/pipe.ts';
 import * as pump from '../../../sim/laws/pump.ts';
 import * as solids from '../../../sim/laws/solids.ts';
@@ -19,7 +20,7 @@ import * as water from '../../../sim/laws/water.ts';
 const G = 9.80665;
 const MODULES: Readonly<Record<string, object>> = {
   ...{ antifreeze, dissolved, elastic, fitting, friction, gas, heat, pipe, pump },
-  ...{ solids, tank, water },
+  ...{ layer, solids, tank, water },
 };
 
 type Row = Readonly<Record<string, unknown>>;

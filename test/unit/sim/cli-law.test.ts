@@ -16,6 +16,7 @@ import * as friction from '../../../sim/laws/friction.ts';
 import * as gas from '../../../sim/laws/gas.ts';
 import * as heat from '../../../sim/laws/heat.ts';
 import * as motor from '../../../sim/laws/motor.ts';
+import * as layer from '../../../sim/laws/layer.ts';
 import * as pipe from '../../../sim/laws/pipe.ts';
 import * as pump from '../../../sim/laws/pump.ts';
 import * as refraction from '../../../sim/laws/refraction.ts';
@@ -28,7 +29,7 @@ const { written } = folderOfTests();
 
 const MODULES: Readonly<Record<string, object>> = {
   ...{ alcohol, antifreeze, coil, dissolved, elastic, fitting, friction },
-  ...{ gas, heat, motor, pipe, pump, refraction, solids, tank, water },
+  ...{ gas, heat, layer, motor, pipe, pump, refraction, solids, tank, water },
 };
 
 /** A value that any law can take, by what the argument is. */
