@@ -35,10 +35,12 @@ export const AMPS = 1;
 /** A that leaks from its winding while it is switched on and alive; defects may change it. */
 export const LEAK = 2;
 export const WINDING = 3; //   square of the current over what it stands for long, lagging
-export const WAITING = 4; //   s that its switch has stood on without power; -1 in the tick of a start
+export const WAITING = 4; //   s that its switch has stood on without power; -1 when it starts
+
+const CUT = 5; //              1 while its own heat has cut it out
 
 const HEAD = 7;
-const STRIDE = 5;
+const STRIDE = 6;
 
 /** Numbers of the state that so many pumps need. */
 export function powerSize(pumps: number): number {
@@ -52,6 +54,8 @@ export function powerSlot(pump: number): number {
 
 /** s. How slowly a winding warms [fit, no source: minutes of a small motor]. */
 const WINDING_LAG = 600;
+/** Image at which its own cutout closes again [fit, no source: ten minutes after it opened]. */
+const COOLED = 0.5;
 /** Torque over rated torque that turns a standing pump: seal and bearings [fit, no source]. */
 const BREAKAWAY = 0.15;
 /** s. How fast a motor near its speed of balance comes to it [fit]. */
@@ -118,11 +122,22 @@ export function runPower(to: PowerTick): void {
     const at = powerSlot(k);
     const hot = state.power[at + AMPS]! / motor.service;
     state.power[at + WINDING]! += warms * (hot * hot - state.power[at + WINDING]!);
+    if (motor.cutout) cutOut(to, motor.id, at);
     turn(to, motor, k);
   }
 }
 
-/** The button makes a fault of its own: a protector with power behind it trips, a dead one stays. */
+/** Opens at the heat at which a winding is overloaded, and closes by itself. */
+function cutOut(to: PowerTick, id: string, at: number): void {
+  const { power: p } = to.state;
+  const limit = BREAKER_HOLDS * BREAKER_HOLDS;
+  if (p[at + CUT] === 0 && p[at + WINDING]! >= limit) {
+    p[at + CUT] = 1;
+    say(to, 'motor_cut_out', id);
+  } else if (p[at + WINDING]! < COOLED) p[at + CUT] = 0;
+}
+
+/** The button makes a fault of its own: a protector that is alive trips, a dead one stays. */
 function pressTest(to: PowerTick, power: PowerPlan): void {
   const { plan, state } = to;
   if (power.protector < 0) return;
@@ -146,7 +161,7 @@ function setVolts(power: PowerPlan, state: State): void {
   for (let k = 0; k < power.motors.length; k++) {
     const driven = power.motors[k]!;
     if (driven === null) continue;
-    const on = alive && state.control[driven.link] === 1;
+    const on = alive && p[powerSlot(k) + CUT] === 0 && state.control[driven.link] === 1;
     const slip = clamp(1 - p[powerSlot(k) + TURNS]! * (1 - SLIP_RATED), 1e-4, 1);
     const y = on ? motorAmps(driven.motor, slip, 1) / driven.motor.V : 0;
     p[powerSlot(k) + AMPS] = y;
@@ -200,7 +215,8 @@ function turn(to: PowerTick, driven: MotorPlan, pump: number): void {
   const { plan, state, alpha, dt } = to;
   const at = powerSlot(pump);
   const on = state.control[driven.link] === 1;
-  const v = on && isAlive(plan.power!, state) ? state.power[MOTOR_V]! / driven.motor.V : 0;
+  const fed = on && state.power[at + CUT] === 0 && isAlive(plan.power!, state);
+  const v = fed ? state.power[MOTOR_V]! / driven.motor.V : 0;
   wait(to, driven.id, { at, on, v });
   const turns = state.power[at + TURNS]!;
   const speed = state.pump[pump * PUMP_STRIDE + SPEED]!;

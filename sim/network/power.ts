@@ -28,6 +28,8 @@ export interface MotorPlan {
   readonly spinUp: number;
   /** A up to which its winding may run for long. */
   readonly service: number;
+  /** True where its own heat cuts it out. */
+  readonly cutout: boolean;
   /** A that leaks at the start. */
   readonly leak: number;
 }
@@ -70,5 +72,6 @@ function motorOf({ id, link, spec }: Driven): MotorPlan | null {
     locked: plate.locked_rotor_times,
   });
   const service = plate.service_factor * motor.full;
-  return { id, link, motor, spinUp: spec.spin_up_s, service, leak: plate.leak_mA / 1000 };
+  const { thermal_cutout: cutout, leak_mA } = plate;
+  return { id, link, motor, spinUp: spec.spin_up_s, service, cutout, leak: leak_mA / 1000 };
 }

@@ -4,6 +4,7 @@
 // enough for their profiles and no fitting stands metres high.
 import type { Chance } from './chance.ts';
 import { FITTINGS, makeFitting } from './loop-fittings.ts';
+import { withPower } from './loop-power.ts';
 
 interface Node {
   readonly id: string;
@@ -251,7 +252,7 @@ export function randomLoop(random: Chance): unknown {
     join(d, a, random.pick(near.length > 0 && likely(random, 0.8) ? near : others));
   }
   markTees(d);
-  return {
+  return withPower(random, {
     format: 1,
     id: `loop_${random.seed >>> 0}`,
     temperature_C: random.pick([2, 10, 20, 35]),
@@ -263,5 +264,5 @@ export function randomLoop(random: Chance): unknown {
     links: d.links,
     instruments: addInstruments(d),
     devices: addDevices(d),
-  };
+  });
 }
