@@ -171,7 +171,7 @@ function setVolts(power: PowerPlan, state: State): void {
   const cordY = Y / (1 + power.cord * Y);
   const { volts: V, droop, most: S } = power;
   const all = cordY + power.otherAmps / V;
-  const E = !closed ? 0 : S === Infinity ? V : generatorVolts({ V, droop, S, Y: all });
+  const E = !closed ? 0 : S === Infinity ? V : generatorVolts(V, droop, S, all);
   p[OUTLET_V] = E;
   p[MOTOR_V] = alive ? E / (1 + power.cord * Y) : 0;
   p[CORD_A] = p[MOTOR_V]! * Y;
@@ -217,12 +217,12 @@ function turn(to: PowerTick, driven: MotorPlan, pump: number): void {
   const on = state.control[driven.link] === 1;
   const fed = on && state.power[at + CUT] === 0 && isAlive(plan.power!, state);
   const v = fed ? state.power[MOTOR_V]! / driven.motor.V : 0;
-  wait(to, driven.id, { at, on, v });
+  wait(to, driven, at, v);
   const turns = state.power[at + TURNS]!;
   const speed = state.pump[pump * PUMP_STRIDE + SPEED]!;
   const load = shaftNow(plan, state, alpha, pump) / driven.motor.P;
   const full = speed < 0.05 ? 0 : min(LOAD_MOST, load / (speed * speed * speed));
-  const wanted = v > 0 && !isHeld(to, driven, { turns, v }) ? speedAt(motorSlip(full, v)) : 0;
+  const wanted = v > 0 && !isHeld(to, driven, turns, v) ? speedAt(motorSlip(full, v)) : 0;
   const gap = wanted - turns;
   const rate = (dt / driven.spinUp) * (gap > 0 ? min(1, v * v) : 1);
   const settled = wanted === 0 ? 1 : 1 - exp(-dt / SETTLES);
@@ -232,22 +232,23 @@ function turn(to: PowerTick, driven: MotorPlan, pump: number): void {
 }
 
 /** A wheel that ice holds, or that stands and is turned too weakly. */
-function isHeld(to: PowerTick, driven: MotorPlan, now: { turns: number; v: number }): boolean {
+function isHeld(to: PowerTick, driven: MotorPlan, turns: number, v: number): boolean {
   const { plan, state } = to;
   const casing = plan.links[driven.link]!.from;
   if (plan.thermal !== null && state.ice[casing]! > FROZEN) return true;
-  return now.turns < 0.05 && motorTorque(1, now.v) < BREAKAWAY;
+  return turns < 0.05 && motorTorque(1, v) < BREAKAWAY;
 }
 
 /** A switch that stands on without power: the pump starts by itself as soon as there is some. */
-function wait(to: PowerTick, id: string, now: { at: number; on: boolean; v: number }): void {
+function wait(to: PowerTick, driven: MotorPlan, at: number, v: number): void {
   const { state, dt } = to;
-  const slot = now.at + WAITING;
-  if (now.on && now.v === 0) {
+  const on = state.control[driven.link] === 1;
+  const slot = at + WAITING;
+  if (on && v === 0) {
     state.power[slot] = state.power[slot]! < 0 ? dt : state.power[slot]! + dt;
-  } else if (now.on && state.power[slot]! > 0) {
+  } else if (on && state.power[slot]! > 0) {
     state.power[slot] = -1;
-    say(to, 'restarted', id);
+    say(to, 'restarted', driven.id);
   } else state.power[slot] = 0;
 }
 

@@ -13,7 +13,7 @@ export interface PowerPlan {
   readonly droop: number;
   /** Ohm, out and back. */
   readonly cord: number;
-  /** Devices by index; no protector: -1. */
+  /** Devices by index; -1 where no protector is fitted. */
   readonly plug: number;
   readonly breaker: number;
   readonly protector: number;
@@ -54,7 +54,7 @@ export function planPower(scenario: Scenario, pumps: readonly Driven[]): PowerPl
     cord: cordResistance(cord.length_m, cord.copper_mm2 * 1e-6),
     plug: device('plug'),
     breaker: device('breaker'),
-    protector: power.ground_fault ? device('ground_fault') : -1,
+    protector: device('ground_fault'),
     motors: pumps.map(motorOf),
   };
 }

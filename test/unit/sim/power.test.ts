@@ -103,6 +103,19 @@ describe('a pump with a motor', () => {
     expect(speed(world)).toBe(0);
   });
 
+  it('comes up the slower, the less voltage it has', () => {
+    const times = [120, 95].map((voltage_V) => {
+      const world = cart({ supply: { voltage_V } });
+      hands(world, 0.6, [turnOn(true)]);
+      let ticks = 0;
+      for (; speed(world) < 0.8 && ticks < 100; ticks++) hands(world, world.dt);
+      return ticks;
+    });
+    expect(times[0]).toBeLessThan(9);
+    expect(times[1]! / times[0]!).toBeGreaterThan(1.4); // Torque by the square: (120/95)^2 = 1.6.
+    expect(times[1]! / times[0]!).toBeLessThan(2);
+  });
+
   it('hangs on a generator that is too small', () => {
     const fit = cart({ supply: { kind: 'generator', max_W: 4000 } });
     const small = cart({ supply: { kind: 'generator', max_W: 1500 } });
@@ -169,7 +182,9 @@ describe('what trips', () => {
   it('a leak trips a protector before the plug, and no other', () => {
     const leak = { motor: { leak_mA: 20 } };
     const world = cart({ start_on: true, ...leak });
-    expect(secondsUntil(world, 'ground_fault_tripped', 5)).toBeCloseTo(1, 5);
+    const watched = hands(world, 0.9);
+    expect(watched.filter((f) => f.kind === 'hazard')).toEqual([]); // It is cut off in time.
+    expect(0.9 + secondsUntil(world, 'ground_fault_tripped', 5)).toBeCloseTo(1, 5);
     const bare = cart({ start_on: true, plug: 2, ...leak });
     expect(secondsUntil(bare, 'ground_fault_tripped', 5)).toBe(Infinity);
     expect(power(bare).leak_A).toBeCloseTo(0.02, 12);
