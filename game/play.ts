@@ -51,6 +51,12 @@ const CONTROL_CAUTIONS = [
   { kind: 'coupling', id: null, key: 'caution.coupling' },
 ] as const;
 
+/** What hands can do a helper's can as well. */
+function byHelper(command: Command): Command {
+  if (command.kind === 'done' || command.kind === 'flow') return command;
+  return { ...command, by: 'helper' };
+}
+
 export class Play {
   readonly level: Level;
   readonly lex: Lexicon;
@@ -59,6 +65,8 @@ export class Play {
   readonly speed: Signal<Speed> = signal(0);
   readonly reached: Signal<number | null> = signal(null);
   readonly looking = signal(false);
+  /** True while what is asked is for a helper's hands. */
+  readonly telling = signal(false);
   /** What was asked while the clock stands: control -> command. */
   readonly waiting: Signal<ReadonlyMap<string, Command>> = signal(new Map());
   readonly captions: Signal<readonly Caption[]> = signal([]);
@@ -133,6 +141,7 @@ export class Play {
     this.captions.value = [];
     this.score.value = null;
     this.looking.value = false;
+    this.telling.value = false;
     this.note = noteOf(this.session.snapshot());
     this.loop.setSpeed(0);
     this.greeting.value = null;
@@ -140,8 +149,14 @@ export class Play {
     this.enter();
   }
 
-  act(command: Command): void {
+  /** From now on, what is asked is for the helper; or for one's own hands again. */
+  tell(on: boolean): void {
+    this.telling.value = on && this.seen.value.scene.helper !== null;
+  }
+
+  act(asked: Command): void {
     if (this.session.over) return;
+    const command = this.telling.value ? byHelper(asked) : asked;
     this.session.act(command);
     this.cautionFor(command);
     this.due = true;

@@ -19,6 +19,8 @@ export {
   scenarioHash,
   scenarioJsonSchema,
   type ConduitSpec,
+  type DeviceKind,
+  type DeviceSpec,
   type Fault,
   type InstrumentSpec,
   type JobSpec,
@@ -52,6 +54,7 @@ export {
   type RunRecord,
   type SavedRun,
 } from './run.ts';
+export { DEVICE_KINDS, lastPosition } from './scenario-devices.ts';
 export { ENGINE } from './version.ts';
 export {
   DIMENSIONS,

@@ -98,9 +98,11 @@ export function takeOf(spec: DeviceSpec): number {
   return spec.take_s ?? TAKE[spec.kind];
 }
 
+export const DEVICE_KINDS = Object.keys(TAKE) as readonly DeviceKind[];
+
 const THREE: readonly DeviceKind[] = ['latch', 'plug', 'ground_fault'];
 
 /** Its last position; the first is 0. */
-export function lastPosition(spec: DeviceSpec): number {
+export function lastPosition(spec: Pick<DeviceSpec, 'kind'>): number {
   return THREE.includes(spec.kind) ? 2 : 1;
 }

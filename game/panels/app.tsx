@@ -12,6 +12,7 @@ import { Done } from './done.tsx';
 import { Front } from './front.tsx';
 import { JobSlip } from './job.tsx';
 import { Keys } from './keys.tsx';
+import { Kit } from './kit.tsx';
 import { Notices } from './notices.tsx';
 import { Readings } from './readings.tsx';
 import { Announcer, Captions, Log } from './said.tsx';
@@ -112,7 +113,10 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
           </div>
         </div>
         <div class="slips">
-          <Controls play={play} />
+          <div class="side works">
+            <Kit play={play} />
+            <Controls play={play} />
+          </div>
           <JobSlip play={play} />
           <div class="side">
             <Log play={play} />

@@ -2,6 +2,7 @@
 // keyboards, screen readers, and for those who like a list better. And what the hands are at.
 import { controlsOf, isHandled, type Control } from '../controls.ts';
 import { list } from '../i18n/format.ts';
+import type { HandsSeen } from '../../sim/index.ts';
 import { t, upper } from '../i18n/index.ts';
 import { HandSign } from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
@@ -60,8 +61,33 @@ export function Controls({ play }: { readonly play: Play }) {
   );
 }
 
+interface PairProps { readonly play: Play; readonly pair: HandsSeen }
+
+/** A second pair of hands: what it is at, and whether it is to do what is asked next. */
+function Helper({ play, pair }: PairProps) {
+  const { busy, waiting } = pair;
+  const told = play.telling.value;
+  const then = list(waiting.map(play.lex.part));
+  const at = busy === null ? t('hands.free') : t('hands.at', { part: play.lex.part(busy) });
+  return (
+    <span class="helper">
+      <button
+        type="button" class="tell" aria-pressed={told} title={t('hands.tell_hint')}
+        onClick={() => play.tell(!told)}
+      >
+        {t(told ? 'hands.telling' : 'hands.tell')}
+      </button>
+      <span class="helper-at">
+        {t('hands.helper')}: {at}
+        {waiting.length > 0 && `; ${t('hands.then', { list: then })}`}
+      </span>
+    </span>
+  );
+}
+
 export function Hands({ play }: { readonly play: Play }) {
-  const { busy, waiting } = play.seen.value.scene.hands;
+  const { hands, helper } = play.seen.value.scene;
+  const { busy, waiting } = hands;
   const frozen = [...play.waiting.value.keys()].map(play.lex.part);
   const then = list(waiting.map(play.lex.part));
   const full = busy !== null || waiting.length > 0 || frozen.length > 0;
@@ -77,6 +103,7 @@ export function Hands({ play }: { readonly play: Play }) {
         {waiting.length > 0 && t('hands.then', { list: then })}
         {frozen.length > 0 && t('hands.frozen', { list: list(frozen) })}
       </span>
+      {helper !== null && <Helper play={play} pair={helper} />}
     </section>
   );
 }

@@ -8,7 +8,9 @@ import {
 } from '../controls.ts';
 import { t, upper } from '../i18n/index.ts';
 import { CrossSign, HandleSign, HalvesSign, ThreeWaySign } from '../icons/icons.tsx';
+import { devicesOf } from '../devices.ts';
 import type { Play } from '../play.ts';
+import { DeviceButtons } from './kit.tsx';
 
 interface Props<C> { readonly play: Play; readonly control: C }
 
@@ -139,6 +141,12 @@ function againText(control: Handled, play: Play): string {
   }
 }
 
+/** The part that a device belongs to: arms to their coupling. */
+function ofPart(play: Play, id: string): string | null {
+  const spec = play.level.scenario.devices.find((one) => one.id === id);
+  return spec !== undefined && 'of' in spec ? spec.of : null;
+}
+
 interface SlipProps extends Props<Handled> {
   readonly place: { readonly left: number; readonly top: number };
   readonly close: () => void;
@@ -146,6 +154,8 @@ interface SlipProps extends Props<Handled> {
 
 export function HandleSlip({ play, control, place, close }: SlipProps) {
   const part = play.lex.part(control.id);
+  const devices = devicesOf(play.seen.value, play.waiting.value);
+  const own = devices.filter(({ id }) => ofPart(play, id) === control.id);
   return (
     <div
       class="slip handle-slip" role="group" aria-label={t('controls.handle', { part })}
@@ -159,6 +169,7 @@ export function HandleSlip({ play, control, place, close }: SlipProps) {
         </button>
       </div>
       <HandleButtons play={play} control={control} />
+      {own.map((device) => <DeviceButtons key={device.id} play={play} device={device} />)}
       <p class="hint">{againText(control, play)}</p>
     </div>
   );

@@ -115,7 +115,12 @@ export function smoothHeights(s: readonly number[], z: readonly number[]): (at: 
   });
   return (at) => {
     let i = 0;
-    while (i < n - 2 && at > s[i + 1]!) i++;
+    let beyond = n - 1;
+    while (beyond - i > 1) {
+      const middle = (i + beyond) >> 1;
+      if (at > s[middle]!) i = middle;
+      else beyond = middle;
+    }
     const h = s[i + 1]! - s[i]!;
     const t = Math.min(1, Math.max(0, (at - s[i]!) / h));
     const u = 1 - t;

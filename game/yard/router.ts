@@ -34,9 +34,11 @@ export interface Lines {
   readonly right: number;
 }
 
+/** A straight piece of a pipe that is laid: where across its way, and from where to where. */
 interface Laid {
-  readonly a: Point;
-  readonly b: Point;
+  readonly at: number;
+  readonly lo: number;
+  readonly hi: number;
   readonly half: number;
   readonly net: string;
 }
@@ -87,7 +89,8 @@ export class Router {
   private readonly shut: Uint8Array;
   private readonly soft: Uint8Array;
   private readonly rims: readonly Rim[];
-  private readonly laid: Laid[] = [];
+  private readonly level: Laid[] = [];
+  private readonly upright: Laid[] = [];
 
   /** @param lines exact coordinates that pins stand on; `step` fills the room between them */
   constructor(lines: Lines, solid: readonly Box[]) {
@@ -119,7 +122,11 @@ export class Router {
   /** Remembers a pipe, so that later ones keep off it. */
   occupy(line: Line, width: number, net: string): void {
     for (let i = 1; i < line.length; i++) {
-      this.laid.push({ a: line[i - 1]!, b: line[i]!, half: width / 2, net });
+      const [a, b] = [line[i - 1]!, line[i]!];
+      const flat = Math.abs(a.y - b.y) < 0.01;
+      const [p, q] = flat ? [a.x, b.x] : [a.y, b.y];
+      const piece = { at: flat ? a.y : a.x, lo: Math.min(p, q), hi: Math.max(p, q) };
+      (flat ? this.level : this.upright).push({ ...piece, half: width / 2, net });
     }
   }
 
@@ -137,32 +144,21 @@ export class Router {
 
   /** What a step costs beside its length; infinite where it would lie on another pipe. */
   private toll(a: Point, b: Point, wanted: Wanted, strict: boolean): number {
-    let sum = 0;
-    const half = wanted.width / 2;
     const flat = Math.abs(a.y - b.y) < 0.01;
-    const [lo, hi] = flat
-      ? [Math.min(a.x, b.x), Math.max(a.x, b.x)]
-      : [Math.min(a.y, b.y), Math.max(a.y, b.y)];
-    for (const o of this.laid) {
-      if (o.net === wanted.net) continue;
-      const level = Math.abs(o.a.y - o.b.y) < 0.01;
-      const near = half + o.half + APART;
-      if (level === flat) {
-        const off = flat ? Math.abs(o.a.y - a.y) : Math.abs(o.a.x - a.x);
-        if (off >= near) continue;
-        const p = flat ? Math.min(o.a.x, o.b.x) : Math.min(o.a.y, o.b.y);
-        const q = flat ? Math.max(o.a.x, o.b.x) : Math.max(o.a.y, o.b.y);
-        if (p >= hi - 0.01 || q <= lo + 0.01) continue;
-        if (strict) return Infinity;
-        sum += CLOSE * (hi - lo);
-      } else {
-        const at = flat ? o.a.x : o.a.y;
-        const on = flat ? a.y : a.x;
-        const p = flat ? Math.min(o.a.y, o.b.y) : Math.min(o.a.x, o.b.x);
-        const q = flat ? Math.max(o.a.y, o.b.y) : Math.max(o.a.x, o.b.x);
-        if (on <= p + 0.01 || on >= q - 0.01) continue;
-        if (at > lo && at <= hi) sum += CROSS;
-      }
+    const on = flat ? a.y : a.x;
+    const lo = flat ? Math.min(a.x, b.x) : Math.min(a.y, b.y);
+    const hi = flat ? Math.max(a.x, b.x) : Math.max(a.y, b.y);
+    let sum = 0;
+    for (const o of flat ? this.level : this.upright) {
+      const near = wanted.width / 2 + o.half + APART;
+      if (o.net === wanted.net || Math.abs(o.at - on) >= near) continue;
+      if (o.lo >= hi - 0.01 || o.hi <= lo + 0.01) continue;
+      if (strict) return Infinity;
+      sum += CLOSE * (hi - lo);
+    }
+    for (const o of flat ? this.upright : this.level) {
+      if (o.at <= lo || o.at > hi || o.net === wanted.net) continue;
+      if (on > o.lo + 0.01 && on < o.hi - 0.01) sum += CROSS;
     }
     return sum;
   }
@@ -241,8 +237,6 @@ export class Router {
         const a = { x: xs[i]!, y: ys[j]! };
         const b = { x: xs[ii]!, y: ys[jj]! };
         const long = Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
-        const toll = this.toll(a, b, wanted, how.apart);
-        if (toll === Infinity) continue;
         const out = b.y > low || b.y < high ? long * OUTSIDE : 0;
         const before = from[state] === -1 ? starts.get(v)! : state & 3;
         const last = goals.get(next) ?? -1;
@@ -251,8 +245,10 @@ export class Router {
         const close = this.soft[next] === 1;
         if (how.rims && close && this.foreign(b, wanted)) continue;
         const rim = close ? RIM * long : 0;
-        const sum = cost[state]! + long + toll + out + bend + rim;
         const key = next * 4 + d;
+        const free = cost[state]! + long + out + bend + rim;
+        if (free >= cost[key]!) continue; // Whatever the toll, which is dear to work out.
+        const sum = free + this.toll(a, b, wanted, how.apart);
         if (sum >= cost[key]!) continue;
         cost[key] = sum;
         from[key] = state;

@@ -60,8 +60,13 @@ function bodyOf(v: ValveMark): Box {
 /** True where a thick line comes into a box. */
 function enters(line: readonly Point[], width: number, box: Box): boolean {
   const r = width / 2;
+  const near = { x: box.x - r, y: box.y - r, w: box.w + width, h: box.h + width };
   for (let i = 1; i < line.length; i++) {
     const [a, b] = [line[i - 1]!, line[i]!];
+    if (a.x < near.x && b.x < near.x) continue;
+    if (a.y < near.y && b.y < near.y) continue;
+    if (a.x > near.x + near.w && b.x > near.x + near.w) continue;
+    if (a.y > near.y + near.h && b.y > near.y + near.h) continue;
     const n = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / 4));
     for (let k = 0; k <= n; k++) {
       const p = { x: a.x + ((b.x - a.x) * k) / n, y: a.y + ((b.y - a.y) * k) / n };

@@ -14,7 +14,7 @@ import { clock, figure, inUnit, number, UNITS } from '../../../game/i18n/format.
 import { fill, isWord, lexicon, t } from '../../../game/i18n/index.ts';
 import { readingText, spoken } from '../../../game/readings.ts';
 import { Session } from '../../../game/session.ts';
-import { NOTES, SIGHTS, type Reading } from '../../../sim/index.ts';
+import { DEVICE_KINDS, lastPosition, NOTES, SIGHTS, type Reading } from '../../../sim/index.ts';
 
 const lex = lexicon(HERON.words);
 const handle = (target: number): ValveControl =>
@@ -24,6 +24,8 @@ describe('words', () => {
   it('exist for every sight, note and unit', () => {
     const keys = [
       ...SIGHTS.map((sight) => `sight.${sight}`),
+      ...DEVICE_KINDS.flatMap((kind) =>
+        Array.from({ length: lastPosition({ kind }) + 1 }, (_, k) => `device.${kind}.${k}`)),
       ...NOTES.flatMap((note) => [`note.${note}`, `note_why.${note}`, `heard.${note}`]),
       ...Object.values(UNITS).map(({ key }) => key),
     ];
@@ -33,7 +35,8 @@ describe('words', () => {
   it('are all asked for by some page', () => {
     const pages = projectFiles().filter((path) => /^game\/.*\.tsx?$/.test(path));
     const source = pages.map((path) => readFileSync(join(ROOT, path), 'utf8')).join('\n');
-    const joined = /^(sight|note|note_why|heard)\./; // Put together from an id; checked above.
+    // Put together from an id; checked above.
+    const joined = /^(sight|note|note_why|heard|device)\./;
     const idle = Object.keys(en).filter((key) => !joined.test(key) && !source.includes(`'${key}'`));
     expect(idle).toEqual([]);
   });

@@ -1,0 +1,111 @@
+// Signs of devices by kind and position, in the drawing's own line. All are decoration: the word
+// beside them says the same.
+import type { ComponentChildren } from 'preact';
+import type { DeviceKind } from '../../sim/index.ts';
+
+interface Props { readonly kind: DeviceKind; readonly position: number }
+
+/** Arms of a coupling seen from the side: down along its body, or standing off; a pin through. */
+function latch(position: number): ComponentChildren {
+  const arms = position === 0 ? 'M9 12 3 4M23 12l6-8' : 'M9 12v9M23 12v9';
+  return (
+    <>
+      <path d="M11 6h10v18H11z" fill="var(--paper)" />
+      <path d={arms} stroke="var(--accent)" stroke-width="3" />
+      {position === 2 && <path d="M5 17h8M19 17h8" stroke-width="2.5" />}
+    </>
+  );
+}
+
+function padlock(position: number): ComponentChildren {
+  return (
+    <>
+      <path d={position === 1 ? 'M11 15v-4a5 5 0 0 1 10 0v4' : 'M11 15V8a5 5 0 0 1 9-3'} />
+      <path d="M8 15h16v11H8z" fill={position === 1 ? 'var(--accent)' : 'var(--paper)'} />
+    </>
+  );
+}
+
+const PLUG = {
+  out: 'M2 16h4M6 11h6v10H6zM12 13h3M12 19h3',
+  in: 'M2 16h8M10 11h6v10h-6zM16 13h6M16 19h6',
+} as const;
+
+/** Two pins before an outlet, or in one; a shield round the one that is watched. */
+function plug(position: number): ComponentChildren {
+  return (
+    <>
+      <path d="M19 6h9v20h-9z" fill={position === 1 ? 'var(--accent-wash)' : 'var(--paper)'} />
+      <path d={position === 0 ? PLUG.out : PLUG.in} />
+      {position === 1 && <path d="M23 10v2" stroke-width="2.5" />}
+    </>
+  );
+}
+
+const WORN = {
+  eyes: 'M3 13h26M5 13c0 9 10 9 10 1h2c0 8 10 8 10-1',
+} as const;
+
+function picture(kind: DeviceKind, position: number): ComponentChildren {
+  const on = position === 1;
+  switch (kind) {
+    case 'latch': return latch(position);
+    case 'lock': return padlock(position);
+    case 'wear': return <path d={WORN.eyes} fill={on ? 'var(--accent-wash)' : 'none'} />;
+    case 'guard': return (
+      <>
+        <path d="M3 16h7M22 16h7M10 9v14l12-7z" fill={on ? 'var(--accent-wash)' : 'none'} />
+        <path d={on ? 'M22 9v14' : 'M6 6l20 20'} />
+      </>
+    );
+    case 'fan': return (
+      <>
+        <circle cx="16" cy="16" r="12" fill={on ? 'var(--accent-wash)' : 'none'} />
+        <path d="M16 16c-1-8 7-9 6-3M16 16c8 3 4 10-1 7M16 16c-7 5-10-3-5-6" />
+      </>
+    );
+    case 'flame': return (
+      <>
+        <path d="M16 4c5 6 8 9 8 14a8 8 0 0 1-16 0c0-3 2-5 3-6 0 3 2 4 3 4 1-4-1-7 2-12z" />
+        {!on && <path d="M5 27 27 5" />}
+      </>
+    );
+    case 'entry': return (
+      <>
+        <path d="M3 12h8v16h10V12h8" />
+        <path d={on ? 'M16 8v12m-4-4 4 4 4-4' : 'M16 18V5m-4 4 4-4 4 4'} />
+      </>
+    );
+    case 'act': return (
+      <>
+        <path d="M7 5h18v22H7z" fill="var(--paper)" />
+        {on && <path d="M11 16l4 4 7-9" stroke-width="2.5" />}
+      </>
+    );
+    case 'plug': return plug(position);
+    case 'breaker': return (
+      <>
+        <path d="M9 4h14v24H9z" fill="var(--paper)" />
+        <path d={on ? 'M13 8h6v8h-6z' : 'M13 16h6v8h-6z'} fill="var(--accent)" />
+      </>
+    );
+    case 'ground_fault': return (
+      <>
+        <path d="M7 4h18v24H7z" fill="var(--paper)" />
+        <path d="M11 9h10v5H11z" fill={position === 2 ? 'var(--accent)' : 'none'} />
+        <path d="M11 18h10v5H11z" fill={on ? 'var(--accent)' : 'none'} />
+      </>
+    );
+  }
+}
+
+export function DeviceSign({ kind, position }: Props) {
+  return (
+    <svg
+      class="sign" width="26" height="26" viewBox="0 0 32 32" aria-hidden="true" fill="none"
+      stroke="currentColor" stroke-width="1.7" stroke-linejoin="round" stroke-linecap="round"
+    >
+      {picture(kind, position)}
+    </svg>
+  );
+}
