@@ -3,7 +3,7 @@
 import { abs, exp, max } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { Fact, HazardKind } from './fact.ts';
-import { measurePower, watchPower } from './hazards/power.ts';
+import { groundFault, overload, restart } from './hazards/power.ts';
 import { HEAT, NPSH_FACTOR, SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, type Plan } from './network/plan.ts';
@@ -57,7 +57,9 @@ export function makeWatches(plan: Plan): Watch[] {
       watches.push({ hazard: 'over_pressure', at: node.id, index, ...HAZARD_LIMITS.over_pressure });
   });
   if (plan.thermal !== null) watchHousings(plan, watches);
-  if (plan.power !== null) watches.push(...watchPower(plan));
+  for (const { kind, limits, places } of [overload, groundFault, restart]) {
+    watches.push(...places(plan).map((place) => ({ hazard: kind, ...place, ...limits })));
+  }
   return watches;
 }
 
@@ -131,9 +133,11 @@ function measure(
     case 'cracked': // What has cracked stays so: no thaw makes it whole.
       return max(iceIn(world, watch.index), state.watch[slot + 1]! === 2 ? timer : 0);
     case 'overload':
+      return overload.measure(world, watch);
     case 'ground_fault':
+      return groundFault.measure(world);
     case 'restart':
-      return measurePower(plan, state, watch);
+      return restart.measure(world, watch);
     default: {
       const holds = pumpCondition(plan, state, alpha, watch);
       if (!holds) return max(0, timer - RECOVERY * dt);

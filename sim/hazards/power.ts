@@ -15,55 +15,58 @@ const MUST_TRIP = 0.006;
 /** s that a switch may stand on without power before it is told [common practice, no source]. */
 const GRACE = 20;
 
-interface PowerWatch {
-  readonly hazard: 'overload' | 'ground_fault' | 'restart';
+/** Of a pump, or -1 for the supply. */
+interface Place {
   readonly at: string;
-  /** Of the pump, or -1 for the supply. */
   readonly index: number;
-  readonly warn: number;
-  readonly trip: number;
+}
+interface Now {
+  readonly plan: Plan;
+  readonly state: State;
 }
 
-/** The breaker and each motor, the plug, each switch. */
-export function watchPower(plan: Plan): PowerWatch[] {
-  const { breaker, plug, motors } = plan.power!;
-  const idOf = (device: number): string => plan.scenario.devices[device]!.id;
-  const pumps = motors.flatMap((motor, index) => (motor === null ? [] : [{ id: motor.id, index }]));
-  return [
-    { hazard: 'overload', at: idOf(breaker), index: -1, ...POWER_LIMITS },
-    { hazard: 'ground_fault', at: idOf(plug), index: -1, ...POWER_LIMITS },
-    ...pumps.map(
-      ({ id: at, index }) => ({ hazard: 'overload', at, index, ...POWER_LIMITS }) as const,
-    ),
-    ...pumps.map(
-      ({ id: at, index }) => ({ hazard: 'restart', at, index, ...POWER_LIMITS }) as const,
-    ),
-  ];
+function motorsOf({ power }: Plan): Place[] {
+  const motors = power === null ? [] : power.motors;
+  return motors.flatMap((motor, index) => (motor === null ? [] : [{ at: motor.id, index }]));
 }
 
-export function measurePower(
-  plan: Plan,
-  state: State,
-  watch: { readonly hazard: string; readonly index: number },
-): number {
-  if (watch.hazard === 'ground_fault') return exposure(plan, state);
-  const at = powerSlot(watch.index);
-  if (watch.hazard === 'restart') {
-    const waited = state.power[at + WAITING]!;
-    return waited < 0
-      ? POWER_LIMITS.trip
-      : (POWER_LIMITS.warn * min(waited, GRACE)) / GRACE;
-  }
-  const image = watch.index < 0 ? state.power[IMAGE]! : state.power[at + WINDING]!;
-  return image / (BREAKER_HOLDS * BREAKER_HOLDS);
+function deviceOf({ power, scenario }: Plan, key: 'breaker' | 'plug'): Place[] {
+  return power === null ? [] : [{ at: scenario.devices[power[key]]!.id, index: -1 }];
 }
+
+/** Heat of a breaker, and of each motor's winding, over that at which it lets go or is spoilt. */
+export const overload = {
+  kind: 'overload',
+  limits: POWER_LIMITS,
+  places: (plan: Plan): Place[] => [...deviceOf(plan, 'breaker'), ...motorsOf(plan)],
+  measure: ({ state }: Now, { index }: Place): number => {
+    const image = index < 0 ? state.power[IMAGE]! : state.power[powerSlot(index) + WINDING]!;
+    return image / (BREAKER_HOLDS * BREAKER_HOLDS);
+  },
+} as const;
 
 /**
  * Current to earth over what must trip, where nothing watches it. To be plugged in without a
  * protector counts as four fifths: nothing flows yet, and nothing would stop it.
  */
-function exposure(plan: Plan, state: State): number {
-  const power = plan.power!;
-  if (!isAlive(power, state) || isProtected(power, state)) return 0;
-  return max(POWER_LIMITS.warn, leakNow(power, state) / MUST_TRIP);
-}
+export const groundFault = {
+  kind: 'ground_fault',
+  limits: POWER_LIMITS,
+  places: (plan: Plan): Place[] => deviceOf(plan, 'plug'),
+  measure: ({ plan, state }: Now): number => {
+    const power = plan.power!;
+    if (!isAlive(power, state) || isProtected(power, state)) return 0;
+    return max(POWER_LIMITS.warn, leakNow(power, state) / MUST_TRIP);
+  },
+} as const;
+
+/** Time that a switch has stood on without power, held at four fifths; 1 when its pump starts. */
+export const restart = {
+  kind: 'restart',
+  limits: POWER_LIMITS,
+  places: motorsOf,
+  measure: ({ state }: Now, { index }: Place): number => {
+    const waited = state.power[powerSlot(index) + WAITING]!;
+    return waited < 0 ? POWER_LIMITS.trip : (POWER_LIMITS.warn * min(waited, GRACE)) / GRACE;
+  },
+} as const;
