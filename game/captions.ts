@@ -1,6 +1,6 @@
 // What is said of what happens: facts and changes of the pump's note as short lines. Every sound
 // that tells something has its line here, so that nobody needs ears for it.
-import type { Fact, Note, Reading, Snapshot } from '../sim/index.ts';
+import type { EventKind, Fact, Note, Reading, Snapshot } from '../sim/index.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
 
 /** `critical` interrupts, `warning` and `event` are said politely, `sound` is a caption. */
@@ -63,6 +63,11 @@ export function heardOf(note: Note, tick: number): Caption {
   return { key: 'note', tone: 'sound', text: upper(t(`heard.${note}`)), tick };
 }
 
+/** What one has to see in real time, because hands are wanted. */
+const SLOWING: ReadonlySet<EventKind> = new Set<EventKind>([
+  'lost_prime', 'tank_empty', 'breaker_tripped', 'ground_fault_tripped', 'motor_cut_out',
+]);
+
 /** Whether the clock should come back to real time, or stand, for what has just happened. */
 export function brake(fact: Fact, critical: readonly string[]): 'none' | 'slow' | 'freeze' {
   if (fact.kind === 'hazard') {
@@ -70,7 +75,7 @@ export function brake(fact: Fact, critical: readonly string[]): 'none' | 'slow' 
     return fact.stage === 'tripped' && critical.includes(fact.hazard) ? 'freeze' : 'slow';
   }
   if (fact.kind === 'event') {
-    return fact.event === 'lost_prime' || fact.event === 'tank_empty' ? 'slow' : 'none';
+    return SLOWING.has(fact.event) ? 'slow' : 'none';
   }
   return 'none';
 }

@@ -38,6 +38,7 @@ export const EVENTS = [
   'blew_apart', // a coupling whose arms did not hold it
   'breaker_tripped',
   'ground_fault_tripped',
+  'motor_cut_out', // by its own heat
   'restarted', // a pump, by its power and not by its switch
 ] as const;
 export type EventKind = (typeof EVENTS)[number];

@@ -35,10 +35,12 @@ export const AMPS = 1;
 /** A that leaks from its winding while it is switched on and alive; defects may change it. */
 export const LEAK = 2;
 export const WINDING = 3; //   square of the current over what it stands for long, lagging
-export const WAITING = 4; //   s that its switch has stood on without power; -1 in the tick of a start
+export const WAITING = 4; //   s that its switch has stood on without power; -1 when it starts
+
+const CUT = 5; //              1 while its own heat has cut it out
 
 const HEAD = 7;
-const STRIDE = 5;
+const STRIDE = 6;
 
 /** Numbers of the state that so many pumps need. */
 export function powerSize(pumps: number): number {
@@ -52,6 +54,8 @@ export function powerSlot(pump: number): number {
 
 /** s. How slowly a winding warms [fit, no source: minutes of a small motor]. */
 const WINDING_LAG = 600;
+/** Image at which its own cutout closes again [fit, no source: ten minutes after it opened]. */
+const COOLED = 0.5;
 /** Torque over rated torque that turns a standing pump: seal and bearings [fit, no source]. */
 const BREAKAWAY = 0.15;
 /** s. How fast a motor near its speed of balance comes to it [fit]. */
@@ -118,11 +122,22 @@ export function runPower(to: PowerTick): void {
     const at = powerSlot(k);
     const hot = state.power[at + AMPS]! / motor.service;
     state.power[at + WINDING]! += warms * (hot * hot - state.power[at + WINDING]!);
+    if (motor.cutout) cutOut(to, motor.id, at);
     turn(to, motor, k);
   }
 }
 
-/** The button makes a fault of its own: a protector with power behind it trips, a dead one stays. */
+/** Opens at the heat at which a winding is overloaded, and closes by itself. */
+function cutOut(to: PowerTick, id: string, at: number): void {
+  const { power: p } = to.state;
+  const limit = BREAKER_HOLDS * BREAKER_HOLDS;
+  if (p[at + CUT] === 0 && p[at + WINDING]! >= limit) {
+    p[at + CUT] = 1;
+    say(to, 'motor_cut_out', id);
+  } else if (p[at + WINDING]! < COOLED) p[at + CUT] = 0;
+}
+
+/** The button makes a fault of its own: a protector that is alive trips, a dead one stays. */
 function pressTest(to: PowerTick, power: PowerPlan): void {
   const { plan, state } = to;
   if (power.protector < 0) return;
@@ -146,7 +161,7 @@ function setVolts(power: PowerPlan, state: State): void {
   for (let k = 0; k < power.motors.length; k++) {
     const driven = power.motors[k]!;
     if (driven === null) continue;
-    const on = alive && state.control[driven.link] === 1;
+    const on = alive && p[powerSlot(k) + CUT] === 0 && state.control[driven.link] === 1;
     const slip = clamp(1 - p[powerSlot(k) + TURNS]! * (1 - SLIP_RATED), 1e-4, 1);
     const y = on ? motorAmps(driven.motor, slip, 1) / driven.motor.V : 0;
     p[powerSlot(k) + AMPS] = y;
@@ -156,7 +171,7 @@ function setVolts(power: PowerPlan, state: State): void {
   const cordY = Y / (1 + power.cord * Y);
   const { volts: V, droop, most: S } = power;
   const all = cordY + power.otherAmps / V;
-  const E = !closed ? 0 : S === Infinity ? V : generatorVolts({ V, droop, S, Y: all });
+  const E = !closed ? 0 : S === Infinity ? V : generatorVolts(V, droop, S, all);
   p[OUTLET_V] = E;
   p[MOTOR_V] = alive ? E / (1 + power.cord * Y) : 0;
   p[CORD_A] = p[MOTOR_V]! * Y;
@@ -200,13 +215,14 @@ function turn(to: PowerTick, driven: MotorPlan, pump: number): void {
   const { plan, state, alpha, dt } = to;
   const at = powerSlot(pump);
   const on = state.control[driven.link] === 1;
-  const v = on && isAlive(plan.power!, state) ? state.power[MOTOR_V]! / driven.motor.V : 0;
-  wait(to, driven.id, { at, on, v });
+  const fed = on && state.power[at + CUT] === 0 && isAlive(plan.power!, state);
+  const v = fed ? state.power[MOTOR_V]! / driven.motor.V : 0;
+  wait(to, driven, at, v);
   const turns = state.power[at + TURNS]!;
   const speed = state.pump[pump * PUMP_STRIDE + SPEED]!;
   const load = shaftNow(plan, state, alpha, pump) / driven.motor.P;
   const full = speed < 0.05 ? 0 : min(LOAD_MOST, load / (speed * speed * speed));
-  const wanted = v > 0 && !isHeld(to, driven, { turns, v }) ? speedAt(motorSlip(full, v)) : 0;
+  const wanted = v > 0 && !isHeld(to, driven, turns, v) ? speedAt(motorSlip(full, v)) : 0;
   const gap = wanted - turns;
   const rate = (dt / driven.spinUp) * (gap > 0 ? min(1, v * v) : 1);
   const settled = wanted === 0 ? 1 : 1 - exp(-dt / SETTLES);
@@ -216,22 +232,23 @@ function turn(to: PowerTick, driven: MotorPlan, pump: number): void {
 }
 
 /** A wheel that ice holds, or that stands and is turned too weakly. */
-function isHeld(to: PowerTick, driven: MotorPlan, now: { turns: number; v: number }): boolean {
+function isHeld(to: PowerTick, driven: MotorPlan, turns: number, v: number): boolean {
   const { plan, state } = to;
   const casing = plan.links[driven.link]!.from;
   if (plan.thermal !== null && state.ice[casing]! > FROZEN) return true;
-  return now.turns < 0.05 && motorTorque(1, now.v) < BREAKAWAY;
+  return turns < 0.05 && motorTorque(1, v) < BREAKAWAY;
 }
 
 /** A switch that stands on without power: the pump starts by itself as soon as there is some. */
-function wait(to: PowerTick, id: string, now: { at: number; on: boolean; v: number }): void {
+function wait(to: PowerTick, driven: MotorPlan, at: number, v: number): void {
   const { state, dt } = to;
-  const slot = now.at + WAITING;
-  if (now.on && now.v === 0) {
+  const on = state.control[driven.link] === 1;
+  const slot = at + WAITING;
+  if (on && v === 0) {
     state.power[slot] = state.power[slot]! < 0 ? dt : state.power[slot]! + dt;
-  } else if (now.on && state.power[slot]! > 0) {
+  } else if (on && state.power[slot]! > 0) {
     state.power[slot] = -1;
-    say(to, 'restarted', id);
+    say(to, 'restarted', driven.id);
   } else state.power[slot] = 0;
 }
 

@@ -43,6 +43,8 @@ export const Motor = z.strictObject({
   service_factor: within(1, 2).default(1),
   /** Current of the held rotor over rated current. */
   locked_rotor_times: within(3, 9).default(5.5),
+  /** True where heat of its own cuts it out, and lets it start again when it has cooled. */
+  thermal_cutout: z.boolean().default(false),
   /** What leaks to its frame while it is switched on: a wet winding. */
   leak_mA: within(0, 1000).default(0),
 });

@@ -26,6 +26,22 @@ function padlock(position: number): ComponentChildren {
   );
 }
 
+const PLUG = {
+  out: 'M2 16h4M6 11h6v10H6zM12 13h3M12 19h3',
+  in: 'M2 16h8M10 11h6v10h-6zM16 13h6M16 19h6',
+} as const;
+
+/** Two pins before an outlet, or in one; a shield round the one that is watched. */
+function plug(position: number): ComponentChildren {
+  return (
+    <>
+      <path d="M19 6h9v20h-9z" fill={position === 1 ? 'var(--accent-wash)' : 'var(--paper)'} />
+      <path d={position === 0 ? PLUG.out : PLUG.in} />
+      {position === 1 && <path d="M23 10v2" stroke-width="2.5" />}
+    </>
+  );
+}
+
 const WORN = {
   eyes: 'M3 13h26M5 13c0 9 10 9 10 1h2c0 8 10 8 10-1',
 } as const;
@@ -97,6 +113,20 @@ function picture(kind: DeviceKind, position: number): ComponentChildren {
       <>
         <path d="M7 5h18v22H7z" fill="var(--paper)" />
         {on && <path d="M11 16l4 4 7-9" stroke-width="2.5" />}
+      </>
+    );
+    case 'plug': return plug(position);
+    case 'breaker': return (
+      <>
+        <path d="M9 4h14v24H9z" fill="var(--paper)" />
+        <path d={on ? 'M13 8h6v8h-6z' : 'M13 16h6v8h-6z'} fill="var(--accent)" />
+      </>
+    );
+    case 'ground_fault': return (
+      <>
+        <path d="M7 4h18v24H7z" fill="var(--paper)" />
+        <path d="M11 9h10v5H11z" fill={position === 2 ? 'var(--accent)' : 'none'} />
+        <path d="M11 18h10v5H11z" fill={on ? 'var(--accent)' : 'none'} />
       </>
     );
   }

@@ -1,5 +1,5 @@
-// Power: what it needs is there once, motors have a supply that suits them, and nothing of it stands
-// where the scenario has no power.
+// Power: what it needs is there once, motors have a supply that suits them, and nothing of it
+// stands where the scenario has no power.
 import { fault, numberOf, objectOf } from './raw.ts';
 import type { Draft } from './raw.ts';
 

@@ -109,8 +109,7 @@ export function cordResistance(L: number, area: number): number {
  * beyond it, it is less by as many times as the load is over the rating [droop by definition;
  * beyond the rating a fit, no source].
  */
-export function generatorVolts(g: { V: number; droop: number; S: number; Y: number }): number {
-  const { V, droop, S, Y } = g;
+export function generatorVolts(V: number, droop: number, S: number, Y: number): number {
   const a = (droop * V * Y) / S;
   const within = a < 1e-9 ? V : (sqrt(1 + 4 * a * V) - 1) / (2 * a);
   if (within * within * Y <= S) return within;

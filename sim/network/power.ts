@@ -13,7 +13,7 @@ export interface PowerPlan {
   readonly droop: number;
   /** Ohm, out and back. */
   readonly cord: number;
-  /** Devices by index; no protector: -1. */
+  /** Devices by index; -1 where no protector is fitted. */
   readonly plug: number;
   readonly breaker: number;
   readonly protector: number;
@@ -28,6 +28,8 @@ export interface MotorPlan {
   readonly spinUp: number;
   /** A up to which its winding may run for long. */
   readonly service: number;
+  /** True where its own heat cuts it out. */
+  readonly cutout: boolean;
   /** A that leaks at the start. */
   readonly leak: number;
 }
@@ -52,7 +54,7 @@ export function planPower(scenario: Scenario, pumps: readonly Driven[]): PowerPl
     cord: cordResistance(cord.length_m, cord.copper_mm2 * 1e-6),
     plug: device('plug'),
     breaker: device('breaker'),
-    protector: power.ground_fault ? device('ground_fault') : -1,
+    protector: device('ground_fault'),
     motors: pumps.map(motorOf),
   };
 }
@@ -70,5 +72,6 @@ function motorOf({ id, link, spec }: Driven): MotorPlan | null {
     locked: plate.locked_rotor_times,
   });
   const service = plate.service_factor * motor.full;
-  return { id, link, motor, spinUp: spec.spin_up_s, service, leak: plate.leak_mA / 1000 };
+  const { thermal_cutout: cutout, leak_mA } = plate;
+  return { id, link, motor, spinUp: spec.spin_up_s, service, cutout, leak: leak_mA / 1000 };
 }

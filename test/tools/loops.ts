@@ -5,6 +5,7 @@
 import { chance, type Chance } from './chance.ts';
 import { makeDebris } from './loop-debris.ts';
 import { FITTINGS, makeFitting } from './loop-fittings.ts';
+import { withPower } from './loop-power.ts';
 
 interface Node {
   readonly id: string;
@@ -281,7 +282,7 @@ export function randomLoop(random: Chance): unknown {
   // Draws of its own, so that loops without debris are what they were.
   const own = chance(random.seed ^ 0x64656272);
   const debris = likely(own, 0.25) ? { debris: makeDebris(own, d.links) } : {};
-  return {
+  return withPower(random, {
     format: 1,
     id: `loop_${random.seed >>> 0}`,
     temperature_C: random.pick([2, 10, 20, 35]),
@@ -295,5 +296,5 @@ export function randomLoop(random: Chance): unknown {
     devices: [...addDevices(d), ...addVessels(d)],
     ...addRoom(d),
     ...debris,
-  };
+  });
 }

@@ -51,7 +51,7 @@ export const MOTOR_LAWS: Readonly<Record<string, LawEntry>> = {
     { V_V: 'V', droop: '1', S_VA: 'VA', Y_A_V: 'A/V' },
     'V',
     'droop by definition, beyond the rating a fit',
-    (v) => motor.generatorVolts({ V: v.V_V, droop: v.droop, S: v.S_VA, Y: v.Y_A_V }),
+    (v) => motor.generatorVolts(v.V_V, v.droop, v.S_VA, v.Y_A_V),
   ),
   'motor.breakerImage': law(
     { image: '1', times_rating: '1', t_s: 's' },

@@ -117,6 +117,15 @@ describe('readings', () => {
     expect(text).toMatchObject({ value: '364', unit: 'mm', remark: '−14 mm from the marker' });
     expect(spoken(text)).toBe('sight tube, 364 mm');
   });
+
+  it('give amperes and volts in one unit, and say when a clamp is beyond its range', () => {
+    const clamp = { id: 'clamp', kind: 'current', value: 16.54, range: 60, off_scale: 0 } as const;
+    expect(readingText(clamp, lex)).toMatchObject({ value: '16.5', unit: 'A', second: '' });
+    expect(readingText({ ...clamp, value: 60, off_scale: 1 }, lex).value).toBe('over 60.0');
+    expect(readingText({ ...clamp, kind: 'voltage', value: 117.4 }, lex)).toMatchObject({
+      value: '117', unit: 'V',
+    });
+  });
 });
 
 describe('a handle', () => {

@@ -46,7 +46,8 @@ function sample(key: string, spec: ArgSpec): unknown {
   }
   const values: Readonly<Record<string, number>> = {
     ...{ t_C: 20, Re: 1e5, e_D: 1e-4, rho_kg_m3: 998, rho_l_kg_m3: 998, rho_g_kg_m3: 1.2 },
-    ...{ locked_times: 5.5, times_rating: 2, D_m: 0.05, e_m: 0.005, L_m: 10, mu_Pa_s: 1e-3, sigma_N_m: 0.072, s: 2.65, dr: 11 },
+    ...{ locked_times: 5.5, times_rating: 2 },
+    ...{ D_m: 0.05, e_m: 0.005, L_m: 10, mu_Pa_s: 1e-3, sigma_N_m: 0.072, s: 2.65, dr: 11 },
     ...{ open_deg: 60, angle_deg: 90, t_s: 100, t0_s: 60, p_Pa: 2e5, E_Pa: 6e8, DR: 11 },
     ...{
       m: 1.2,

@@ -21,7 +21,7 @@ const RULES = ['air_left', 'fluid_lost', 'time_taken', 'time_not_counted', 'suct
 
 /** Keys that every level needs, by the ids of the engine and of its own parts. */
 function keysNeeded(level: (typeof LEVELS)[number]): string[] {
-  const { nodes, links, instruments, job } = level.scenario;
+  const { nodes, links, devices, instruments, job } = level.scenario;
   const rules = [...RULES, ...HAND_OVER, ...HAZARDS, ...level.rules.order.map((o) => o.id)];
   return [
     'title',
@@ -31,7 +31,7 @@ function keysNeeded(level: (typeof LEVELS)[number]): string[] {
     'pass.total',
     'pass.critical',
     'caution.aid',
-    ...[...nodes, ...links].map(({ id }) => `part.${id}`),
+    ...[...nodes, ...links, ...devices].map(({ id }) => `part.${id}`),
     ...instruments.map(({ id }) => `reading.${id}`),
     ...rules.flatMap((rule) => [`message.${rule}`, `seen.${rule}`, `how.${rule}`]),
     ...HAZARDS.flatMap((hazard) => STAGES.map((stage) => `hazard.${hazard}.${stage}`)),
