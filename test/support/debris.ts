@@ -95,3 +95,79 @@ export function turnover(world: World, V: number): number {
   const liquid = truth(world).liquid.now / world.plan.water.rho;
   return liquid / (V * area(0.0273));
 }
+
+const pair = (id: string, from: string, to: string) => ({ id, from, to, bore_mm: 40 });
+const valve = (id: string, from: string, to: string, start_deg: number) => ({
+  ...pair(id, from, to),
+  ...{ kind: 'valve', start_deg, rate_deg_s: 360 },
+});
+const clear = (id: string, from: string, to: string, length_m: number) => ({
+  ...pair(id, from, to),
+  ...{ kind: 'hose', length_m, clear: true },
+});
+
+/** Elements of the small yard: a bag that loads, and a screen for the coil's strainer. */
+export const ELEMENTS = [
+  { id: 'bag', d50_um: 150, capacity_g: 60, full_kPa: 100, rated_L_s: 1, sheds: 0.5 },
+  { id: 'screen', d50_um: 1500, capacity_g: 100, loss_k: 4 },
+];
+
+/**
+ * A small yard: tank, pump, filter with a bypass, a loop that goes 6 m down and up again and over
+ * a hump, a coil with its own valve and strainer, a clear return hose. All full of water.
+ */
+export function yard(lying: readonly object[], more: object = {}) {
+  const tank = {
+    ...{ id: 'tank', kind: 'tank', floor_m: 0, area_m2: 0.2, height_mm: 800 },
+    start_level_mm: 500,
+    ports: [
+      { id: 'out', height_mm: 20, bore_mm: 40 },
+      { id: 'in', height_mm: 300, bore_mm: 40 },
+    ],
+  };
+  const curve = [
+    { flow_L_s: 0, head_m: 25 },
+    { flow_L_s: 2, head_m: 15 },
+    { flow_L_s: 3, head_m: 0 },
+  ];
+  const loop = {
+    ...pipe('loop', ['d', 'e'], 32, 30),
+    profile: [
+      { at_m: 3, elevation_m: 0 },
+      { at_m: 10, elevation_m: -6 },
+      { at_m: 12, elevation_m: -6 },
+      { at_m: 20, elevation_m: 1 },
+      { at_m: 23, elevation_m: 1 },
+      { at_m: 25, elevation_m: 0 },
+    ],
+  };
+  const table = [{ flow_L_s: 1, loss_kPa: 30 }];
+  return scenario(
+    [tank, ...['a', 'b', 'c', 'd', 'e', 'f'].map((id) => joint(id))],
+    [
+      { ...pair('suction', 'tank.out', 'a'), kind: 'hose', length_m: 2 },
+      { ...pair('pump', 'a', 'b'), kind: 'pump', curve, best_flow_L_s: 1.5, start_on: true },
+      { ...pair('filter', 'b', 'c'), kind: 'filter', loss_k: 3 },
+      valve('bypass', 'b', 'c', 0),
+      valve('supply', 'c', 'd', 90),
+      loop,
+      valve('coil_valve', 'd', 'f', 0),
+      { ...pair('coil', 'f', 'e'), kind: 'coil', table },
+      clear('back', 'e', 'tank.in', 3),
+    ],
+    {
+      instruments: [{ id: 'eye', kind: 'sight', link: 'back' }],
+      debris: {
+        classes: GRAINS,
+        elements: ELEMENTS,
+        catchers: [
+          { link: 'filter', element: 'bag' },
+          { link: 'coil', element: 'screen' },
+        ],
+        coil_allowed_g: 10,
+        lying,
+      },
+      ...more,
+    },
+  );
+}
