@@ -171,3 +171,22 @@ export function yard(lying: readonly object[], more: object = {}) {
     },
   );
 }
+
+/** Grams in a kilogram. */
+export const g = 1000;
+/** Grams that move, lie and are caught in a link. */
+export const within = (world: World, id: string) => {
+  const { moving, lying, caught } = truth(world).debris_by_link[id]!;
+  return { moving: g * moving, lying: g * lying, caught: g * caught };
+};
+/** Grams in a node. */
+export const inNode = (world: World, id: string) => {
+  const seen = xray(world).nodes.find((n) => n.id === id)!;
+  return { moving: g * seen.debris_moving, lying: g * seen.debris_lying };
+};
+
+/** Grams along the first metres of a link, as a scenario tells them. */
+export const deposit = (link: string, of: string, grams: number, to_m: number) => ({
+  ...{ link, grams, to_m, class: of },
+  from_m: 0,
+});

@@ -1,5 +1,5 @@
-// Debris in whole worlds: where it gathers, what a filter does when it loads, is turned about or
-// emptied, what eyes see, and that worlds without debris know nothing of it.
+// Debris in whole worlds: where it gathers, what comes to a coil, what eyes see, and that worlds
+// without debris know nothing of it.
 import { describe, expect, it } from 'vitest';
 import {
   createWorld,
@@ -8,34 +8,19 @@ import {
   snapshot,
   step,
   truth,
-  xray,
   type Fact,
   type World,
 } from '../../../sim/index.ts';
-import { bench, ELEMENTS, grainsIn, GRAINS, yard } from '../../support/debris.ts';
+import { bench, deposit, g, grainsIn, GRAINS, inNode, within, yard } from '../../support/debris.ts';
 import { held, joint, pipe, scenario } from '../../support/fields.ts';
-import { node, run } from '../../support/worlds.ts';
+import { run } from '../../support/worlds.ts';
 
-const g = 1000;
-const within = (world: World, id: string) => {
-  const { moving, lying, caught } = truth(world).debris_by_link[id]!;
-  return { moving: g * moving, lying: g * lying, caught: g * caught };
-};
-const inNode = (world: World, id: string) => {
-  const seen = xray(world).nodes.find((n) => n.id === id)!;
-  return { moving: g * seen.debris_moving, lying: g * seen.debris_lying };
-};
 const closes = (world: World) => expect(Math.abs(truth(world).debris!.error)).toBeLessThan(1e-9);
 const steps = (world: World, seconds: number): Fact[] => {
   const facts: Fact[] = [];
   for (let t = 0; t < seconds / world.dt; t++) facts.push(...step(world, []));
   return facts;
 };
-const deposit = (link: string, of: string, grams: number, to_m: number) => ({
-  ...{ link, grams, to_m, class: of },
-  from_m: 0,
-});
-
 /** Two reservoirs at rest, a pipe between two fittings, something lying all along it. */
 function still(of: string, profile: readonly object[], rise: number, more: object = {}): World {
   const run_m = 20;
@@ -125,102 +110,6 @@ describe('a thin layer under gas', () => {
     const half = createWorld(parseScenario(json), 1);
     expect(within(run(half, 2), 'run').moving).toBeGreaterThan(0.01);
     closes(half);
-  });
-});
-
-describe('a filter in a yard', () => {
-  const sand = [deposit('suction', 'coarse', 60, 2)];
-
-  it('loads, costs more by the gram and loses flow', () => {
-    const world = createWorld(yard(sand), 1);
-    const clean = createWorld(yard([]), 1);
-    run(clean, 100);
-    run(world, 100);
-    const { load, loss, element } = truth(world).elements[0]!;
-    expect(element).toBe('bag');
-    expect(g * load).toBeGreaterThan(20);
-    const flow = world.state.flow[world.plan.links[2]!.firstColumn]!;
-    // By hand: 100 kPa at 1 L/s and 60 g, straight in both.
-    expect(loss).toBeCloseTo((100_000 * (g * load) * (1000 * flow)) / 60, 0);
-    expect(flow).toBeLessThan(0.95 * clean.state.flow[clean.plan.links[2]!.firstColumn]!);
-    const over = (w: World) => node(w, 'b') - node(w, 'c');
-    expect(over(world)).toBeGreaterThan(over(clean) + 0.8 * loss);
-    closes(world);
-  });
-
-  it('is gone round by an open bypass', () => {
-    const straight = run(createWorld(yard(sand), 1), 100);
-    const by = createWorld(yard(sand), 1);
-    step(by, [{ kind: 'valve', valve: 'bypass', target_deg: 90 }]);
-    run(by, 100);
-    expect(within(by, 'filter').caught).toBeLessThan(0.6 * within(straight, 'filter').caught);
-  });
-
-  it('is emptied by hands into their own book, and wears what they put in', () => {
-    const world = run(createWorld(yard(sand), 1), 100);
-    const before = within(world, 'filter').caught;
-    expect(service(world, 'loop', null)).toBeNull();
-    expect(service(world, 'filter', 'sponge')).toBeNull();
-    expect(within(world, 'filter').caught).toBe(before);
-    expect(g * service(world, 'filter', 'screen')!).toBeCloseTo(before, 9);
-    expect(g * truth(world).debris_ledgers['taken_out']!).toBeCloseTo(before, 9);
-    expect(truth(world).elements[0]).toMatchObject({ element: 'screen', load: 0, loss: 0 });
-    expect(service(world, 'filter', null)).toBe(0);
-    const filter = within(run(world, 60), 'filter').caught;
-    expect(filter).toBe(0); // An empty housing catches nothing.
-    closes(world);
-  });
-});
-
-/** Water to and fro through a filter between two pipes, grains before it and behind it. */
-function reversing(): World {
-  const drive = { kind: 'fixed_flow', bore_mm: 27.3, flow_L_s: 0.7 };
-  return createWorld(
-    scenario(
-      [held('one', 50), ...['a', 'b', 'c'].map((id) => joint(id)), held('two', 50)],
-      [
-        { id: 'drive', from: 'one', to: 'a', ...drive },
-        pipe('before', ['a', 'b'], 27.3, 200),
-        { id: 'filter', kind: 'filter', from: 'b', to: 'c', bore_mm: 27.3, loss_k: 2 },
-        pipe('behind', ['c', 'two'], 27.3, 200),
-      ],
-      {
-        debris: {
-          classes: [{ id: 'fine', diameter_mm: 0.1, relative_density: 2.65 }],
-          elements: [{ ...ELEMENTS[0], d50_um: 1, capacity_g: 1000, sheds: 0.4 }],
-          catchers: [{ link: 'filter', element: 'bag' }],
-          lying: [{ link: 'before', class: 'fine', from_m: 170, to_m: 199, grams: 50 }],
-        },
-      },
-    ),
-    1,
-  );
-}
-
-describe('a loaded filter that is turned about', () => {
-  it('sheds its share to the dirty side and keeps the rest', () => {
-    const world = run(reversing(), 120);
-    expect(within(world, 'filter').caught).toBeGreaterThan(49.9);
-    step(world, [{ kind: 'flow', link: 'drive', flow_mL_s: -700 }]);
-    run(world, 60);
-    expect(within(world, 'filter').caught).toBeCloseTo(0.6 * 50, 0);
-    const back = within(world, 'before');
-    expect(back.moving + back.lying + inNode(world, 'b').moving).toBeCloseTo(0.4 * 50, 0);
-    expect(within(world, 'behind').moving).toBeLessThan(0.01);
-    closes(world);
-  });
-
-  it('catches from behind, and gives that on when it flows its own way again', () => {
-    const json = structuredClone(reversing().plan.scenario);
-    json.debris!.lying = [{ link: 'behind', class: 'fine', from_m: 1, to_m: 20, grams: 20 }];
-    const world = createWorld(parseScenario(json), 1);
-    step(world, [{ kind: 'flow', link: 'drive', flow_mL_s: -700 }]);
-    run(world, 60);
-    expect(within(world, 'filter').caught).toBeGreaterThan(19.9);
-    step(world, [{ kind: 'flow', link: 'drive', flow_mL_s: 700 }]);
-    run(world, 60);
-    expect(within(world, 'filter').caught).toBeLessThan(0.1);
-    expect(within(world, 'behind').moving).toBeGreaterThan(19);
   });
 });
 
