@@ -82,6 +82,12 @@ describe('grains in water that stands', () => {
     closes(world);
   });
 
+  it('lie as a heap where two legs meet in a point', () => {
+    const world = run(still('coarse', [{ at_m: 10, elevation_m: -9.5 }], 0), 300);
+    expect(within(world, 'run').lying).toBeGreaterThan(9.99);
+    closes(world);
+  });
+
   it('rise to the crest where they float', () => {
     const world = run(still('shavings', hump, 0), 1200);
     const cells = grainsIn(world, 'run').map((kg) => g * kg);
@@ -188,7 +194,7 @@ describe('a shut valve', () => {
     const shut = { kind: 'valve', bore_mm: 27.3, start_deg: 0 };
     const world = createWorld(
       scenario(
-        [{ ...held('one', 50), elevation_m: 3 }, joint('top', 0.1), joint('foot'), held('two', 50)],
+        [{ ...held('one', 50), elevation_m: 3 }, joint('top', 0.25), joint('foot'), held('two', 50)],
         [
           { ...pipe('drop', ['one', 'top'], 27.3, 3) },
           { id: 'stop', from: 'top', to: 'foot', ...shut },
