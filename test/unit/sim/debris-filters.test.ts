@@ -34,6 +34,20 @@ describe('a filter in a yard', () => {
     closes(world);
   });
 
+  it('costs what its clean element costs beside its own', () => {
+    const world = createWorld(yard([]), 1);
+    for (const [element, K] of [
+      ['screen', 3 + 4],
+      [null, 3],
+    ] as const) {
+      service(world, 'filter', element);
+      run(world, 30);
+      const V = world.state.flow[world.plan.links[2]!.firstColumn]! / (Math.PI * 0.02 ** 2);
+      // By hand: K rho V^2/2.
+      expect((node(world, 'b') - node(world, 'c')) / (499.1 * V * V)).toBeCloseTo(K, 1);
+    }
+  });
+
   it('is gone round by an open bypass', () => {
     const straight = run(createWorld(yard(sand), 1), 100);
     const by = createWorld(yard(sand), 1);

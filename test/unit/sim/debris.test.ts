@@ -194,7 +194,12 @@ describe('a shut valve', () => {
     const shut = { kind: 'valve', bore_mm: 27.3, start_deg: 0 };
     const world = createWorld(
       scenario(
-        [{ ...held('one', 50), elevation_m: 3 }, joint('top', 0.25), joint('foot'), held('two', 50)],
+        [
+          { ...held('one', 50), elevation_m: 3 },
+          joint('top', 0.25),
+          joint('foot'),
+          held('two', 50),
+        ],
         [
           { ...pipe('drop', ['one', 'top'], 27.3, 3) },
           { id: 'stop', from: 'top', to: 'foot', ...shut },
