@@ -111,6 +111,8 @@ export interface State {
   readonly arrived: Float64Array;
   /** Liquid through each face since debris was last moved, kg. */
   readonly swept: Float64Array;
+  /** What has run over each tank's rim since then, m3. */
+  readonly overRim: Float64Array;
   /** Where debris went: of class c, one a ledger, then what hands took out. */
   readonly grainBook: Float64Array;
   /** Each defect: when it began and ended, how bad it is, two numbers of its own (defects/). */
@@ -229,6 +231,7 @@ function debrisCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['fitted', FITTED_STRIDE * catchers],
     ['arrived', coils],
     ['swept', classes > 0 ? n.faces : 0],
+    ['overRim', classes > 0 ? n.tanks : 0],
     ['grainBook', classes * (n.ledgers + 1)],
   ];
 }

@@ -10,7 +10,7 @@ import { asBuilt, withHidden } from '../defects/rebuild.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planCreep } from './creep.ts';
-import { planDebris } from './debris-plan.ts';
+import { planDebris } from './debris-tables.ts';
 import { planEnds } from './ends.ts';
 import { expand } from './expand.ts';
 import { turns } from './passage.ts';

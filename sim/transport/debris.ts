@@ -19,6 +19,9 @@ export function followDebris(flow: GrainFlow): void {
   const { swept } = state;
   const { liquid } = moves;
   for (let f = 0; f < liquid.length; f++) swept[f] = swept[f]! + liquid[f]!;
+  for (let k = 0; k < plan.tanks.length; k++) {
+    state.overRim[k] = state.overRim[k]! + state.tankRate[2 * k]! * flow.dt;
+  }
   if (state.counter[0]! % debris.every !== debris.every - 1) return;
   measure(flow, debris);
   for (let c = 0; c < debris.classes.length; c++) {
@@ -27,6 +30,7 @@ export function followDebris(flow: GrainFlow): void {
   }
   loadElements(plan, debris, state);
   swept.fill(0);
+  state.overRim.fill(0);
 }
 
 /** m/s of the liquid in each cell, and its shear velocity by the column's own friction. */

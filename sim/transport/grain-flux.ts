@@ -54,7 +54,7 @@ export function askNodes(flow: GrainFlow, debris: DebrisPlan, i: number): void {
   asked[to] = asked[to]! + shareAsked(flow, debris, i, false);
 }
 
-/** In a fitting that no link takes grains from they lie; where one does, all of them are stirred. */
+/** In a fitting that no link takes grains from they lie; where one does, all are stirred. */
 export function restInNodes({ plan, state, grainRoom }: GrainFlow): void {
   const moving = 2 * grainRoom.c * plan.volumes;
   const { grains } = state;

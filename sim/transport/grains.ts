@@ -19,6 +19,8 @@ const REPOSE_SINE = 0.5299;
 const REPOSE_TANGENT = 0.6249;
 /** Sine of the slope from which grains ride as in an upright pipe, 60 degrees [fit]. */
 const UPRIGHT_SINE = 0.866;
+/** Excess beyond which a flow picks up no faster: the law's own hold. */
+const EXCESS_MOST = 30;
 /** Share of a layer's room that grains fill. */
 const PACKED = 0.6;
 /** s. In this the flow clears a wall on which nothing stays any more [fit]. */
@@ -32,6 +34,8 @@ export interface Grain {
   w: number;
   holds: number;
   layer: number;
+  /** kg/m2/s that a flow of twice the threshold picks up. */
+  gives: number;
   /** m/s. In a level pipe of this bore nothing stays above it. */
   clears: number;
   bore: number;
@@ -40,7 +44,7 @@ export interface Grain {
 }
 
 export const grain: Grain = {
-  ...{ d: 0, s: 1, w: 0, holds: 0, layer: 0 },
+  ...{ d: 0, s: 1, w: 0, holds: 0, layer: 0, gives: 0 },
   ...{ clears: 0, bore: 1, rho: 1000, nu: 1e-6 },
 };
 
@@ -55,8 +59,18 @@ export interface Fate {
 }
 export const fate: Fate = { speed: 0, lift: 0, rest: 0 };
 
+/** The class that `grain` was worked out for: many columns in turn hold the same liquid. */
+let known: GrainClass | null = null;
+
 /** Sets `grain` to a class in a liquid of rho kg/m3 and nu m2/s, in a pipe of this bore. */
 export function setGrain(of: GrainClass, bore: number, rho: number, nu: number): void {
+  if (of === known && rho === grain.rho && nu === grain.nu) {
+    if (bore === grain.bore) return;
+    grain.bore = bore;
+    grain.clears = depositVelocity(depositFactor(of.d), bore, grain.s);
+    return;
+  }
+  known = of;
   const s = of.density / rho;
   grain.d = of.d;
   grain.s = s;
@@ -66,6 +80,7 @@ export function setGrain(of: GrainClass, bore: number, rho: number, nu: number):
   grain.w = settlingSpeed(of.d, s, nu);
   grain.holds = grainHolds(of.d, s, rho);
   grain.layer = PACKED * of.density * of.d;
+  grain.gives = pickUp(of.d, 1, grain);
   grain.clears = depositVelocity(depositFactor(of.d), bore, s);
 }
 
@@ -108,8 +123,8 @@ export function settleFate(dt: number): void {
     fate.lift = -1; // Too steep for grains to lie.
   else if (clear) fate.lift = -dt / (dt + CLEARS_S);
   else if (moves) {
-    const excess = threshold > 0 ? abs(along) / threshold - 1 : 30;
-    fate.lift = (pickUp(grain.d, excess, grain) * dt) / grain.layer;
+    const excess = threshold > 0 ? min(EXCESS_MOST, abs(along) / threshold - 1) : EXCESS_MOST;
+    fate.lift = (grain.gives * excess * sqrt(excess) * dt) / grain.layer;
   }
 }
 

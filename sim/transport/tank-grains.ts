@@ -37,7 +37,7 @@ function settleTank(flow: GrainFlow, debris: DebrisPlan, ix: number): void {
     grains[moving] = grains[moving]! - settles;
     grains[lying] = grains[lying]! + settles;
   }
-  const over = state.tankRate[2 * ix]! * debris.dt; // m3, at the rate of the last tick.
+  const over = state.overRim[ix]!; // m3
   if (over <= 0) return;
   const ledger = grainRoom.c * (plan.ledgers.length + 1) + plan.nodes[node]!.ledger;
   const rides = grains[moving]! * min(1, over / (depth * spec.area_m2 + over));

@@ -23,6 +23,16 @@ const cup = (...places: string[]) => ({ id: 'cup', kind: 'cup', places });
 const pail = (from: string, to: string) => ({ id: 'pail', kind: 'carry', from, to, litres: 10 });
 const float = { id: 'float', kind: 'hydrometer', resolution: 0.001 };
 
+/** Debris with some of its lists replaced; all of it in the first level's circuit. */
+const debris = (more: object) => ({
+  classes: [{ id: 'sand', diameter_mm: 1, relative_density: 2.65 }],
+  elements: [{ id: 'bag', d50_um: 100, capacity_g: 50 }],
+  lying: [{ link: 'circuit', class: 'sand', from_m: 0, to_m: 10, grams: 5 }],
+  ...more,
+});
+const lies = (more: object) =>
+  debris({ lying: [{ link: 'circuit', class: 'sand', from_m: 0, to_m: 10, grams: 5, ...more }] });
+
 export const PLANTED: readonly Planted[] = [
   {
     name: 'a cup filled at a place that is not there',
@@ -137,6 +147,76 @@ export const PLANTED: readonly Planted[] = [
     path: 'instruments.0',
     value: { id: 'clamp', kind: 'current', range_A: 50, resolution_A: 0.1 },
     named: 'instruments[0].kind',
+  },
+  {
+    name: 'sand in a valve',
+    path: 'debris',
+    value: lies({ link: 'return_valve' }),
+    named: 'debris.lying[0].link',
+    needs: ['links.return_valve'],
+  },
+  {
+    name: 'sand in a pipe that is not there',
+    path: 'debris',
+    value: lies({ link: 'circuit_9' }),
+    named: 'debris.lying[0].link',
+  },
+  {
+    name: 'grains of a class that is not told',
+    path: 'debris',
+    value: lies({ class: 'gold' }),
+    named: 'debris.lying[0].class',
+  },
+  {
+    name: 'sand that lies backward',
+    path: 'debris',
+    value: lies({ from_m: 20 }),
+    named: 'debris.lying[0].to_m',
+  },
+  {
+    name: 'sand beyond the end of its pipe',
+    path: 'debris',
+    value: lies({ to_m: 4000 }),
+    named: 'debris.lying[0].to_m',
+    needs: ['links.circuit'],
+  },
+  {
+    name: 'an element in a pipe',
+    path: 'debris',
+    value: debris({ catchers: [{ link: 'circuit', element: 'bag' }] }),
+    named: 'debris.catchers[0].link',
+    needs: ['links.circuit'],
+  },
+  {
+    name: 'an element that is not told',
+    path: 'debris',
+    value: debris({ catchers: [{ link: 'circuit', element: 'sock' }] }),
+    named: 'debris.catchers[0].element',
+  },
+  {
+    name: 'two elements in one housing',
+    path: 'debris',
+    value: debris({
+      catchers: [
+        { link: 'circuit', element: 'bag' },
+        { link: 'circuit', element: 'bag' },
+      ],
+    }),
+    named: 'debris.catchers[1].link',
+  },
+  {
+    name: 'two classes of one name',
+    path: 'debris',
+    value: debris({
+      classes: ['sand', 'sand'].map((id) => ({ id, diameter_mm: 1, relative_density: 2.65 })),
+    }),
+    named: 'debris.classes[1].id',
+  },
+  {
+    name: 'debris without a class',
+    path: 'debris',
+    value: debris({ classes: [] }),
+    named: 'debris.classes',
   },
   {
     name: 'a place of a pipe that is not there',

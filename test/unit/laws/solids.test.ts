@@ -5,6 +5,52 @@ import * as solids from '../../../sim/laws/solids.ts';
 
 const [G, NU] = [9.80665, 1.004e-6];
 
+describe('a grain on the wall', () => {
+  const sand = { s: 2.65, rho: 998.2, nu: 1.0034e-6 };
+
+  it('is held by its weight or by its lack of it', () => {
+    // By hand: 0.05 * 1.65 * 998.2 * 9.80665 * 0.001.
+    expect(solids.grainHolds(1e-3, 2.65, 998.2)).toBeCloseTo(0.8076, 3);
+    expect(solids.grainHolds(2e-3, 0.95, 998.2)).toBeCloseTo(0.04895, 4);
+    const tau = solids.grainHolds(1e-3, 2.65, 998.2);
+    const moved = solids.grainMoved(tau, { s: 2.65, rho: 998.2, theta: 0.05 });
+    expect(moved).toBeCloseTo(1e-3, 12);
+  });
+
+  it('rolls from its threshold on, slower than the water', () => {
+    expect(solids.rollingSpeed(0.0284, 0.0285)).toBe(0);
+    expect(solids.rollingSpeed(0.0285, 0.0285)).toBeCloseTo(11.5 * 0.3 * 0.0285, 12);
+    // By hand with Blasius at 0.61 m/s in 27.3 mm: 0.184 m/s.
+    expect(solids.rollingSpeed(0.03596, 0.02848)).toBeCloseTo(0.1843, 3);
+  });
+
+  it('is off it by the bounds of Rouse', () => {
+    expect(solids.suspendedShare(0.02, 0.02)).toBe(0); // w/(0.4 u*) = 2.5
+    expect(solids.suspendedShare(0.02, 0.4 * 0.8 * 0.02)).toBeCloseTo(1, 12);
+    expect(solids.suspendedShare(0.02, 0.01)).toBeCloseTo(1 / 2.125, 12);
+    expect(solids.suspendedShare(0, 0)).toBe(1);
+  });
+
+  it('is picked up by the excess, to the power of three halves', () => {
+    // By hand, D* = 25.26: 0.00033 * 2645 * sqrt(0.016182) * 25.26^0.3 * 0.5^1.5.
+    const half = solids.pickUp(1e-3, 0.5, { ...sand, s: 2.65 });
+    expect(half).toBeCloseTo(0.1035, 3);
+    expect(solids.pickUp(1e-3, 2, sand) / half).toBeCloseTo(8, 9);
+    expect(solids.pickUp(1e-3, 0, sand)).toBe(0);
+    expect(solids.pickUp(1e-3, -1, sand)).toBe(0);
+    expect(solids.pickUp(1e-3, 1e9, sand)).toBe(solids.pickUp(1e-3, 30, sand));
+  });
+
+  it('stays nowhere above the velocity of its size', () => {
+    expect(solids.depositFactor(2e-4)).toBeCloseTo(0.8, 12);
+    expect(solids.depositFactor(5e-3)).toBeCloseTo(1, 12);
+    expect(solids.depositVelocity(1, 0.0273, 0.95)).toBeCloseTo(
+      solids.depositVelocity(1, 0.0273, 1.05),
+      12,
+    );
+  });
+});
+
 describe('a grain in still water', () => {
   it('sinks by Stokes when it is silt and by a drag of one when it is gravel', () => {
     const silt = (1.65 * G * 1e-5 * 1e-5) / (18 * NU);

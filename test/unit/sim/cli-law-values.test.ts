@@ -75,7 +75,7 @@ describe('arguments in groups', () => {
         ...['elastic.pressurePerKelvin', 'friction.pipeLoss', 'solids.filterLoss'],
         'heat.soilResistance',
         ...['pump.npshAvailable', 'pump.onePointCurve', 'pump.pumpHead', 'pump.shaftPower'],
-        ...['pump.shutOffHeating', 'solids.grainMoved'],
+        ...['pump.shutOffHeating', 'solids.grainMoved', 'solids.pickUp'],
         ...gasLaws.split(' ').map((name) => `gas.${name}`),
       ].sort(),
     );
@@ -153,6 +153,11 @@ describe('arguments in groups', () => {
       ...{ area_m2: 0.1, medium_per_m: 7e9, cake_m_kg: 5e9 },
     };
     expect(ask('solids.filterLoss', filter)).toBeCloseTo(2e-5 * (7e9 + 5e9 * 3), 3);
+    // 0.00033 rho_s sqrt(R) D*^0.3 T^1.5, R = (s - 1) g d, D*^3 = R d^2/nu^2.
+    const bed = { d_m: 0.0005, T: 4, s: 2, rho_kg_m3: 1000, nu_m2_s: 1e-6 };
+    const R = G * 0.0005;
+    const lifted = 0.00033 * 2000 * Math.sqrt(R) * ((R * 0.0005 ** 2) / 1e-12) ** 0.1 * 8;
+    expect(ask('solids.pickUp', bed)).toBeCloseTo(lifted, 9);
     // k_L (C_sat - C)/c_g with c_g = p/(R T): as the ratio of pressures to Henry's law.
     const bubble = { k_L_m_s: 1e-4, p_Pa: 2e5, p_sat_Pa: 3e5, t_C: 10, rho_kg_m3: 999.7 };
     const wanted = 1e-4 * dissolved.ostwald(10, 999.7) * (3e5 / 2e5 - 1);
