@@ -3,6 +3,7 @@
 // point; and hands (loop-hands.ts). Lengths, heights and flows stay such that pipes are long
 // enough for their profiles and no fitting stands metres high.
 import type { Chance } from './chance.ts';
+import { loopDefects, reachable, type Loop } from './loop-defects.ts';
 import { FITTINGS, makeFitting } from './loop-fittings.ts';
 
 interface Node {
@@ -242,16 +243,16 @@ export function randomLoop(random: Chance): unknown {
     join(d, a, random.pick(near.length > 0 && likely(random, 0.8) ? near : others));
   }
   markTees(d);
-  return {
+  const nodeJson = d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json));
+  const parts = { antifreeze, nodes: nodeJson, links: d.links, instruments: addInstruments(d) };
+  return reachable({
     format: 1,
     id: `loop_${random.seed >>> 0}`,
     temperature_C: random.pick([2, 10, 20, 35]),
-    antifreeze,
     tee_losses: likely(random, 0.5),
     solver: { tick_s: cell_m < 0.5 ? 0.05 : random.pick([0.02, 0.05, 0.05, 0.1]), cell_m },
     ends_after_s: 172800,
-    nodes: d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json)),
-    links: d.links,
-    instruments: addInstruments(d),
-  };
+    ...parts,
+    ...loopDefects(random.seed, parts as unknown as Loop),
+  });
 }
