@@ -2,6 +2,7 @@
 import { abs, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import { balance, contents, heatBalance, heatLedgers } from './books.ts';
+import { defectsOf } from './defects/seen.ts';
 import type { Measures } from './fact.ts';
 import { controlId } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
@@ -216,6 +217,7 @@ export function truth(world: World): Truth {
         plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!,
       ]),
     ),
+    defects: defectsOf(world),
     pumps: plan.pumps.map(({ id }, k) => ({
       id,
       shaft_W: shaftNow(plan, state, scratch.alpha, k),

@@ -38,6 +38,8 @@ export interface Defects {
   readonly gauges: readonly (readonly number[])[];
   /** Of each instrument: what it shows too much from the start, SI. */
   readonly errors: Float64Array;
+  /** Ids of all that the seed left in, built ones as well. */
+  readonly there: ReadonlySet<string>;
   /** Openings that nobody sees, by node. */
   readonly unseen: ReadonlySet<number>;
 }

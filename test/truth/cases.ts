@@ -3,6 +3,7 @@
 // law or of the row, and its tolerance is not to be widened.
 import { readFileSync } from 'node:fs';
 import { BUBBLES } from './ask/bubbles.ts';
+import { DEFECTS } from './ask/defects.ts';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
@@ -47,6 +48,7 @@ export const ASK = {
   ...PUMPS,
   ...POCKETS,
   ...TANKS,
+  ...DEFECTS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(
