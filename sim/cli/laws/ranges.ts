@@ -51,6 +51,9 @@ export const RANGES: Readonly<Record<string, Range>> = {
   ...{ H_m: NOT_NEGATIVE, eta: { above: 0, to: 1 }, cp_J_kg_K: POSITIVE, P_W: NOT_NEGATIVE },
   ...{ water_kg: POSITIVE, water_J_kg_K: POSITIVE, metal_kg: NOT_NEGATIVE },
   ...{ metal_J_kg_K: NOT_NEGATIVE, q_0_m3_s: NOT_NEGATIVE },
+  // What goes wrong.
+  ...{ area: POSITIVE, shut: SHARE, wear: SHARE, grows_per_Pa: NOT_NEGATIVE },
+  ...{ emptied: NOT_NEGATIVE, high_Pa: POSITIVE, low_Pa: POSITIVE },
   // Grains and filters.
   ...{ s: POSITIVE, theta: POSITIVE, F_L: NOT_NEGATIVE, mass_kg: NOT_NEGATIVE },
   ...{ area_m2: POSITIVE, medium_per_m: NOT_NEGATIVE, cake_m_kg: NOT_NEGATIVE },

@@ -8,6 +8,7 @@ import { isWithin, rangeText, RANGES } from '../../../sim/cli/laws/ranges.ts';
 import type { ArgSpec } from '../../../sim/cli/laws/entry.ts';
 import * as antifreeze from '../../../sim/laws/antifreeze.ts';
 import * as coil from '../../../sim/laws/coil.ts';
+import * as defect from '../../../sim/laws/defect.ts';
 import * as dissolved from '../../../sim/laws/dissolved.ts';
 import * as elastic from '../../../sim/laws/elastic.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
@@ -24,7 +25,7 @@ import { faultPaths, folderOfTests, ROOT, sim } from './cli-tools.ts';
 const { written } = folderOfTests();
 
 const MODULES: Readonly<Record<string, object>> = {
-  ...{ antifreeze, coil, dissolved, elastic, fitting, friction },
+  ...{ antifreeze, coil, defect, dissolved, elastic, fitting, friction },
   ...{ gas, heat, pipe, pump, solids, tank, water },
 };
 
