@@ -44,7 +44,7 @@ export interface Defects {
   readonly unseen: ReadonlySet<number>;
 }
 
-/** Numbers that a defect has in the state: tick it began and ended in, or -1; how bad, 0..1; own. */
+/** Numbers that a defect has in the state: tick in which it began, ended, or -1; how bad; own. */
 export const DEFECT_STRIDE = 5;
 export const BEGAN = 0;
 export const ENDED = 1;
