@@ -209,6 +209,9 @@ describe('the plant', () => {
     expect(p).toBeGreaterThan(20);
     expect(q).toBe(0);
     expect(flows([swap])[0]).toBe(0);
+    const of = scenario(nodes, links, { defects: [swap], tee_losses: true });
+    const { tees, columns, links: parts } = createWorld(of, 1).plan;
+    expect(tees[0]!.columns.map((c) => parts[columns[c]!.link]!.id)).toEqual(['q', 'r', 's']);
     expect(flows([swap])[1]).toBeGreaterThan(20);
   });
 
