@@ -165,5 +165,5 @@ function cycle(
   if (drawn <= FULL) s[at + SECOND] = 0;
   s[at + FIRST] = drawn;
   const high = plan.nodes[node]!.pressure;
-  return high - vesselPressure(drawn, { high, low: P_ATM + 1000 * low_kPa, drawdown });
+  return high - vesselPressure(drawn / drawdown, high, P_ATM + 1000 * low_kPa);
 }

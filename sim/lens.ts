@@ -243,6 +243,15 @@ export interface RoomAir {
   readonly went_kg: number;
   readonly burning_share: number;
 }
+/** `there` is false where the seed left it out; s since the run began; how bad it is now, 0..1. */
+export interface DefectSeen {
+  readonly id: string;
+  readonly kind: string;
+  readonly there: boolean;
+  readonly began_s: number | null;
+  readonly ended_s: number | null;
+  readonly level: number;
+}
 export interface Truth {
   /** kg, kg, and m3 at 1 atm; air in solution is gas in the books. */
   readonly liquid: Balance;
@@ -268,6 +277,8 @@ export interface Truth {
   readonly room: RoomAir | null;
   readonly loop_air_m3: number;
   readonly casing_C: Readonly<Record<string, number>>;
+  /** What is wrong with the plant, in the scenario's order. */
+  readonly defects: readonly DefectSeen[];
   /** Power at each pump's shaft now, W. */
   readonly pumps: readonly { readonly id: string; readonly shaft_W: number }[];
   /** Null where the scenario has no power. */

@@ -245,9 +245,9 @@ function tapFaults(gauge: string, path: string, { instruments }: Scenario): Faul
   return [{ path: `${path}.gauge`, message: `there is no needle "${gauge}"` }];
 }
 
-function neededControl(
-  command: Exclude<Command, { kind: 'done' | 'set' | 'tap' | 'note' }>,
-): [string, string, string] {
+type Handled = Exclude<Command, { kind: 'done' | 'set' | 'tap' | 'note' }>;
+
+function neededControl(command: Handled): [string, string, string] {
   switch (command.kind) {
     case 'valve':
       return ['valve', command.valve, 'valve'];

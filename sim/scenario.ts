@@ -12,13 +12,15 @@ import { DeviceSpec } from './scenario-devices.ts';
 import { Debris } from './scenario-debris.ts';
 import { Defect } from './scenario-defects.ts';
 import { Heat } from './scenario-heat.ts';
+import { Instrument } from './scenario-instruments.ts';
 import { Power } from './scenario-power.ts';
-import { Id, Instrument, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
+import { Id, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
 export { InputFaults, pathText } from './fault.ts';
 export type { Fault } from './fault.ts';
 export type * from './scenario-parts.ts';
 export type { DeviceKind, DeviceSpec } from './scenario-devices.ts';
+export type { InstrumentSpec } from './scenario-instruments.ts';
 export type { DefectKind, DefectSpec } from './scenario-defects.ts';
 
 /** How a control can stand at hand-over; a three-way valve by the end that it shuts. */

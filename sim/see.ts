@@ -9,6 +9,7 @@ import {
   heatBalance,
   heatLedgers,
 } from './books.ts';
+import { defectsOf } from './defects/seen.ts';
 import type { Measures } from './fact.ts';
 import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
@@ -272,6 +273,7 @@ export function truth(world: World): Truth {
       ]),
     ),
     power: powerTruth(plan, state),
+    defects: defectsOf(world),
     pumps: plan.pumps.map(({ id }, k) => ({
       id,
       shaft_W: shaftNow(plan, state, scratch.alpha, k),

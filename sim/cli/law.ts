@@ -6,6 +6,7 @@ import type { Answer } from './answer.ts';
 import { read, refuse } from './files.ts';
 import type { Options } from './files.ts';
 import type { ArgSpec, LawEntry, PairsSpec, Result } from './laws/entry.ts';
+import { DEFECT_LAWS } from './laws/defects.ts';
 import { FLUID_LAWS } from './laws/fluids.ts';
 import { GAS_LAWS } from './laws/gas.ts';
 import { HEAT_LAWS } from './laws/heat.ts';
@@ -23,6 +24,7 @@ export const LAWS: Readonly<Record<string, LawEntry>> = {
   ...HEAT_LAWS,
   ...MOTOR_LAWS,
   ...SAMPLE_LAWS,
+  ...DEFECT_LAWS,
 };
 
 /** Functions of the law files that are no entry, and why. */

@@ -37,6 +37,7 @@ export function planDefects(known: Known, { defects, errors }: Drawn): Defects {
       timed.flatMap((d, k) => (d.instrument === i ? [k] : [])),
     ),
     errors,
+    there: new Set(defects.map((d) => d.id)),
     unseen: new Set(unseen),
   };
 }

@@ -53,7 +53,7 @@ export function countedOf({ defects }: Plan, state: State, i: number): number {
 }
 
 /** Of its band: so near to where it should stand a needle on its way sticks again. */
-const SETTLES = 0.05;
+const SETTLES = 0.01;
 
 /** Whether friction holds a needle: it jumps free of its band, and sticks where it arrives. */
 function held(

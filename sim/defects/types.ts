@@ -38,11 +38,13 @@ export interface Defects {
   readonly gauges: readonly (readonly number[])[];
   /** Of each instrument: what it shows too much from the start, SI. */
   readonly errors: Float64Array;
+  /** Ids of all that the seed left in, built ones as well. */
+  readonly there: ReadonlySet<string>;
   /** Openings that nobody sees, by node. */
   readonly unseen: ReadonlySet<number>;
 }
 
-/** Numbers that a defect has in the state: tick it began and ended in, or -1; how bad, 0..1; own. */
+/** Numbers that a defect has in the state: tick in which it began, ended, or -1; how bad; own. */
 export const DEFECT_STRIDE = 5;
 export const BEGAN = 0;
 export const ENDED = 1;

@@ -35,16 +35,11 @@ export function leakArea(p: number, opens_at: number, m: number): number {
 }
 
 /**
- * Pressure of a supply's vessel, Pa abs, once `drawn` m3 are out of it: its air keeps to Boyle's
- * law, from `high` with nothing drawn to `low` at `drawdown`.
+ * Pressure of a supply's vessel, Pa abs, by what is out of it over its drawdown: its air keeps to
+ * Boyle's law, from `high` with nothing drawn to `low` with all.
  */
-export function vesselPressure(
-  drawn: number,
-  vessel: { high: number; low: number; drawdown: number },
-): number {
-  const { high, low, drawdown } = vessel;
-  const air = (drawdown * low) / (high - low);
-  return (high * air) / (air + max(0, drawn));
+export function vesselPressure(emptied: number, high: number, low: number): number {
+  return (high * low) / (low + max(0, emptied) * (high - low));
 }
 
 /** Diameter of a wheel at wear 0..1 over that of the new one: a quarter less at the worst [fit]. */

@@ -1,6 +1,6 @@
 // Parts that are more than one to the engine: a three-way valve is a ball with three legs, a
-// coupling a joint and an opening to the air on each side (holes: defects/). Plain nodes, links; the
-// hidden ones bear the part's id, a dot and the side, which no id of a scenario can have.
+// coupling a joint and an opening to the air on each side (holes: defects/). All become plain
+// nodes and links; hidden ones bear the part's id, a dot and the side, as no id can.
 import type {
   CouplingSpec,
   LinkSpec,
@@ -32,7 +32,7 @@ export interface GapSpec {
   readonly bore_mm: number;
   readonly loss_k: number;
 }
-/** An opening to the air that should not be there; its control is its area over that of its bore. */
+/** An opening to the air that should not be there; its control is its area, of that of its bore. */
 export interface HoleSpec {
   readonly kind: 'hole';
   readonly id: string;

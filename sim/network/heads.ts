@@ -11,10 +11,8 @@ import {
   THETA_PIPE,
   VOID_CONDUCTANCE,
 } from '../constants.ts';
+import { headOf } from '../defects/wheel.ts';
 import { SHUT_DEG } from '../laws/fitting.ts';
-import { wornLeak, wornWheel } from '../laws/defect.ts';
-import { pumpHead } from '../laws/pump.ts';
-import { wearOf } from '../defects/wheel.ts';
 import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE, type State } from '../state.ts';
 import { ENDLESS, mostFlow } from './choke.ts';
 import { columnLoss, tankLevel } from './columns.ts';
@@ -44,16 +42,6 @@ function pushAndSlope(net: Net, c: number, Q: number): void {
   }
   out[0] = push + scratch.weight[c]! + scratch.teePush[c]!;
   out[1] = slope;
-}
-
-/** Head and slope of a pump as worn as it is, at its speed. */
-function headOf({ plan, state, scratch }: Net, pump: number, Q: number): void {
-  const { curve, spec } = plan.pumps[pump]!;
-  const speed = state.pump[pump * PUMP_STRIDE]!;
-  const wear = wearOf(plan, state, pump);
-  if (wear === 0) return pumpHead(curve, Q, speed, scratch.out);
-  const back = (wornLeak(wear) * speed * spec.best_flow_L_s) / 1000;
-  pumpHead(curve, Q + back, speed * wornWheel(wear), scratch.out);
 }
 
 function setBoundaries({ plan, state, scratch: { sag } }: Net): void {

@@ -69,7 +69,13 @@ const meter = (id: string, link: string) => ({
 });
 
 const NODES = [
-  { id: 'mains', kind: 'reservoir', elevation_m: 0.6, pressure_kPa: 300, antifreeze_fraction: 0.25 },
+  {
+    id: 'mains',
+    kind: 'reservoir',
+    elevation_m: 0.6,
+    pressure_kPa: 300,
+    antifreeze_fraction: 0.25,
+  },
   joint('fill_in', { elevation_m: 0.9, start_pressure_kPa: 297 }),
   {
     id: 'tank',
@@ -123,7 +129,7 @@ const LINKS = [
   valve('return_valve', ['back_in', 'tank.back'], 32),
 ];
 const INSTRUMENTS = [
-  { ...gauge('suction_gauge', 'casing', 100), from_kPa: -100 },
+  { ...gauge('suction_gauge', 'casing', 100), from_kPa: -100, resolution_kPa: 0.2 },
   gauge('discharge_gauge', 'pump_out'),
   {
     id: 'filter_gauge',
@@ -161,7 +167,7 @@ export function defectRig(defects: readonly object[], more: object = {}): Scenar
 
 /** Units of the readings' resolutions, SI: what a reading must move by to have moved. */
 export const DIVISIONS: Readonly<Record<string, number>> = {
-  ...{ suction_gauge: 500, discharge_gauge: 500, filter_gauge: 200, header_gauge: 500 },
+  ...{ suction_gauge: 200, discharge_gauge: 500, filter_gauge: 200, header_gauge: 500 },
   ...{ return_gauge: 500, supply_gauge: 500, flow_meter: 0.5 / 60000 },
   ...{ flow_meter_a: 0.5 / 60000, level: 0.001, supply_meter: 0.0001 },
 };

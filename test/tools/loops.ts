@@ -4,6 +4,7 @@
 // enough for their profiles and no fitting stands metres high.
 import { chance, type Chance } from './chance.ts';
 import { makeDebris } from './loop-debris.ts';
+import { loopDefects, reachable, type Loop } from './loop-defects.ts';
 import { FITTINGS, makeFitting } from './loop-fittings.ts';
 import { withPower } from './loop-power.ts';
 
@@ -282,19 +283,20 @@ export function randomLoop(random: Chance): unknown {
   // Draws of its own, so that loops without debris are what they were.
   const own = chance(random.seed ^ 0x64656272);
   const debris = likely(own, 0.25) ? { debris: makeDebris(own, d.links) } : {};
-  return withPower(random, {
+  const nodeJson = d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json));
+  const parts = { antifreeze, nodes: nodeJson, links: d.links, instruments: addInstruments(d) };
+  const whole = {
     format: 1,
     id: `loop_${random.seed >>> 0}`,
     temperature_C: random.pick([2, 10, 20, 35]),
-    antifreeze,
     tee_losses: likely(random, 0.5),
     solver: { tick_s: cell_m < 0.5 ? 0.05 : random.pick([0.02, 0.05, 0.05, 0.1]), cell_m },
     ends_after_s: 172800,
-    nodes: d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json)),
-    links: d.links,
-    instruments: addInstruments(d),
+    ...parts,
     devices: [...addDevices(d), ...addVessels(d)],
     ...addRoom(d),
     ...debris,
-  });
+    ...loopDefects(random.seed, parts as unknown as Loop),
+  };
+  return reachable(withPower(random, whole));
 }

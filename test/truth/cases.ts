@@ -5,6 +5,7 @@ import { readFileSync } from 'node:fs';
 import { BUBBLES } from './ask/bubbles.ts';
 import { DISSOLVED } from './ask/dissolved.ts';
 import { DEBRIS } from './ask/debris.ts';
+import { DEFECTS } from './ask/defects.ts';
 import { FLOWS } from './ask/flows.ts';
 import { GAS_AND_MACHINES } from './ask/gas-machines.ts';
 import { HEAT } from './ask/heat.ts';
@@ -74,6 +75,7 @@ export const ASK = {
   ...SURGES,
   ...MIXING,
   ...DEBRIS,
+  ...DEFECTS,
 } as unknown as Readonly<Record<string, ((input: unknown) => Answer) | undefined>>;
 
 export const CASES = JSON.parse(

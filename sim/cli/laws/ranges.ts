@@ -56,6 +56,9 @@ export const RANGES: Readonly<Record<string, Range>> = {
   ...{ locked_times: { above: 1 }, slip: { above: 0, to: 1 }, v: POSITIVE, load: NOT_NEGATIVE },
   ...{ copper_m2: POSITIVE, droop: { from: 0, below: 1 }, S_VA: POSITIVE, Y_A_V: NOT_NEGATIVE },
   ...{ image: NOT_NEGATIVE, times_rating: NOT_NEGATIVE, leak_A: NOT_NEGATIVE },
+  // What goes wrong.
+  ...{ area: POSITIVE, shut: SHARE, wear: SHARE, grows_per_Pa: NOT_NEGATIVE },
+  ...{ emptied: NOT_NEGATIVE, high_Pa: POSITIVE, low_Pa: POSITIVE },
   // Grains and filters.
   ...{ s: POSITIVE, theta: POSITIVE, F_L: NOT_NEGATIVE, mass_kg: NOT_NEGATIVE },
   ...{ uc_m_s: NOT_NEGATIVE, w_m_s: NOT_NEGATIVE, T: NOT_NEGATIVE },

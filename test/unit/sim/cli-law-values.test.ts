@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { lawRows, LAWS, rangeOf } from '../../../sim/cli/law.ts';
 import type { ArgSpec } from '../../../sim/cli/laws/entry.ts';
 import * as antifreeze from '../../../sim/laws/antifreeze.ts';
+import * as defect from '../../../sim/laws/defect.ts';
 import * as dissolved from '../../../sim/laws/dissolved.ts';
 import * as elastic from '../../../sim/laws/elastic.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
@@ -19,7 +20,7 @@ import * as water from '../../../sim/laws/water.ts';
 
 const G = 9.80665;
 const MODULES: Readonly<Record<string, object>> = {
-  ...{ antifreeze, dissolved, elastic, fitting, friction, gas, heat, pipe, pump },
+  ...{ antifreeze, defect, dissolved, elastic, fitting, friction, gas, heat, pipe, pump },
   ...{ layer, solids, tank, water },
 };
 

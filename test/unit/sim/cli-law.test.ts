@@ -9,6 +9,7 @@ import type { ArgSpec } from '../../../sim/cli/laws/entry.ts';
 import * as alcohol from '../../../sim/laws/alcohol.ts';
 import * as antifreeze from '../../../sim/laws/antifreeze.ts';
 import * as coil from '../../../sim/laws/coil.ts';
+import * as defect from '../../../sim/laws/defect.ts';
 import * as dissolved from '../../../sim/laws/dissolved.ts';
 import * as elastic from '../../../sim/laws/elastic.ts';
 import * as fitting from '../../../sim/laws/fitting.ts';
@@ -28,7 +29,7 @@ import { faultPaths, folderOfTests, ROOT, sim } from './cli-tools.ts';
 const { written } = folderOfTests();
 
 const MODULES: Readonly<Record<string, object>> = {
-  ...{ alcohol, antifreeze, coil, dissolved, elastic, fitting, friction },
+  ...{ alcohol, antifreeze, coil, defect, dissolved, elastic, fitting, friction },
   ...{ gas, heat, layer, motor, pipe, pump, refraction, solids, tank, water },
 };
 
