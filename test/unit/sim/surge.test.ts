@@ -28,7 +28,7 @@ const level = JSON.parse(readFileSync('levels/01-heron-lane/scenario.json', 'utf
 const PIPE = { bore_mm: 27.305, wall_mm: 3.048, length_m: 150, modulus_MPa: 1000 };
 const FAST: Slam = { ...PIPE, head_kPa: 27.7, loss_k_open: 0.1, shut_s: 0.3 };
 const settled = (i: Slam, rating_kPa: number, more = {}) =>
-  run(createWorld(slamRig(i, rating_kPa, more), 1), 40);
+  run(createWorld(slamRig(i, rating_kPa, more), 1), 25);
 const stages = (world: World) => slam(world).map(({ stage }) => stage);
 
 describe('a slammed valve', () => {
@@ -146,7 +146,7 @@ describe('a slammed valve', () => {
 describe('a run with surges', () => {
   it('leaves everything else as it is, and keeps nothing where nobody asks', () => {
     const { surges: _off, ...plain } = slamRig(FAST, 200);
-    const [with_, without] = [slamRig(FAST, 200), plain].map((one) => run(createWorld(one, 1), 40));
+    const [with_, without] = [slamRig(FAST, 200), plain].map((one) => run(createWorld(one, 1), 20));
     expect(without!.state.surge).toHaveLength(0);
     expect(without!.plan.surges).toEqual([]);
     expect(with_!.state.surge.length).toBeGreaterThan(10);
@@ -159,7 +159,7 @@ describe('a run with surges', () => {
     const chance = generator(5);
     const played = startRun(rig, 5);
     expect(played.world.plan.surges.length).toBeGreaterThan(4);
-    for (let tick = 0; tick < 2000; tick++)
+    for (let tick = 0; tick < 1500; tick++)
       advance(played, tick % 40 === 0 && chance() < 0.6 ? randomHands(rig, chance) : []);
     const { world } = played;
     expect(Math.abs(truth(world).liquid.error)).toBeLessThan(1e-9);
