@@ -45,7 +45,7 @@ function flames({ scenario }: Plan): { at: string; index: number }[] {
 const burns = ({ state }: Held, flame: number): boolean => state.device[flame] === 1;
 
 /** A room's air, whatever else is there. */
-const vapour: Entry = {
+export const vapour: Entry = {
   kind: 'vapour',
   limits: VAPOUR_LIMITS.vapour,
   places: (plan) =>
@@ -56,14 +56,14 @@ const vapour: Entry = {
 };
 
 /** The same with a flame near: none while it is out or away. */
-const vapourByFlame: Entry = {
+export const vapourByFlame: Entry = {
   kind: 'vapour',
   limits: VAPOUR_LIMITS.vapour_by_flame,
   places: (plan) => (plan.mix.room === null ? [] : flames(plan)),
   measure: (world, { index }) => (burns(world, index) ? burningShare(world.plan, world.state) : 0),
 };
 
-const neatAlcohol: Entry = {
+export const neatAlcohol: Entry = {
   kind: 'neat_alcohol',
   limits: VAPOUR_LIMITS.neat_alcohol,
   places: flames,
