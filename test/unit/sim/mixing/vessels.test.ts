@@ -161,6 +161,24 @@ describe('bubbles', () => {
 });
 
 describe('a drum with a pump of its own', () => {
+  it('makes of strong and neat what the table of densities says', () => {
+    const world = dosing({ antifreeze: 'ethanol', drum: 1, loop: 0.5, tank_mm: 200 });
+    during(world, 47, [put('pail', 3)]);
+    // By hand: 40 L of 913.8 kg/m3 and 30 L of 789.3 make 60.2 kg of 69.7 %, 868 kg/m3 [CRC].
+    const kg = 40 * 0.9138 + 30 * 0.7893;
+    expect((1000 * TANK_AREA * level(world, 'tank')) / (kg / 0.868)).toBeCloseTo(1, 2);
+  });
+
+  it('stands as full as it was, neat or mixed, with heat and without', () => {
+    for (const more of [{}, { heat: HEAT }]) {
+      for (const drum of [0.5, 0.75, 1]) {
+        const world = dosing({ antifreeze: 'ethanol', drum, more });
+        during(world, 3, [put('pail', 1)]); // On the way to it: nothing is taken yet.
+        expect(level(world, 'drum'), `${drum}`).toBeCloseTo(0.6, 3);
+      }
+    }
+  });
+
   it('gives the tank what it loses, by weight and not by volume', () => {
     const world = dosing({ antifreeze: 'ethanol', drum: 1 });
     const before = truth(world).antifreeze_by_part;
