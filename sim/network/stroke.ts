@@ -22,13 +22,18 @@ export function armsMost(plan: Plan, link: number, rate: number): number {
   return spec.max_kPa * 1000 - 0.5 * spec.loss_k * plan.water.rho * v * v;
 }
 
+/** Where the last pass of a step found a hand pump's column; kept where others keep a flow. */
+const FULL = -1;
+const FALLING = -2;
+const HELD = -3;
+
 /**
- * Flow of a hand pump's column by the pressure against it, Pa: one line that is cut at the full
- * rate. Beyond it the line goes on below nothing, so that the passes find their point on it; the
- * check valves hold where a step begins beyond.
+ * Flow of a hand pump's column by the pressure against it, Pa: the full rate, then a line that
+ * falls to nothing. The line goes on below nothing, so that a pass that came from the full rate
+ * finds its point on it; where that point is below nothing, the check valves hold in the next.
  */
 export function strokeLine({ plan, state, heads }: Net, c: number): void {
-  const { columnA, columnB, columnLink, offsetA, offsetB, gain, q0, theta, before } = heads;
+  const { columnA, columnB, columnLink, offsetA, offsetB, gain, q0, theta, at } = heads;
   const link = columnLink[c]!;
   const { zFrom, zTo, from } = plan.links[link]!;
   const a = columnA[c]!;
@@ -40,8 +45,9 @@ export function strokeLine({ plan, state, heads }: Net, c: number): void {
   const none = most + 0.5 * band;
   theta[c] = 1; // What a stroke gives comes in its own tick.
   const against = state.point[b]! - state.point[a]! + lift;
-  const held = before[b]! - before[a]! + lift > none;
-  const free = against < none - band;
-  gain[c] = held || free ? 0 : rate / band;
-  q0[c] = held ? 0 : free ? rate : (rate / band) * (none - lift);
+  if (against < none - band) at[c] = FULL;
+  else at[c] = against <= none || at[c]! > FALLING ? FALLING : HELD;
+  const falling = at[c] === FALLING;
+  gain[c] = falling ? rate / band : 0;
+  q0[c] = falling ? (rate / band) * (none - lift) : at[c] === FULL ? rate : 0;
 }

@@ -86,7 +86,7 @@ describe('a hand pump', () => {
 
   it('stops the arm where it can push no more, and lets nothing back', () => {
     const world = shutRig();
-    const facts = during(world, 300, [strokes(300)]);
+    const facts = during(world, 150, [strokes(300)]);
     expect(facts).toContainEqual(
       expect.objectContaining({ kind: 'held', control: 'lever', why: 'too_hard' }),
     );

@@ -12,7 +12,8 @@ import {
 import { recordFaults } from '../../../../sim/record-schema.ts';
 import { dosing, worstBook } from '../../../support/dosing.ts';
 
-const { scenario } = dosing({ tank_mm: 350 }).plan;
+const coarse = { solver: { cell_m: 5, tick_s: 0.2 } };
+const { scenario } = dosing({ tank_mm: 350, more: coarse }).plan;
 const file = (steps: readonly unknown[]) => ({ format: 1, level: 'dosing', seed: 3, steps });
 const free = { until: { hands: 'free' }, max_s: 600 };
 
@@ -23,7 +24,7 @@ describe('a script', () => {
         { do: { kind: 'set', device: 'pail', position: 7 } },
         { until: { device: 'pail', at: 7 }, max_s: 200 },
         { do: { kind: 'switch', pump: 'pump', on: true } },
-        { wait_s: 600 },
+        { wait_s: 300 },
         { do: { kind: 'set', device: 'cup', position: 2 } },
         { until: { all: [{ reading: 'prism', below_C: -8 }, { hands: 'free' }] }, max_s: 30 },
         { until: { reading: 'float', above_density: 1.018, below_density: 1.024 }, max_s: 1 },
