@@ -210,10 +210,13 @@ function addInstruments(d: Draft): unknown[] {
 /** Arms on some couplings, locks on some pumps; most scenarios have none. */
 function addDevices(d: Draft): unknown[] {
   if (likely(d.random, 0.6)) return [];
-  return d.links.flatMap(({ kind, id }, k) => {
+  const worn = ['eyes', 'gloves'].map((what) => ({ id: what, kind: 'wear', what }));
+  const parts = d.links.flatMap(({ kind, id }, k) => {
+    if (kind === 'valve' && k % 5 === 0) return [{ id: `d${k}`, kind: 'guard', of: id }];
     if (kind === 'coupling') return [{ id: `d${k}`, kind: 'latch', of: id, start: k % 3 }];
     return kind === 'pump' ? [{ id: `d${k}`, kind: 'lock', of: id, start: k % 2 }] : [];
   });
+  return [...parts, ...worn];
 }
 
 /** A scenario as JSON, which `parseScenario` must accept. */
@@ -251,6 +254,8 @@ export function randomLoop(random: Chance): unknown {
     join(d, a, random.pick(near.length > 0 && likely(random, 0.8) ? near : others));
   }
   markTees(d);
+  const instruments = addInstruments(d);
+  const devices = addDevices(d);
   return {
     format: 1,
     id: `loop_${random.seed >>> 0}`,
@@ -261,7 +266,8 @@ export function randomLoop(random: Chance): unknown {
     ends_after_s: 172800,
     nodes: d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json)),
     links: d.links,
-    instruments: addInstruments(d),
-    devices: addDevices(d),
+    instruments,
+    devices,
+    record: devices.length > 0 ? [{ id: 'line', reading: 'i1' }] : [],
   };
 }

@@ -125,7 +125,8 @@ describe('what is worn', () => {
   it('is asked of a second pair of hands as well', () => {
     const hands = { reach_s: 1, helper: { tell_s: 1 } };
     const rig = mainsRig(10, { devices: [eyes], hands });
-    const facts = run(rig, [[1, { ...part, by: 'helper' }]], 12);
+    const helped: Command = { kind: 'coupling', coupling: 'joint', made: false, by: 'helper' };
+    const facts = run(rig, [[1, helped]], 12);
     expect(stages(facts, 'no_eyes')).toContain('tripped');
   });
 
