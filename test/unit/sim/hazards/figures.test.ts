@@ -103,6 +103,12 @@ describe('test air', () => {
     expect(first!.value / work).toBeLessThan(1.02);
   });
 
+  it('behind a cap that is on from the start is no opening', () => {
+    const capped = rig(30) as { links: Record<string, unknown>[] };
+    Object.assign(capped.links[1]!, { start: 'apart', from_apart: 'capped' });
+    expect(run(capped, [], 2)).toEqual([]);
+  });
+
   it('of a short end is no hazard, and air is no liquid', () => {
     const facts = run(rig(0.4), [[1, part]], 5);
     expect(stages(facts, 'test_air')).toEqual([]);

@@ -10,6 +10,7 @@ import {
   type Fact,
   type HazardKind,
 } from '../../../../sim/index.ts';
+import { mainsRig } from './rigs.ts';
 
 const load = (path: string): Record<string, unknown> =>
   JSON.parse(
@@ -85,6 +86,26 @@ describe('a device at hand-over', () => {
     const found = marks(asked, { ...right, [control]: position });
     expect(safety(found).map((d) => [d.rule, d.at, d.points])).toEqual([[rule, control, 8]]);
     expect(found.reasons).toContain('hand_over');
+  });
+
+  it.each([
+    ['open', 0],
+    ['shut', 1],
+    ['pinned', 2],
+  ])('arms that were asked to be %s are right at %d only', (state, position) => {
+    const job = {
+      ...(level.job as Record<string, unknown>),
+      loop_links: ['hose'],
+      hand_over: [{ control: 'arms', state }],
+    };
+    const devices = [{ id: 'arms', kind: 'latch', of: 'joint' }];
+    const scenario = parseScenario(mainsRig(10, { devices, job }));
+    const at = [0, 1, 2].filter((arms) => {
+      const measures = { ...PERFECT, controls: { arms } };
+      const done: Fact = { tick: 9, kind: 'done', asked: true, measures };
+      return score(scenario, rules, [done]).deductions.some((d) => d.rule === 'latch_left');
+    });
+    expect(at).toEqual([0, 1, 2].filter((arms) => arms !== position));
   });
 
   it('that is no such thing cannot be in such a state', () => {
