@@ -26,6 +26,8 @@ export interface Place {
   readonly index: number;
   /** Whatever else it has to look at, by index. */
   readonly more?: readonly number[];
+  /** Where they are the place's own, as by a rating. */
+  readonly limits?: Limits;
 }
 
 /** One kind of hazard. A measure allocates nothing while nothing happens. */
