@@ -15,13 +15,13 @@ const OVER_BELOW = 0.5;
 /** Every place that is watched in a world of this plan. */
 export function makeWatches(plan: Plan): Watch[] {
   return REGISTRY.flatMap(({ kind, limits, places, measure }) =>
-    places(plan).map(({ at, index, more, scale = 1 }): Watch => ({
+    places(plan).map(({ at, index, more, limits: own }): Watch => ({
       hazard: kind,
       at,
       index,
       more: more ?? [],
-      warn: limits.warn * scale,
-      trip: limits.trip * scale,
+      warn: (own ?? limits).warn,
+      trip: (own ?? limits).trip,
       measure,
     })),
   );

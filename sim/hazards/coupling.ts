@@ -1,5 +1,5 @@
 // Couplings opened with something pressed inside, and arms that are not pinned while it is.
-import { log, max } from '../base/math.ts';
+import { log, max, min } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
 import { FRICTION_HOLDS, pressureIn } from '../latches.ts';
 import { SHUT_DEG } from '../laws/fitting.ts';
@@ -19,23 +19,23 @@ const everyCoupling = (plan: Plan): Place[] =>
   );
 
 /**
- * `KEPT` holds the gauge pressure while the halves are joined, at least 0; once they are apart,
- * how long that is still to be told, as a number below 0. True in the tick that they part in.
+ * `KEPT` holds 1 and the gauge pressure while the halves are joined; once they are apart, how long
+ * that is still to be told, as a number below 0. True in the tick that they part in.
  */
 function parts({ plan, state, dt }: Judged, link: number, slot: number): boolean {
   const kept = state.watch[slot + KEPT]!;
   if (state.control[link]! > 0.5) {
-    state.watch[slot + KEPT] = max(0, pressureIn(plan, state, link));
+    state.watch[slot + KEPT] = 1 + max(0, pressureIn(plan, state, link));
     return false;
   }
-  if (kept >= 0) return true;
-  state.watch[slot + KEPT] = kept + dt < -dt / 2 ? kept + dt : -dt / 2;
+  if (kept > 0) return true;
+  state.watch[slot + KEPT] = min(0, kept + dt);
   return false;
 }
 
 /** After the parting: the measure stands for a while, then the episode ends. */
-function lingers({ state, dt }: Judged, slot: number): number {
-  return state.watch[slot + KEPT]! < -dt ? state.watch[slot]! : 0;
+function lingers({ state }: Judged, slot: number): number {
+  return state.watch[slot + KEPT]! < 0 ? state.watch[slot]! : 0;
 }
 
 function gasFirst({ plan, alpha }: Judged, link: number): boolean {
@@ -51,7 +51,7 @@ function openedAt(world: Judged, { index, at }: Watch, slot: number): number {
   const kept = world.state.watch[slot + KEPT]!;
   if (!parts(world, index, slot)) return lingers(world, slot);
   world.state.watch[slot + KEPT] = -TOLD_FOR;
-  return gasFirst(world, index) && !blewApart(world, at) ? 0 : kept;
+  return gasFirst(world, index) && !blewApart(world, at) ? 0 : kept - 1;
 }
 
 function airLetGo(world: Judged, { index }: Watch, slot: number): number {

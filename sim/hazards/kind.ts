@@ -28,8 +28,8 @@ export interface Place {
   readonly index: number;
   /** Whatever else it has to look at, by index. */
   readonly more?: readonly number[];
-  /** Unit of the kind's limits here, where places differ: a rating. */
-  readonly scale?: number;
+  /** Where they are the place's own, as by a rating. */
+  readonly limits?: Limits;
 }
 
 /** One kind of hazard. A measure allocates nothing while nothing happens. */

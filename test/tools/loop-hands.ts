@@ -10,6 +10,9 @@ export function randomCommand(scenario: Scenario, random: Chance): Command {
   if (tanks.length > 0 && likely(random, 0.03)) {
     return { kind: 'mark', tank: random.pick(tanks).id };
   }
+  if (scenario.record.length > 0 && likely(random, 0.02)) {
+    return { kind: 'note', entry: 'line', value_milli: random.below(1000000) };
+  }
   if (scenario.devices.length > 0 && likely(random, 0.1)) {
     return { kind: 'set', device: random.pick(scenario.devices).id, position: random.below(4) };
   }

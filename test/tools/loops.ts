@@ -239,10 +239,13 @@ function addRoom(d: Draft): Record<string, unknown> {
 /** Arms on some couplings, locks on some pumps; most scenarios have none. */
 function addDevices(d: Draft): unknown[] {
   if (likely(d.random, 0.6)) return [];
-  return d.links.flatMap(({ kind, id }, k) => {
+  const worn = ['eyes', 'gloves'].map((what) => ({ id: what, kind: 'wear', what }));
+  const parts = d.links.flatMap(({ kind, id }, k) => {
+    if (kind === 'valve' && k % 5 === 0) return [{ id: `d${k}`, kind: 'guard', of: id }];
     if (kind === 'coupling') return [{ id: `d${k}`, kind: 'latch', of: id, start: k % 3 }];
     return kind === 'pump' ? [{ id: `d${k}`, kind: 'lock', of: id, start: k % 2 }] : [];
   });
+  return [...parts, ...worn];
 }
 
 /** A scenario as JSON, which `parseScenario` must accept. */
@@ -285,6 +288,7 @@ export function randomLoop(random: Chance): unknown {
   const debris = likely(own, 0.25) ? { debris: makeDebris(own, d.links) } : {};
   const nodeJson = d.nodes.map((n) => (n.kind === 'tank' ? { ...n.json, ports: n.ports } : n.json));
   const parts = { antifreeze, nodes: nodeJson, links: d.links, instruments: addInstruments(d) };
+  const devices = [...addDevices(d), ...addVessels(d)];
   const whole = {
     format: 1,
     id: `loop_${random.seed >>> 0}`,
@@ -293,7 +297,8 @@ export function randomLoop(random: Chance): unknown {
     solver: { tick_s: cell_m < 0.5 ? 0.05 : random.pick([0.02, 0.05, 0.05, 0.1]), cell_m },
     ends_after_s: 172800,
     ...parts,
-    devices: [...addDevices(d), ...addVessels(d)],
+    devices,
+    record: devices.length > 0 ? [{ id: 'line', reading: 'i1' }] : [],
     ...addRoom(d),
     ...debris,
     ...loopDefects(random.seed, parts as unknown as Loop),

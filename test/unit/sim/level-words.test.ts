@@ -16,12 +16,18 @@ const HAND_OVER = [
   'coupling_left_made',
   'coupling_left_apart',
   'three_way_left',
+  'latch_left',
+  'lock_left',
+  'guard_left',
+  'wear_left',
+  'fan_left',
+  'act_left',
 ];
 const RULES = ['air_left', 'fluid_lost', 'time_taken', 'time_not_counted', 'suction_before_pump'];
 
 /** Keys that every level needs, by the ids of the engine and of its own parts. */
 function keysNeeded(level: (typeof LEVELS)[number]): string[] {
-  const { nodes, links, devices, instruments, job } = level.scenario;
+  const { nodes, links, devices, instruments, record, job } = level.scenario;
   const rules = [...RULES, ...HAND_OVER, ...HAZARDS, ...level.rules.order.map((o) => o.id)];
   return [
     'title',
@@ -31,9 +37,10 @@ function keysNeeded(level: (typeof LEVELS)[number]): string[] {
     'pass.total',
     'pass.critical',
     'caution.aid',
-    ...[...nodes, ...links, ...devices].map(({ id }) => `part.${id}`),
+    ...[...nodes, ...links, ...devices, ...record].map(({ id }) => `part.${id}`),
     ...instruments.map(({ id }) => `reading.${id}`),
     ...rules.flatMap((rule) => [`message.${rule}`, `seen.${rule}`, `how.${rule}`]),
+    ...HAZARDS.map((hazard) => `critical.${hazard}`),
     ...HAZARDS.flatMap((hazard) => STAGES.map((stage) => `hazard.${hazard}.${stage}`)),
     ...BEYOND.map((limit) => `beyond.${limit}`),
     ...EVENTS.map((event) => `event.${event}`),

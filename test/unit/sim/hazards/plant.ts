@@ -89,6 +89,8 @@ const supplyRig = (): unknown => {
   return rig;
 };
 
+/** A tick of a fifth of a second, for what takes minutes. */
+const coarse = { solver: { tick_s: 0.2 } };
 const dryCasing = { casing: { start_gas_fraction: 1, volume_L: 1 }, suction: { start_deg: 0 } };
 const choked = {
   tank: { start_level_mm: 760 },
@@ -146,12 +148,12 @@ export const PLANT: readonly Row[] = [
     shown_by: 'the gauge at shut-off with the throttle across the pipe',
     sees: (now) => shown(now, 'gauge') > 180e3 && valve(now, 'throttle').deg === 0,
     trips: {
-      scenario: pumpRig({}, { throttle: { start_deg: 0 } }),
+      scenario: pumpRig(coarse, { throttle: { start_deg: 0 } }),
       hands: [[0, on]],
       lasts_s: 310,
     },
     near: {
-      scenario: pumpRig({}, { throttle: { start_deg: 0 } }),
+      scenario: pumpRig(coarse, { throttle: { start_deg: 0 } }),
       hands: [
         [0, on],
         [260, turn('throttle', 90)],

@@ -195,3 +195,21 @@ export const set = (id: string, position: number): Command => ({
   device: id,
   position,
 });
+
+/** Facts of a rig under these hands for so long. */
+export function run(scenario: unknown, hands: Hands, lasts_s: number): Fact[] {
+  const world = createWorld(parseScenario(scenario), 1);
+  const facts: Fact[] = [];
+  for (let tick = 0; tick <= Math.round(lasts_s / world.dt); tick++) {
+    const given = hands.flatMap(([when, ...commands]) =>
+      Math.round(when / world.dt) === tick ? commands : [],
+    );
+    facts.push(...step(world, given));
+  }
+  return facts;
+}
+
+export const of = (facts: readonly Fact[], hazard: HazardKind) =>
+  facts.flatMap((f) => (f.kind === 'hazard' && f.hazard === hazard ? [f] : []));
+export const stages = (facts: readonly Fact[], hazard: HazardKind) =>
+  of(facts, hazard).map((f) => f.stage);
