@@ -32,8 +32,9 @@ export function mostFlow(plan: Plan, { alpha }: Scratch, c: number, gas: number)
     share = alpha[cell]!;
     if (alpha[cell + cells - 1]! > share) share = alpha[cell + cells - 1]!;
   }
-  const { nodes } = plan;
-  if (a < nodes.length && nodes[a]!.kind === JUNCTION && alpha[a]! > share) share = alpha[a]!;
-  if (b < nodes.length && nodes[b]!.kind === JUNCTION && alpha[b]! > share) share = alpha[b]!;
+  const { kinds } = plan;
+  const nodes = plan.nodes.length;
+  if (a < nodes && kinds[a] === JUNCTION && alpha[a]! > share) share = alpha[a]!;
+  if (b < nodes && kinds[b] === JUNCTION && alpha[b]! > share) share = alpha[b]!;
   return share > HAZE ? gas / share : ENDLESS;
 }

@@ -149,6 +149,8 @@ export interface Plan {
   /** Links that do not always stand open. */
   readonly turning: readonly number[];
   readonly ledgers: readonly string[];
+  /** Kind of each volume: of a node its own, of a cell as of a junction: it holds what it has. */
+  readonly kinds: Uint8Array;
   /** Pressure points: nodes first, then joints between columns of one pipe. */
   readonly points: number;
   readonly volumes: number;
@@ -168,6 +170,8 @@ export interface Plan {
   readonly crest: Float64Array;
   /** Per point: elastic room a pascal adds, m3. */
   readonly wallC: Float64Array;
+  /** Per column: what its losses need of its pipe (columns.ts); all 0 of a fitting. */
+  readonly bores: Float64Array;
   readonly creep: CreepPlan;
   readonly cellLength: Float64Array;
   readonly zStart: Float64Array;

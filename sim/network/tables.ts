@@ -4,6 +4,7 @@ import { G } from '../base/units.ts';
 import { wallCompliance } from '../laws/elastic.ts';
 import { gasSection, type GasSection } from '../laws/gas.ts';
 import type { ConduitSpec } from '../scenario.ts';
+import { boresOf } from './columns.ts';
 import { peCompliance } from './creep.ts';
 import { elevationAt, isConduit } from './cut.ts';
 import { JUNCTION, type ColumnPlan, type LinkPlan, type NodePlan, type Plan } from './plan.ts';
@@ -147,6 +148,8 @@ export function fillTables(args: {
     shape: sideBySide([room, give, drop]),
     crest: crests(links, drop, faces),
     wallC,
+    kinds: Uint8Array.from({ length: volumes }, (_, v) => nodes[v]?.kind ?? JUNCTION),
+    bores: boresOf(links, columns),
     cellLength,
     zStart,
     zEnd,

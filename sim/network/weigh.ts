@@ -45,7 +45,7 @@ export function weigh(plan: Plan, state: State, scratch: Scratch): void {
   scratch.pocket.fill(0);
   scratch.source.fill(0);
   for (let n = 0; n < plan.nodes.length; n++) {
-    if (plan.nodes[n]!.kind === JUNCTION) weighFittingRoom(plan, state, scratch, n);
+    if (plan.kinds[n] === JUNCTION) weighFittingRoom(plan, state, scratch, n);
   }
   for (let c = 0; c < plan.columns.length; c++) {
     if (plan.columns[c]!.cells === 0) weighFitting(plan, state, scratch, c);
@@ -130,7 +130,7 @@ function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): vo
   const from = heaviness(plan, state, scratch, link.from);
   const to = heaviness(plan, state, scratch, link.to);
   const donor = state.flow[c]! >= 0 ? link.from : link.to;
-  const a = plan.nodes[donor]!.kind === JUNCTION ? scratch.alpha[donor]! : 0;
+  const a = plan.kinds[donor] === JUNCTION ? scratch.alpha[donor]! : 0;
   const rho = donor === link.from ? from : to;
   scratch.weight[c] = 0.5 * (from + to) * G * (link.zFrom - link.zTo);
   scratch.inertia[c] = (rho * link.length) / link.area;
@@ -139,7 +139,7 @@ function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): vo
 
 /** kg/m3 of what a fitting or boundary holds; boundaries give liquid. */
 function heaviness(plan: Plan, state: State, scratch: Scratch, n: number): number {
-  const a = plan.nodes[n]!.kind === JUNCTION ? scratch.alpha[n]! : 0;
+  const a = plan.kinds[n] === JUNCTION ? scratch.alpha[n]! : 0;
   return max(AIR_DENSITY, (1 - a) * state.density[n]!);
 }
 
@@ -148,11 +148,11 @@ function heaviness(plan: Plan, state: State, scratch: Scratch, n: number): numbe
  * pressure of the air.
  */
 export function spreadPressure({ plan, state, scratch, heads }: Net): void {
-  const { columns, nodes } = plan;
+  const { columns, nodes, kinds } = plan;
   const { point, pressure } = state;
   const { pull, weight, teePush } = scratch;
   const { offsetA, offsetB, push } = heads;
-  for (let n = 0; n < nodes.length; n++) pressure[n] = nodes[n]!.fixed ? P_ATM : point[n]!;
+  for (let n = 0; n < nodes.length; n++) pressure[n] = kinds[n] === JUNCTION ? point[n]! : P_ATM;
   for (let c = 0; c < columns.length; c++) {
     const { cell, cells, half, a, b } = columns[c]!;
     if (cells === 0) continue;

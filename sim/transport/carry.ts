@@ -83,7 +83,7 @@ function cross({ plan, state, moves }: Flow, f: number): void {
 
 /** Adds to a volume's contents, or to a boundary's ledger (positive: went there). */
 function book(plan: Plan, state: State, v: number, gas: number, liquid: number): void {
-  const kind = v < plan.nodes.length ? plan.nodes[v]!.kind : JUNCTION;
+  const kind = plan.kinds[v]!;
   if (kind === RESERVOIR || kind === OPEN) {
     const at = plan.nodes[v]!.ledger * LEDGER_STRIDE;
     state.ledger[at] = state.ledger[at]! + liquid;

@@ -132,8 +132,7 @@ function freed(a: number, phi: number): number {
  * boundaries offer what they hold there.
  */
 export function shareAt(flow: Flow, v: number, slot: number): number {
-  const { nodes } = flow.plan;
-  if (v < nodes.length && nodes[v]!.kind !== JUNCTION) return flow.fluxes.offered[slot]!;
+  if (flow.plan.kinds[v] !== JUNCTION) return flow.fluxes.offered[slot]!;
   return flow.scratch.alpha[v]!;
 }
 

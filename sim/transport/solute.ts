@@ -12,7 +12,7 @@ export function mixNodes(flow: Crossing, loads: Loads): void {
   const { plan, state } = flow;
   crossEnds(flow, loads);
   for (let n = 0; n < plan.nodes.length; n++) {
-    const { kind } = plan.nodes[n]!;
+    const kind = plan.kinds[n]!;
     if (kind === JUNCTION || kind === TANK) refresh(plan, state, n);
   }
 }
