@@ -36,8 +36,8 @@ export interface Heads {
   readonly factor: Factor;
   /** Unknown's number of each point, or -1 where the pressure is given. */
   readonly unknown: Int32Array;
-  /** Edge of each column between two unknowns, or -1. */
-  readonly edge: Int32Array;
+  /** Where each column between two unknowns adds to the factor's `off`, or -1. */
+  readonly slot: Int32Array;
   readonly rhs: Float64Array;
   /** Linearised column: Q = q0 + gain (p_a - p_b); explicit part of its drive. */
   readonly gain: Float64Array;
@@ -52,6 +52,8 @@ export interface Heads {
   readonly columnB: Int32Array;
   /** Link of each column; 1 where its flow is imposed. */
   readonly columnLink: Int32Array;
+  /** Pump in each column, or -1. */
+  readonly columnPump: Int32Array;
   readonly imposed: Uint8Array;
   /** m of pipe; 0 of a fitting. */
   readonly columnLength: Float64Array;
@@ -67,6 +69,8 @@ export interface Heads {
   /** Pa. Pressures that a step starts from, and that the tick started from. */
   readonly before: Float64Array;
   readonly start: Float64Array;
+  /** Per point: share of what it can store that its gas stores. */
+  readonly gasShare: Float64Array;
   /** Per point: what V goes with, (p1/p2) to this; share of warmth a tick leaves; V over V then. */
   readonly exponent: Float64Array;
   readonly stays: Float64Array;

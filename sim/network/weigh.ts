@@ -71,6 +71,8 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
   const { gas, mass, density, pressure, warmth } = state;
   const { alpha, excess, pull, shape } = scratch;
   const rate = plan.relaxRate;
+  const atmosphere = P_ATM; // What is imported is looked up anew at each use.
+  const air = AIR_DENSITY_PER_PA;
   const { a, b, cell, cells, half, link } = plan.columns[c]!;
   let weight = 0;
   let heavy = 0;
@@ -87,7 +89,7 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
       const p = pressure[v]!;
       const m = gas[v]!;
       let rho = density[v]!;
-      const stretched = shape[3 * v]! + shape[3 * v + 1]! * (p - P_ATM);
+      const stretched = shape[3 * v]! + shape[3 * v + 1]! * (p - atmosphere);
       let s = mass[v]! / rho - stretched;
       let share = 0;
       if (m !== 0) {
@@ -97,7 +99,7 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
         s += gasRoom;
         gasC += gasRoom / p;
         pocket += gasRoom * share * share;
-        rho = (1 - share) * rho + share * AIR_DENSITY_PER_PA * p;
+        rho = (1 - share) * rho + share * air * p;
       }
       alpha[v] = share;
       s *= rate;
@@ -152,6 +154,7 @@ export function spreadPressure({ plan, state, scratch, heads }: Net): void {
   const { point, pressure } = state;
   const { pull, weight, teePush } = scratch;
   const { offsetA, offsetB, push } = heads;
+  const least = PRESSURE_MIN;
   for (let n = 0; n < nodes.length; n++) pressure[n] = kinds[n] === JUNCTION ? point[n]! : P_ATM;
   for (let c = 0; c < columns.length; c++) {
     const { cell, cells, half, a, b } = columns[c]!;
@@ -164,7 +167,7 @@ export function spreadPressure({ plan, state, scratch, heads }: Net): void {
       const own = pull[v]!;
       const here = p + own / 2;
       pressure[v] = here;
-      if (here < PRESSURE_MIN) pressure[v] = PRESSURE_MIN;
+      if (here < least) pressure[v] = least;
       p += own - loss;
     }
     p = point[b]! + offsetB[c]! + loss / 2;
@@ -172,7 +175,7 @@ export function spreadPressure({ plan, state, scratch, heads }: Net): void {
       const own = pull[v]!;
       const here = p - own / 2;
       pressure[v] = here;
-      if (here < PRESSURE_MIN) pressure[v] = PRESSURE_MIN;
+      if (here < least) pressure[v] = least;
       p -= own - loss;
     }
   }

@@ -1,6 +1,5 @@
 // What liquid carries along a pipe, five times a second: upwind, with a limiter that keeps fronts
 // sharp: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
-import { max } from '../base/math.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 import { TRACE, type Load } from './load.ts';
@@ -47,7 +46,7 @@ function moveAlong(state: State, load: Load, link: LinkPlan, flux: Float64Array)
     const back = k > 1 && carried[firstFace + k - 1]! < 0 ? -carried[firstFace + k - 1]! : 0;
     const held = state.mass[up]! + liquid + back;
     const asked = liquid < state.mass[up]! ? flux[k]! : through(amount[up]!, held, liquid);
-    const moved = asked < amount[up]! ? asked : max(0, amount[up]!);
+    const moved = asked < amount[up]! ? asked : amount[up]! > 0 ? amount[up]! : 0;
     amount[up] = amount[up]! - moved;
     amount[up + 1] = amount[up + 1]! + moved;
   }
@@ -57,7 +56,7 @@ function moveAlong(state: State, load: Load, link: LinkPlan, flux: Float64Array)
     const up = firstCell + k;
     const held = state.mass[up]! + liquid;
     const asked = liquid < state.mass[up]! ? -flux[k]! : through(amount[up]!, held, liquid);
-    const moved = asked < amount[up]! ? asked : max(0, amount[up]!);
+    const moved = asked < amount[up]! ? asked : amount[up]! > 0 ? amount[up]! : 0;
     amount[up] = amount[up]! - moved;
     amount[up - 1] = amount[up - 1]! + moved;
   }

@@ -51,6 +51,8 @@ function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
   const last = first + link.cells - 1;
   const ahead = link.firstFace + 1 - first;
   const loaded = carriesSolute(plan) || carriesHeat(plan);
+  const dust = GAS_DUST; // What is imported is looked up anew at each use.
+  const drop = LIQUID_DUST;
   let liquidIn = 0;
   let gasIn = 0;
   for (let v = first; v < last; v++) {
@@ -63,9 +65,9 @@ function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
     if (before !== 0 || gasIn !== 0 || g !== 0) {
       const joule = before + (gasIn - g);
       gas[v] = joule;
-      if (joule < GAS_DUST && v > first) sweep(state, v);
+      if (joule < dust && v > first) sweep(state, v);
     }
-    if (held < LIQUID_DUST && v > first) sweep(state, v);
+    if (held < drop && v > first) sweep(state, v);
     liquidIn = l;
     gasIn = g;
   }

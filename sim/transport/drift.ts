@@ -3,7 +3,14 @@
 // exchanges more, up to the flooding ceiling. Leaves the liquid, and amounts, to split.ts.
 import { min, sqrt } from '../base/math.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
-import { drift, entrainment, levelling, pocketConstant, type GasSection } from '../laws/gas.ts';
+import {
+  drift,
+  entrainment,
+  layerThickness,
+  levellingOf,
+  pocketConstant,
+  type GasSection,
+} from '../laws/gas.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
 import { SENT, type Flow } from './flow.ts';
 
@@ -48,8 +55,9 @@ function driftRun(flow: Flow, link: LinkPlan, first: number, end: number): void 
   const sec = flow.plan.section[first]!;
   const { lo, hi, r, s, bubble, sinTheta, A_up } = sec;
   const n = link.length / link.cells / link.bore;
-  const half = 1 / (2 * link.area);
+  const mean = 1 / (2 * link.area);
   const middle = A_FULL * r;
+  const more = A_up - 1;
   const span = hi - lo;
   let face = link.firstFace - link.firstCell + first;
   let at = SENT * first;
@@ -63,24 +71,23 @@ function driftRun(flow: Flow, link: LinkPlan, first: number, end: number): void 
       sent[at + 3] = -a * bubble;
       continue;
     }
-    const j = (total[face]! + total[face + 1]!) * half;
+    const j = (total[face]! + total[face + 1]!) * mean;
     const rising = sinTheta >= 0 ? j : -j;
     let A = 1;
     if (rising > 0) {
       const t = rising >= middle ? 1 : rising / middle;
-      A += (A_up - 1) * (t * t * (3 - 2 * t));
+      A += more * (t * t * (3 - 2 * t));
     }
     const one = 1 - a;
     let u = 0;
+    let w = 1;
     if (a - lo < span) {
       const x = (a - lo) / span;
-      const w = x <= 0 ? 0 : x * x * (3 - 2 * x);
-      const root = sqrt(one);
-      u = (1 - w) * (A * j + bubble * one * root * sqrt(root));
-      if (w > 0) u += w * pocketSpeed(sec, j, a * n);
-    } else {
-      u += pocketSpeed(sec, j, a * n);
+      w = x <= 0 ? 0 : x * x * (3 - 2 * x);
+      const half = sqrt(one);
+      u = (1 - w) * (A * j + bubble * one * half * sqrt(half));
     }
+    if (w > 0) u += w * pocketSpeed(sec, j, a * n);
     let C = A;
     if (a > 0.4 && A > 1) {
       const y = (a - 0.4) / 0.6;
@@ -139,31 +146,38 @@ export function shareAt(flow: Flow, v: number, slot: number): number {
 /** Adds what layers and jumps send through the faces between a pipe's cells. */
 function addLayers(flow: Flow, link: LinkPlan): void {
   const { sent } = flow.fluxes;
+  const { section } = flow.plan;
   const { firstCell, cells, section: own } = link;
-  // A layer's least share goes by the bore alone.
-  const least = min(own.capShare, TORN_ABOVE);
+  const { capShare } = own; // A layer's least share goes by the bore alone.
+  const least = min(capShare, TORN_ABOVE);
   let at = SENT * firstCell;
   let a = sent[at]!;
+  let layer = -1; // Not looked up yet.
   for (let v = firstCell + 1; v < firstCell + cells; v++) {
     at += SENT;
-    const b = sent[at]!;
-    if (a >= least || b >= least) sent[at + 4] = layered(flow, link, v);
-    a = b;
+    const before = a;
+    a = sent[at]!;
+    const most = before > a ? before : a;
+    if (most < least) {
+      layer = -1;
+      continue;
+    }
+    const last = layer < 0 ? layerThickness(before) : layer;
+    layer = layerThickness(a);
+    let added = most > capShare ? levellingOf(section[v - 1]!, last, layer) : 0;
+    if (most >= TORN_ABOVE && (before < a ? before : a) < FULL_BELOW) added += torn(flow, link, v);
+    sent[at + 4] = added;
   }
 }
 
-/** What layers and jumps add at the face before cell v, m/s along from -> to. */
-function layered(flow: Flow, link: LinkPlan, v: number): number {
+/** What a jump at the foot of a pocket tears off at the face before cell v, m/s along from -> to. */
+function torn(flow: Flow, link: LinkPlan, v: number): number {
   const { section } = flow.plan;
   const { alpha } = flow.scratch;
   const a = alpha[v - 1]!;
   const b = alpha[v]!;
-  const left = section[v - 1]!;
-  const most = a > b ? a : b;
-  const added = most > left.capShare ? levelling(left, a, b) : 0;
-  if (most < TORN_ABOVE || (a < b ? a : b) >= FULL_BELOW) return added;
   const j = flow.fluxes.total[link.firstFace - link.firstCell + v]! / link.area;
-  return added + (j >= 0 ? entrainment(left, a, b, j) : entrainment(section[v]!, b, a, j));
+  return j >= 0 ? entrainment(section[v - 1]!, a, b, j) : entrainment(section[v]!, b, a, j);
 }
 
 /** Gas flux where a pipe meets a fitting or boundary, m3/s along from -> to. */

@@ -1,6 +1,6 @@
 // Splits each face's flux in gas and liquid, as amounts that cross in this tick. Goes face by
 // face along a pipe and notes on the way whether a cell is asked for more than it holds.
-import { abs, max, min } from '../base/math.ts';
+import { abs, min } from '../base/math.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
@@ -80,23 +80,27 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
   const { dt } = flow;
   const { total, sent } = flow.fluxes;
   const { gas, liquid } = flow.moves;
-  const { density, gas: held, mass } = flow.state;
+  const { density, gas: gases, mass: masses } = flow.state;
   const perRoom = gasPerRoom(flow.plan, flow.state, flow.scratch);
   const { firstCell, firstFace, cells, area } = link;
   const { crest } = flow.plan;
-  // What the cell before the face has lost already, through its other face.
-  let lost = liquid[firstFace]! < 0 ? -liquid[firstFace]! : 0;
-  let lostGas = gas[firstFace]! < 0 ? -gas[firstFace]! : 0;
+  const stride = SENT; // What is imported is looked up anew at each use.
+  const size = abs;
+  // What the cell before the face has lost already, through its other face, and what it holds.
+  let lost = -below(liquid[firstFace]!);
+  let lostGas = -below(gas[firstFace]!);
+  let mass = masses[firstCell]!;
+  let held = gases[firstCell]!;
   let short = false;
-  let at = SENT * firstCell;
+  let at = stride * firstCell;
   let f = firstFace;
-  // What the cell before the face holds and sends: see `sent`.
+  // What the cell before the face sends: see `sent`.
   let a = sent[at]!;
   let riding = sent[at + 1]!;
   let on = sent[at + 2]!;
   let against = sent[at + 3]!;
   for (let v = firstCell + 1; v < firstCell + cells; v++) {
-    at += SENT;
+    at += stride;
     f++;
     const q = total[f]!;
     const b = sent[at]!;
@@ -109,16 +113,12 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
       const rides = riding * j;
       const returns = -nextRiding * j;
       let left = rides + on;
-      if (on > 0) {
-        const exchange = on * (1 - b) * crest[2 * f]!;
-        left = risen(rides + exchange, rides - against, j);
-      }
+      if (on > 0) left = risen(rides + on * (1 - b) * crest[2 * f]!, rides - against, j);
       let right = returns + off;
-      if (off > 0) {
-        const exchange = off * (1 - a) * crest[2 * f + 1]!;
-        right = risen(returns + exchange, returns - ahead, -j);
-      }
-      g = (positive(left) - positive(right) + sent[at + 4]!) * area;
+      if (off > 0) right = risen(returns + off * (1 - a) * crest[2 * f + 1]!, returns - ahead, -j);
+      // What is above zero of each, exact, and without branches that go now here, now there.
+      const net = 0.5 * (left + size(left)) - 0.5 * (right + size(right));
+      g = (net + sent[at + 4]!) * area;
     }
     a = b;
     riding = nextRiding;
@@ -129,25 +129,27 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
     const joule = g * dt * perRoom[g > 0 ? v - 1 : v]!;
     liquid[f] = kg;
     gas[f] = joule;
-    if (lost + positive(kg) > mass[v - 1]!) short = true;
-    if (lostGas + positive(joule) > held[v - 1]!) short = true;
-    lost = positive(-kg);
-    lostGas = positive(-joule);
+    if (lost + (kg > 0 ? kg : 0) > mass || lostGas + (joule > 0 ? joule : 0) > held) short = true;
+    lost = kg < 0 ? -kg : 0;
+    lostGas = joule < 0 ? -joule : 0;
+    mass = masses[v]!;
+    held = gases[v]!;
   }
-  lost += positive(liquid[f + 1]!);
-  lostGas += positive(gas[f + 1]!);
-  const last = firstCell + cells - 1;
-  return short || lost > mass[last]! || lostGas > held[last]!;
+  const kg = lost + above(liquid[f + 1]!);
+  return short || kg > mass || lostGas + above(gas[f + 1]!) > held;
 }
 
-/** x above zero, else 0; exact, and without a branch that goes now here, now there. */
-function positive(x: number): number {
-  return 0.5 * (x + abs(x));
+function above(x: number): number {
+  return x > 0 ? x : 0;
+}
+
+function below(x: number): number {
+  return x < 0 ? x : 0;
 }
 
 /** A pipe of one cell. */
 function cellShort(flow: Flow, v: number, f: number): boolean {
   const { gas, liquid } = flow.moves;
-  const out = (amounts: Float64Array) => max(0, -amounts[f]!) + max(0, amounts[f + 1]!);
-  return out(liquid) > flow.state.mass[v]! || out(gas) > flow.state.gas[v]!;
+  if (above(liquid[f + 1]!) - below(liquid[f]!) > flow.state.mass[v]!) return true;
+  return above(gas[f + 1]!) - below(gas[f]!) > flow.state.gas[v]!;
 }
