@@ -6,12 +6,66 @@ import { TRACE, type Load } from './load.ts';
 
 /** Five times a second: along one pipe. `flux` is scratch, one number a face. */
 export function carryAlong(state: State, link: LinkPlan, load: Load, flux: Float64Array): void {
-  limitedFluxes(state, link, load, flux);
+  const last = link.firstCell + link.cells - 1;
   settle(load, link.firstCell, 2 * link.firstFace + 1);
-  settle(load, link.firstCell + link.cells - 1, 2 * (link.firstFace + link.cells));
+  settle(load, last, 2 * (link.firstFace + link.cells));
+  const step = load.amount[link.firstCell]! < 0 || load.amount[last]! < 0 ? 0 : oneWay(state, link);
+  if (step !== 0) return moveOn(state, link, load, step);
+  limitedFluxes(state, link, load, flux);
   moveAlong(state, load, link, flux);
   lend(load, link.firstCell, link.cells, 1);
-  lend(load, link.firstCell + link.cells - 1, link.cells, -1);
+  lend(load, last, link.cells, -1);
+}
+
+/** 1 where nothing has crossed a face between cells backward, -1 where nothing forward; or 0. */
+function oneWay({ carried }: State, { firstFace, cells }: LinkPlan): number {
+  const end = firstFace + cells;
+  let f = firstFace + 1;
+  while (f < end && carried[f]! >= 0) f++;
+  if (f >= end) return 1;
+  f = firstFace + 1;
+  while (f < end && carried[f]! <= 0) f++;
+  return f >= end ? -1 : 0;
+}
+
+/**
+ * What limitedFluxes and moveAlong do, with the same sums, where all goes one way: then each cell
+ * has what comes to it before it gives, in one pass. Most pipes of most ticks.
+ */
+function moveOn({ carried, mass }: State, link: LinkPlan, load: Load, step: number): void {
+  const { amount, share } = load;
+  const { firstCell, firstFace, cells } = link;
+  const first = step > 0 ? firstCell : firstCell + cells - 1;
+  const end = step > 0 ? firstCell + cells - 1 : firstCell;
+  let f = step > 0 ? firstFace + 1 : firstFace + cells - 1;
+  let far = share[first]!;
+  let x = far;
+  let had = amount[first]!;
+  for (let v = first; v !== end; v += step, f += step) {
+    const liquid = carried[f]! * step;
+    const next = share[v + step]!;
+    const came = amount[v + step]!;
+    const ahead = next - x;
+    const behind = x - far;
+    far = x;
+    x = next;
+    if (liquid === 0) {
+      amount[v] = had;
+      had = came;
+      continue;
+    }
+    const held = mass[v]!;
+    let asked = liquid * far;
+    if (!(liquid < held)) asked = through(had, held + liquid, liquid);
+    else if (ahead !== 0 && behind !== 0) {
+      const r = behind / ahead;
+      if (r > 0) asked = liquid * (far + (r / (1 + r)) * (1 - liquid / held) * ahead);
+    }
+    const moved = asked < had ? asked : had > 0 ? had : 0;
+    amount[v] = had - moved;
+    had = came + moved;
+  }
+  amount[end] = had;
 }
 
 /**
