@@ -10,6 +10,8 @@ export interface Scratch {
   readonly alpha: Float64Array;
   /** Room, give and drop of each volume: the plan's, with what warmth and creep add to it. */
   readonly shape: Float64Array;
+  /** 1 for each link with gas in one of its cells. */
+  readonly gassy: Uint8Array;
   /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
   readonly excess: Float64Array;
   /** Pa. What the contents of each cell weigh along from -> to. */

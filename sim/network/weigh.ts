@@ -19,6 +19,7 @@ export function makeScratch(plan: Plan): Scratch {
   return {
     shape: plan.shape.slice(),
     alpha: new Float64Array(volumes),
+    gassy: new Uint8Array(plan.links.length),
     excess: new Float64Array(volumes),
     pull: new Float64Array(volumes),
     weight: new Float64Array(columns),
@@ -41,6 +42,7 @@ export function fitRooms(plan: Plan, state: State, { shape }: Scratch): void {
 
 /** Weighs every volume and every column. Writes scratch only. */
 export function weigh(plan: Plan, state: State, scratch: Scratch): void {
+  scratch.gassy.fill(0);
   scratch.gasC.fill(0);
   scratch.pocket.fill(0);
   scratch.source.fill(0);
@@ -111,8 +113,11 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
       heavy += rho;
       liquid += 1 - share;
     }
-    scratch.pocket[point] = scratch.pocket[point]! + pocket;
-    scratch.gasC[point] = scratch.gasC[point]! + gasC;
+    if (gasC !== 0) {
+      scratch.gassy[link] = 1;
+      scratch.pocket[point] = scratch.pocket[point]! + pocket;
+      scratch.gasC[point] = scratch.gasC[point]! + gasC;
+    }
     scratch.source[point] = scratch.source[point]! + source;
   }
   const { length, cells: all, area } = plan.links[link]!;

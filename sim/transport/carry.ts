@@ -32,7 +32,8 @@ export function carry(flow: Flow): void {
     const { firstFace, firstCell, cells } = links[i]!;
     cross(flow, firstFace);
     if (cells === 0) continue;
-    shift(flow, links[i]!);
+    if (flow.scratch.gassy[i] === 0) shiftClear(flow, links[i]!);
+    else shift(flow, links[i]!);
     cross(flow, firstFace + cells);
     sweep(flow.state, firstCell);
     sweep(flow.state, firstCell + cells - 1);
@@ -73,6 +74,28 @@ function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
   }
   mass[last] = mass[last]! + liquidIn;
   gas[last] = gas[last]! + gasIn;
+}
+
+/** The same along a pipe without gas. */
+function shiftClear({ plan, state, moves }: Flow, link: LinkPlan): void {
+  const { mass, carried } = state;
+  const { liquid } = moves;
+  const first = link.firstCell;
+  const last = first + link.cells - 1;
+  const ahead = link.firstFace + 1 - first;
+  const loaded = carriesSolute(plan) || carriesHeat(plan);
+  const drop = LIQUID_DUST; // What is imported is looked up anew at each use.
+  let liquidIn = 0;
+  for (let v = first; v < last; v++) {
+    const f = ahead + v;
+    const l = liquid[f]!;
+    if (loaded) carried[f] = carried[f]! + l; // load.ts asks for it later.
+    const held = mass[v]! + (liquidIn - l);
+    mass[v] = held;
+    if (held < drop && v > first) sweep(state, v);
+    liquidIn = l;
+  }
+  mass[last] = mass[last]! + liquidIn;
 }
 
 /** A face at a fitting or a boundary. */

@@ -44,6 +44,15 @@ export function driftPipe(flow: Flow, link: LinkPlan): void {
   addLayers(flow, link);
 }
 
+/** The same of a pipe without gas: its ends are all that is asked for. */
+export function restPipe({ fluxes }: Flow, { firstCell, cells }: LinkPlan): void {
+  const { sent } = fluxes;
+  for (let k = 1; k < 4; k++) {
+    sent[SENT * firstCell + k] = 0;
+    sent[SENT * (firstCell + cells - 1) + k] = 0;
+  }
+}
+
 /**
  * The same for neighbours of one slope. It is the law of `drift` for a row of cells, with the same
  * sums in the same order, and so the same bits; in one loop, since a call and a list for each cell

@@ -5,7 +5,7 @@ import { EXCHANGE_MAX } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import { gasPerRoom } from '../network/warmth.ts';
-import { driftPipe, endGas, shareAt } from './drift.ts';
+import { driftPipe, endGas, restPipe, shareAt } from './drift.ts';
 import { SENT, type Flow } from './flow.ts';
 import { limitPipe, limitFittings } from './limit.ts';
 
@@ -15,7 +15,8 @@ export function splitFlux(flow: Flow): void {
   for (let l = 0; l < links.length; l++) {
     const link = links[l]!;
     if (link.cells === 0) splitFitting(flow, link);
-    else if (splitPipe(flow, link)) limitPipe(flow, link);
+    else if (flow.scratch.gassy[l] === 0 ? splitClear(flow, link) : splitPipe(flow, link))
+      limitPipe(flow, link);
   }
   limitFittings(flow);
 }
@@ -63,6 +64,33 @@ function splitPipe(flow: Flow, link: LinkPlan): boolean {
   want(flow, firstFace, endGas(flow, link, true));
   want(flow, firstFace + cells, endGas(flow, link, false));
   return cells > 1 ? splitInside(flow, link) : cellShort(flow, firstCell, firstFace);
+}
+
+/** The same of a pipe without gas, which can only get some from what it ends in. */
+function splitClear(flow: Flow, link: LinkPlan): boolean {
+  const { dt } = flow;
+  const { total } = flow.fluxes;
+  const { gas, liquid } = flow.moves;
+  const { density, mass } = flow.state;
+  const { firstCell, firstFace, cells } = link;
+  restPipe(flow, link);
+  want(flow, firstFace, endGas(flow, link, true));
+  want(flow, firstFace + cells, endGas(flow, link, false));
+  if (cells === 1) return cellShort(flow, firstCell, firstFace);
+  let lost = -below(liquid[firstFace]!);
+  let held = mass[firstCell]!;
+  let short = gas[firstFace]! < 0 || gas[firstFace + cells]! > 0;
+  const end = firstCell + cells;
+  for (let v = firstCell + 1, f = firstFace + 1; v < end; v++, f++) {
+    const l = total[f]! * dt;
+    const kg = l * density[l >= 0 ? v - 1 : v]!;
+    liquid[f] = kg;
+    gas[f] = 0;
+    if (lost + (kg > 0 ? kg : 0) > held) short = true;
+    lost = kg < 0 ? -kg : 0;
+    held = mass[v]!;
+  }
+  return short || lost + above(liquid[firstFace + cells]!) > held;
 }
 
 /**
