@@ -177,6 +177,8 @@ export interface Plan {
   readonly zStart: Float64Array;
   readonly zEnd: Float64Array;
   readonly section: readonly (GasSection | null)[];
+  /** Per cell: the first cell behind it in its pipe that has another section. */
+  readonly runEnd: Int32Array;
   /** Per volume: pressure point it leans on. Per face: volumes on both sides, area. */
   readonly leans: Int32Array;
   readonly faceFrom: Int32Array;

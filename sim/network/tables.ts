@@ -88,6 +88,21 @@ function sectionOf(
   return found;
 }
 
+/** Per cell: the first one behind it with another section, or its pipe's end. */
+function runsOf(
+  links: readonly LinkPlan[],
+  section: readonly (GasSection | null)[],
+): Int32Array {
+  const runEnd = new Int32Array(section.length);
+  for (const { firstCell, cells } of links) {
+    const end = firstCell + cells;
+    for (let v = end - 1; v >= firstCell; v--) {
+      runEnd[v] = v + 1 < end && section[v + 1] === section[v] ? runEnd[v + 1]! : v + 1;
+    }
+  }
+  return runEnd;
+}
+
 export function fillTables(args: {
   nodes: readonly NodePlan[];
   links: readonly LinkPlan[];
@@ -154,6 +169,7 @@ export function fillTables(args: {
     zStart,
     zEnd,
     section,
+    runEnd: runsOf(links, section),
     leans,
     faceFrom,
     faceTo,

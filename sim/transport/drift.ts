@@ -30,16 +30,11 @@ const A_FULL = 0.2;
 
 /** What the gas of every cell of a pipe sends through its two faces, at its mean flux. */
 export function driftPipe(flow: Flow, link: LinkPlan): void {
-  const { section } = flow.plan;
+  const { runEnd } = flow.plan;
   const { firstCell, cells } = link;
   const end = firstCell + cells;
-  let first = firstCell;
-  while (first < end) {
-    const sec = section[first]!;
-    let next = first + 1;
-    while (next < end && section[next] === sec) next++;
-    driftRun(flow, link, first, next);
-    first = next;
+  for (let first = firstCell; first < end; first = runEnd[first]!) {
+    driftRun(flow, link, first, runEnd[first]!);
   }
   addLayers(flow, link);
 }
@@ -47,7 +42,7 @@ export function driftPipe(flow: Flow, link: LinkPlan): void {
 /** The same of a pipe without gas: its ends are all that is asked for. */
 export function restPipe({ fluxes }: Flow, { firstCell, cells }: LinkPlan): void {
   const { sent } = fluxes;
-  for (let k = 1; k < 4; k++) {
+  for (let k = 0; k < SENT; k++) {
     sent[SENT * firstCell + k] = 0;
     sent[SENT * (firstCell + cells - 1) + k] = 0;
   }
@@ -72,12 +67,10 @@ function driftRun(flow: Flow, link: LinkPlan, first: number, end: number): void 
   let at = SENT * first;
   for (let v = first; v < end; v++, at += SENT, face++) {
     const a = alpha[v]!;
-    sent[at] = a;
-    sent[at + 4] = 0;
     if (a < HAZE) {
-      sent[at + 1] = a;
-      sent[at + 2] = a * bubble;
-      sent[at + 3] = -a * bubble;
+      sent[at] = a;
+      sent[at + 1] = a * bubble;
+      sent[at + 2] = -a * bubble;
       continue;
     }
     const j = (total[face]! + total[face + 1]!) * mean;
@@ -108,9 +101,9 @@ function driftRun(flow: Flow, link: LinkPlan, first: number, end: number): void 
     // Share of its slip that gas has where there is room: the room it leaves itself counts, so
     // that a gas-filled leg drains; never above the flooding ceiling.
     const free = min(a > 0.999 ? 1 : own / one, EXCHANGE_MAX);
-    sent[at + 1] = a * C;
-    sent[at + 2] = (slip > 0 ? free : own) * slip;
-    sent[at + 3] = (slip > 0 ? -own : -free) * slip;
+    sent[at] = a * C;
+    sent[at + 1] = (slip > 0 ? free : own) * slip;
+    sent[at + 2] = (slip > 0 ? -own : -free) * slip;
   }
 }
 
@@ -152,30 +145,30 @@ export function shareAt(flow: Flow, v: number, slot: number): number {
   return flow.scratch.alpha[v]!;
 }
 
-/** Adds what layers and jumps send through the faces between a pipe's cells. */
+/** What layers and jumps send through the faces between a pipe's cells. */
 function addLayers(flow: Flow, link: LinkPlan): void {
-  const { sent } = flow.fluxes;
+  const { layers } = flow.fluxes;
+  const { alpha } = flow.scratch;
   const { section } = flow.plan;
   const { firstCell, cells, section: own } = link;
   const { capShare } = own; // A layer's least share goes by the bore alone.
   const least = min(capShare, TORN_ABOVE);
-  let at = SENT * firstCell;
-  let a = sent[at]!;
+  let a = alpha[firstCell]!;
   let layer = -1; // Not looked up yet.
   for (let v = firstCell + 1; v < firstCell + cells; v++) {
-    at += SENT;
     const before = a;
-    a = sent[at]!;
-    const most = before > a ? before : a;
-    if (most < least) {
+    a = alpha[v]!;
+    if (a < least && before < least) {
+      layers[v] = 0;
       layer = -1;
       continue;
     }
+    const most = before > a ? before : a;
     const last = layer < 0 ? layerThickness(before) : layer;
     layer = layerThickness(a);
     let added = most > capShare ? levellingOf(section[v - 1]!, last, layer) : 0;
     if (most >= TORN_ABOVE && (before < a ? before : a) < FULL_BELOW) added += torn(flow, link, v);
-    sent[at + 4] = added;
+    layers[v] = added;
   }
 }
 
@@ -203,7 +196,7 @@ export function endGas(flow: Flow, link: LinkPlan, atStart: boolean): number {
   const j = fluxes.total[face]! / area;
   const toward = atStart ? -1 : 1;
   const at = SENT * cell;
-  let gas = sentOn(toward * sent[at + 1]! * j, sent[at + (atStart ? 3 : 2)]!, outside);
+  let gas = sentOn(toward * sent[at]! * j, sent[at + (atStart ? 2 : 1)]!, outside);
   if (outside > 0) {
     out[0] = outside;
     out[1] = j;

@@ -11,6 +11,7 @@ export function makeFluxes(plan: Plan): Fluxes {
     offered: new Float64Array(2 * plan.faces),
     out: new Float64Array(DRIFT.size),
     sent: new Float64Array(SENT * plan.volumes),
+    layers: new Float64Array(plan.volumes),
   };
 }
 

@@ -106,7 +106,8 @@ function risen(exchanged: number, own: number, flow: number): number {
 /** The faces between a pipe's cells; true where one of the cells is short. */
 function splitInside(flow: Flow, link: LinkPlan): boolean {
   const { dt } = flow;
-  const { total, sent } = flow.fluxes;
+  const { total, sent, layers } = flow.fluxes;
+  const { alpha } = flow.scratch;
   const { gas, liquid } = flow.moves;
   const { density, gas: gases, mass: masses } = flow.state;
   const perRoom = gasPerRoom(flow.plan, flow.state, flow.scratch);
@@ -123,18 +124,18 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
   let at = stride * firstCell;
   let f = firstFace;
   // What the cell before the face sends: see `sent`.
-  let a = sent[at]!;
-  let riding = sent[at + 1]!;
-  let on = sent[at + 2]!;
-  let against = sent[at + 3]!;
+  let a = alpha[firstCell]!;
+  let riding = sent[at]!;
+  let on = sent[at + 1]!;
+  let against = sent[at + 2]!;
   for (let v = firstCell + 1; v < firstCell + cells; v++) {
     at += stride;
     f++;
     const q = total[f]!;
-    const b = sent[at]!;
-    const nextRiding = sent[at + 1]!;
-    const ahead = sent[at + 2]!;
-    const off = sent[at + 3]!;
+    const b = alpha[v]!;
+    const nextRiding = sent[at]!;
+    const ahead = sent[at + 1]!;
+    const off = sent[at + 2]!;
     let g = 0;
     if (a !== 0 || b !== 0) {
       const j = q / area;
@@ -146,7 +147,7 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
       if (off > 0) right = risen(returns + off * (1 - a) * crest[2 * f + 1]!, returns - ahead, -j);
       // What is above zero of each, exact, and without branches that go now here, now there.
       const net = 0.5 * (left + size(left)) - 0.5 * (right + size(right));
-      g = (net + sent[at + 4]!) * area;
+      g = (net + layers[v]!) * area;
     }
     a = b;
     riding = nextRiding;
