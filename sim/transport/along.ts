@@ -20,12 +20,9 @@ export function carryAlong(state: State, link: LinkPlan, load: Load, flux: Float
 /** 1 where nothing has crossed a face between cells backward, -1 where nothing forward; or 0. */
 function oneWay({ carried }: State, { firstFace, cells }: LinkPlan): number {
   const end = firstFace + cells;
-  let f = firstFace + 1;
-  while (f < end && carried[f]! >= 0) f++;
-  if (f >= end) return 1;
-  f = firstFace + 1;
-  while (f < end && carried[f]! <= 0) f++;
-  return f >= end ? -1 : 0;
+  const step = cells > 1 && carried[firstFace + 1]! < 0 ? -1 : 1;
+  for (let f = firstFace + 1; f < end; f++) if (carried[f]! * step < 0) return 0;
+  return step;
 }
 
 /**
