@@ -15,9 +15,8 @@ import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
-import { fitRooms, makeScratch, spreadPressure, weigh } from './network/weigh.ts';
+import { fitRooms, makeScratch, weigh } from './network/weigh.ts';
 import type { Plan } from './network/plan.ts';
-import { settleWarmth } from './network/warmth.ts';
 import { makePlan } from './network/topology.ts';
 import { makeHeads } from './network/unknowns.ts';
 import type { Scenario } from './scenario.ts';
@@ -25,13 +24,13 @@ import type { World } from './world-parts.ts';
 import { fillWorld } from './start.ts';
 import { measure } from './see.ts';
 import { makeState, type Sizes } from './state.ts';
-import { carry, makeMoves } from './transport/carry.ts';
-import { makeFluxes, totalFlux } from './transport/flux.ts';
-import { splitFlux } from './transport/split.ts';
+import { makeMoves } from './transport/carry.ts';
+import { makeFluxes } from './transport/flux.ts';
+import { moveContents } from './transport/pipes.ts';
 import { carriesHeat, carriesSolute } from './transport/flow.ts';
 import { makeLoads } from './transport/load.ts';
 import { carryLoads, mixNodes } from './transport/solute.ts';
-import { offerBoundaries, settleTanks } from './transport/tank.ts';
+import { settleTanks } from './transport/tank.ts';
 
 export type { World } from './world-parts.ts';
 
@@ -108,12 +107,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   followTees(plan, state, scratch, dt);
   runPumps({ plan, state, alpha: scratch.alpha, dt, facts });
   solveHeads(world);
-  totalFlux(world);
-  spreadPressure(world); //         Gas crosses faces at its new pressure.
-  if (plan.heats) settleWarmth(world);
-  offerBoundaries(plan, state, fluxes);
-  splitFlux(world);
-  carry(world); //    Contents follow this tick's flow.
+  moveContents(world); //    Contents follow this tick's flow.
   settleTanks(world);
   if (carriesSolute(plan) || carriesHeat(plan)) {
     mixNodes(world, loads);

@@ -6,7 +6,7 @@ import { G, P_ATM } from '../base/units.ts';
 import { PRESSURE_MIN } from '../constants.ts';
 import type { State } from '../state.ts';
 import type { Net, Scratch } from './net.ts';
-import { JUNCTION, type Plan } from './plan.ts';
+import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = 1.2 / P_ATM;
@@ -150,19 +150,22 @@ function heaviness(plan: Plan, state: State, scratch: Scratch, n: number): numbe
   return max(AIR_DENSITY, (1 - a) * state.density[n]!);
 }
 
-/**
- * Pressure of each volume from those at its column's ends. Gas that a boundary gives has the
- * pressure of the air.
- */
-export function spreadPressure({ plan, state, scratch, heads }: Net): void {
-  const { columns, nodes, kinds } = plan;
+/** Pressure of each node. Gas that a boundary gives has the pressure of the air. */
+export function spreadToNodes({ plan, state }: Net): void {
+  const { kinds, nodes } = plan;
+  const { point, pressure } = state;
+  for (let n = 0; n < nodes.length; n++) pressure[n] = kinds[n] === JUNCTION ? point[n]! : P_ATM;
+}
+
+/** Pressure of each cell of a pipe from those at its columns' ends. */
+export function spreadAlong(net: Net, { firstColumn, columns: count }: LinkPlan): void {
+  const { plan, state, scratch, heads } = net;
   const { point, pressure } = state;
   const { pull, weight, teePush } = scratch;
   const { offsetA, offsetB, push } = heads;
-  const least = PRESSURE_MIN;
-  for (let n = 0; n < nodes.length; n++) pressure[n] = kinds[n] === JUNCTION ? point[n]! : P_ATM;
-  for (let c = 0; c < columns.length; c++) {
-    const { cell, cells, half, a, b } = columns[c]!;
+  const least = PRESSURE_MIN; // What is imported is looked up anew at each use.
+  for (let c = firstColumn; c < firstColumn + count; c++) {
+    const { cell, cells, half, a, b } = plan.columns[c]!;
     if (cells === 0) continue;
     // Each half leans on its own point and on nothing of the other: storage counts it so, and a
     // cell that answered to both would give back later what it had taken, and feed a swing.
@@ -171,16 +174,14 @@ export function spreadPressure({ plan, state, scratch, heads }: Net): void {
     for (let v = cell; v < cell + half; v++) {
       const own = pull[v]!;
       const here = p + own / 2;
-      pressure[v] = here;
-      if (here < least) pressure[v] = least;
+      pressure[v] = here < least ? least : here;
       p += own - loss;
     }
     p = point[b]! + offsetB[c]! + loss / 2;
     for (let v = cell + cells - 1; v >= cell + half; v--) {
       const own = pull[v]!;
       const here = p - own / 2;
-      pressure[v] = here;
-      if (here < least) pressure[v] = least;
+      pressure[v] = here < least ? least : here;
       p -= own - loss;
     }
   }

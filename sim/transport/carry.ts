@@ -25,15 +25,21 @@ export function makeMoves(plan: Plan): Moves {
   };
 }
 
-/** Moves what split.ts worked out. Tanks' gas is moved by tank.ts, which knows the surface. */
-export function carry(flow: Flow): void {
+/** Moves contents along a link, across the faces between its cells, as split.ts worked out. */
+export function carryAcross(flow: Flow, l: number): void {
+  const link = flow.plan.links[l]!;
+  if (link.cells < 2) return;
+  if (flow.scratch.gassy[l] === 0) shiftClear(flow, link);
+  else shift(flow, link);
+}
+
+/** The same across all ends of links. Tanks' gas is moved by tank.ts, which knows the surface. */
+export function carryEnds(flow: Flow): void {
   const { links, nodes } = flow.plan;
   for (let i = 0; i < links.length; i++) {
     const { firstFace, firstCell, cells } = links[i]!;
     cross(flow, firstFace);
     if (cells === 0) continue;
-    if (flow.scratch.gassy[i] === 0) shiftClear(flow, links[i]!);
-    else shift(flow, links[i]!);
     cross(flow, firstFace + cells);
     sweep(flow.state, firstCell);
     sweep(flow.state, firstCell + cells - 1);
@@ -41,10 +47,7 @@ export function carry(flow: Flow): void {
   for (let n = 0; n < nodes.length; n++) sweep(flow.state, n);
 }
 
-/**
- * Moves contents along a pipe, across the faces between its cells; the ends are crossed by
- * themselves. Then no cell holds an amount too small to matter.
- */
+/** All faces between a pipe's cells. Then none in between holds an amount too small to matter. */
 function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
   const { gas, mass, carried } = state;
   const { gas: gasMoves, liquid } = moves;

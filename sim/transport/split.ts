@@ -7,18 +7,14 @@ import type { LinkPlan } from '../network/plan.ts';
 import { gasPerRoom } from '../network/warmth.ts';
 import { driftPipe, endGas, restPipe, shareAt } from './drift.ts';
 import { SENT, type Flow } from './flow.ts';
-import { limitPipe, limitFittings } from './limit.ts';
+import { limitPipe } from './limit.ts';
 
-/** kg and J that cross each face in this tick, into `moves`; never more than a donor holds. */
-export function splitFlux(flow: Flow): void {
-  const { links } = flow.plan;
-  for (let l = 0; l < links.length; l++) {
-    const link = links[l]!;
-    if (link.cells === 0) splitFitting(flow, link);
-    else if (flow.scratch.gassy[l] === 0 ? splitClear(flow, link) : splitPipe(flow, link))
-      limitPipe(flow, link);
-  }
-  limitFittings(flow);
+/** kg and J that cross a link's faces in this tick, into `moves`; no cell gives more than it has. */
+export function splitLink(flow: Flow, l: number): void {
+  const link = flow.plan.links[l]!;
+  if (link.cells === 0) splitFitting(flow, link);
+  else if (flow.scratch.gassy[l] === 0 ? splitClear(flow, link) : splitPipe(flow, link))
+    limitPipe(flow, link);
 }
 
 /** Amounts through face f of `gas` and the rest of the flux, m3/s, each as its donor has it. */
