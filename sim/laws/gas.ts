@@ -222,8 +222,9 @@ function segmentShare(h: number): number {
   return (half - (1 - 2 * h) * sqrt(max(0, h - h * h)) * 2) / PI;
 }
 
-const LAYER_STEPS = 256;
-const layerTable = new Float64Array(LAYER_STEPS + 1);
+export const LAYER_STEPS = 256;
+/** Thickness over bore of a layer along the crown, by its share of the section in 256 steps. */
+export const layerTable = new Float64Array(LAYER_STEPS + 1);
 const surfaceTable = new Float64Array(LAYER_STEPS + 1);
 for (let i = 0; i <= LAYER_STEPS; i++) {
   let lo = 0;
@@ -255,15 +256,11 @@ export function layerThickness(alpha: number): number {
  * thinner than twice the capillary length stands, and the steeper the pipe, the less [fit].
  */
 export function levelling(sec: GasSection, left: number, right: number): number {
-  if ((left > right ? left : right) <= sec.capShare) return 0;
-  return levellingOf(sec, lookUp(layerTable, left), lookUp(layerTable, right));
-}
-
-/** The same by the thickness of the two layers over the bore, one of them above its least. */
-export function levellingOf(sec: GasSection, left: number, right: number): number {
-  const low = left > right ? right : left;
-  const drive = (left > right ? left : right) - (low > sec.cap ? low : sec.cap);
-  if (drive <= 0 || sec.spread === 0) return 0;
+  const most = left > right ? left : right;
+  if (most <= sec.capShare) return 0;
+  const low = lookUp(layerTable, left > right ? right : left);
+  const drive = lookUp(layerTable, most) - (low > sec.cap ? low : sec.cap);
+  if (drive <= 0) return 0;
   const j = sec.spread * sqrt(drive);
   return left > right ? j : -j;
 }

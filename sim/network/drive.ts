@@ -47,13 +47,14 @@ function gasShares({ plan, scratch, heads }: Net): void {
  * loses what it stores: both are damped by weighing the end fully.
  */
 export function prepare(net: Net): void {
-  const { plan, state, scratch, heads } = net;
+  const { state, scratch, heads } = net;
   const { offsetA, offsetB, drive, theta, columnA, columnB, columnLength } = heads;
-  const { most, mostGas, gasShare } = heads;
+  const { gasShare } = heads;
   const { wet, out } = scratch;
   const { point, flow } = state;
   const swings = 1 - THETA_PIPE;
   gasShares(net);
+  mostFlow(scratch, heads);
   for (let c = 0; c < theta.length; c++) {
     const a = columnA[c]!;
     const b = columnB[c]!;
@@ -62,7 +63,6 @@ export function prepare(net: Net): void {
     const atA = gasShare[a]!;
     const atB = gasShare[b]!;
     theta[c] = 1 - swings * (share > 0.3 ? 1 : share / 0.3) * (atA > atB ? atA : atB);
-    most[c] = mostFlow(plan, scratch, c, mostGas[c]!);
     workOut(net, c, flow[c]!);
     const ends = point[a]! + offsetA[c]! - point[b]! - offsetB[c]!;
     drive[c] = ends + out[0]!; // Without the choke, which holds at the tick's end.

@@ -6,7 +6,6 @@ import { G, P_ATM } from '../base/units.ts';
 import { NEWTON_PASSES, PRESSURE_FALL_MAX, PRESSURE_MIN, VOID_CONDUCTANCE } from '../constants.ts';
 import { SHUT_DEG } from '../laws/fitting.ts';
 import type { State } from '../state.ts';
-import { ENDLESS } from './choke.ts';
 import { tankLevel } from './columns.ts';
 import { prepare, workOut } from './drive.ts';
 import { solve } from './matrix.ts';
@@ -149,22 +148,21 @@ function takePressures({ state, heads }: Net): boolean {
     const was = point[p]!;
     let now = rhs[u]!;
     if (now < was * keeps) now = was * keeps;
-    if (now < least) now = least;
-    const move = now - was;
-    if (move * move > LEFT * was) again = true;
     point[p] = now;
+    if (now < least) point[p] = least;
+    const move = point[p]! - was;
+    if (move * move > LEFT * was) again = true;
   }
   return again;
 }
 
 function takeFlows({ state, heads, trial }: Net): boolean {
-  const { q0, gain, columnA, columnB, most, imposed, at, slope } = heads;
+  const { q0, gain, columnA, columnB, most, at, slope } = heads;
   const { point } = state;
-  const endless = ENDLESS;
   let again = false;
   for (let c = 0; c < gain.length; c++) {
     const q = q0[c]! + gain[c]! * (point[columnA[c]!]! - point[columnB[c]!]!);
-    const bound = imposed[c] === 1 ? endless : 2 * most[c]!; // A first pass may overshoot far.
+    const bound = 2 * most[c]!; // A first pass may overshoot far.
     trial[c] = q > bound ? bound : q < -bound ? -bound : q;
     if (gain[c] === 0) continue;
     const from = at[c]!;

@@ -59,6 +59,8 @@ export interface Heads {
   readonly imposed: Uint8Array;
   /** m of pipe; 0 of a fitting. */
   readonly columnLength: Float64Array;
+  /** Per column: the volumes whose gas it can let through (choke.ts). */
+  readonly beside: Int32Array;
   /** m3/s. Most gas that a column lets through freely, and most of what it holds in this tick. */
   readonly mostGas: Float64Array;
   readonly most: Float64Array;

@@ -1,6 +1,6 @@
 // What the solver of pressures works with, made once for a plan: which points are unknown, which
 // columns couple them, and room for the numbers of a tick. Leaves solving to heads.ts.
-import { mostGas } from './choke.ts';
+import { besideColumns, mostGas } from './choke.ts';
 import { makeFactor } from './matrix.ts';
 import type { Heads } from './net.ts';
 import type { Plan } from './plan.ts';
@@ -42,6 +42,7 @@ export function makeHeads(plan: Plan): Heads {
     imposed: Uint8Array.from(plan.columns, (c) =>
       plan.links[c.link]!.spec.kind === 'fixed_flow' ? 1 : 0,
     ),
+    beside: besideColumns(plan),
     mostGas: mostGas(plan),
     most: new Float64Array(n),
     ua: Int32Array.from(plan.columns, (c) => unknown[c.a]!),

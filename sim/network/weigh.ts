@@ -174,14 +174,16 @@ export function spreadAlong(net: Net, { firstColumn, columns: count }: LinkPlan)
     for (let v = cell; v < cell + half; v++) {
       const own = pull[v]!;
       const here = p + own / 2;
-      pressure[v] = here < least ? least : here;
+      pressure[v] = here;
+      if (here < least) pressure[v] = least; // A choice of the two would be made on the heap.
       p += own - loss;
     }
     p = point[b]! + offsetB[c]! + loss / 2;
     for (let v = cell + cells - 1; v >= cell + half; v--) {
       const own = pull[v]!;
       const here = p - own / 2;
-      pressure[v] = here < least ? least : here;
+      pressure[v] = here;
+      if (here < least) pressure[v] = least;
       p -= own - loss;
     }
   }

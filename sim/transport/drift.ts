@@ -6,8 +6,8 @@ import { EXCHANGE_MAX } from '../constants.ts';
 import {
   drift,
   entrainment,
-  layerThickness,
-  levellingOf,
+  LAYER_STEPS,
+  layerTable,
   pocketConstant,
   type GasSection,
 } from '../laws/gas.ts';
@@ -145,41 +145,60 @@ export function shareAt(flow: Flow, v: number, slot: number): number {
   return flow.scratch.alpha[v]!;
 }
 
-/** What layers and jumps send through the faces between a pipe's cells. */
+/**
+ * What layers and jumps send through the faces between a pipe's cells. The law of `levelling`, to
+ * the bit, in one loop, since what a call gives back is put on the heap.
+ */
 function addLayers(flow: Flow, link: LinkPlan): void {
   const { layers } = flow.fluxes;
   const { alpha } = flow.scratch;
   const { section } = flow.plan;
   const { firstCell, cells, section: own } = link;
-  const { capShare } = own; // A layer's least share goes by the bore alone.
+  const { cap, capShare } = own; // A layer's least share goes by the bore alone.
   const least = min(capShare, TORN_ABOVE);
+  const table = layerTable; // What is imported is looked up anew at each use.
+  const steps = LAYER_STEPS;
   let a = alpha[firstCell]!;
-  let layer = -1; // Not looked up yet.
+  let layer = -1; // Thickness of the cell before the face; not looked up yet.
   for (let v = firstCell + 1; v < firstCell + cells; v++) {
     const before = a;
     a = alpha[v]!;
+    layers[v] = 0;
     if (a < least && before < least) {
-      layers[v] = 0;
       layer = -1;
       continue;
     }
     const most = before > a ? before : a;
-    const last = layer < 0 ? layerThickness(before) : layer;
-    layer = layerThickness(a);
-    let added = most > capShare ? levellingOf(section[v - 1]!, last, layer) : 0;
-    if (most >= TORN_ABOVE && (before < a ? before : a) < FULL_BELOW) added += torn(flow, link, v);
-    layers[v] = added;
+    let last = layer;
+    // Twice where the cell before was not looked up: of it, then of this one.
+    for (let x = (layer < 0 ? before : a) * steps; ; x = a * steps) {
+      const i = x >= steps ? steps - 1 : x | 0;
+      layer = table[i]! + (x - i) * (table[i + 1]! - table[i]!);
+      if (last >= 0) break;
+      last = layer;
+    }
+    if (most > capShare) {
+      const low = before > a ? layer : last;
+      const drive = (before > a ? last : layer) - (low > cap ? low : cap);
+      if (drive > 0) {
+        const j = section[v - 1]!.spread * sqrt(drive);
+        layers[v] = before > a ? j : -j;
+      }
+    }
+    if (most >= TORN_ABOVE && (before < a ? before : a) < FULL_BELOW) addTorn(flow, link, v);
   }
 }
 
 /** What a jump at the foot of a pocket tears off at the face before cell v, m/s along from -> to. */
-function torn(flow: Flow, link: LinkPlan, v: number): number {
+function addTorn(flow: Flow, link: LinkPlan, v: number): void {
   const { section } = flow.plan;
   const { alpha } = flow.scratch;
+  const { layers, total } = flow.fluxes;
   const a = alpha[v - 1]!;
   const b = alpha[v]!;
-  const j = flow.fluxes.total[link.firstFace - link.firstCell + v]! / link.area;
-  return j >= 0 ? entrainment(section[v - 1]!, a, b, j) : entrainment(section[v]!, b, a, j);
+  const j = total[link.firstFace - link.firstCell + v]! / link.area;
+  const torn = j >= 0 ? entrainment(section[v - 1]!, a, b, j) : entrainment(section[v]!, b, a, j);
+  layers[v] = layers[v]! + torn;
 }
 
 /** Gas flux where a pipe meets a fitting or boundary, m3/s along from -> to. */
