@@ -124,7 +124,7 @@ function assembleColumns({ state, heads }: Net): void {
 }
 
 /**
- * Pa. Where no more is left, by estimate, no further pass is made: a tenth of a millimetre of water.
+ * Pa. Where no more is left, by estimate, no further pass is made: a tenth of a millimetre.
  * Passes converge with the square of a move: what gas leaves is the move's square over its
  * pressure, and what a loss leaves is as much of its slope's as the flow moved of itself.
  */

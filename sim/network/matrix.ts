@@ -46,7 +46,7 @@ function minimumDegree(n: number, edges: ReadonlyArray<readonly [number, number]
   return order;
 }
 
-/** Rows below the diagonal of each column of L, by place: those of the matrix, and what fills in. */
+/** Rows below the diagonal of each column of L, by place: the matrix's, and what fills in. */
 function patternOf(
   n: number,
   edges: ReadonlyArray<readonly [number, number]>,

@@ -88,11 +88,15 @@ function sectionOf(
   return found;
 }
 
+/** Each half of a column leans on the point at its own end. */
+function leanCells(columns: readonly ColumnPlan[], leans: Int32Array): void {
+  for (const { a, b, cell, cells, half } of columns) {
+    for (let k = 0; k < cells; k++) leans[cell + k] = k < half ? a : b;
+  }
+}
+
 /** Per cell: the first one behind it with another section, or its pipe's end. */
-function runsOf(
-  links: readonly LinkPlan[],
-  section: readonly (GasSection | null)[],
-): Int32Array {
+function runsOf(links: readonly LinkPlan[], section: readonly (GasSection | null)[]): Int32Array {
   const runEnd = new Int32Array(section.length);
   for (const { firstCell, cells } of links) {
     const end = firstCell + cells;
@@ -148,10 +152,7 @@ export function fillTables(args: {
       section[v] = sectionOf(known, link.bore, slope, water);
     }
   }
-  for (const column of columns) {
-    for (let k = 0; k < column.cells; k++)
-      leans[column.cell + k] = k < column.half ? column.a : column.b;
-  }
+  leanCells(columns, leans);
   const give = room.map((v, i) => v * compliance[i]!);
   const drop = zStart.map((z, i) => G * (z - zEnd[i]!));
   const wallC = wallsOf(nodes, leans, give, new Float64Array(args.points));

@@ -88,7 +88,8 @@ export function warmRoom(
   { perRoom }: Scratch,
   { firstCell, cells }: Pick<LinkPlan, 'firstCell' | 'cells'>,
 ): void {
-  for (let v = firstCell; v < firstCell + cells; v++) perRoom[v] = pressure[v]! / warmth[leans[v]!]!;
+  const end = firstCell + cells;
+  for (let v = firstCell; v < end; v++) perRoom[v] = pressure[v]! / warmth[leans[v]!]!;
 }
 
 /** J in a cubic metre of each volume's gas at the tick's end. */

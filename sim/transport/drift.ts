@@ -189,7 +189,7 @@ function addLayers(flow: Flow, link: LinkPlan): void {
   }
 }
 
-/** What a jump at the foot of a pocket tears off at the face before cell v, m/s along from -> to. */
+/** What a jump at a pocket's foot tears off at the face before cell v, m/s along from -> to. */
 function addTorn(flow: Flow, link: LinkPlan, v: number): void {
   const { section } = flow.plan;
   const { alpha } = flow.scratch;

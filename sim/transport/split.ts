@@ -9,7 +9,7 @@ import { driftPipe, endGas, restPipe, shareAt } from './drift.ts';
 import { SENT, type Flow } from './flow.ts';
 import { limitPipe } from './limit.ts';
 
-/** kg and J that cross a link's faces in this tick, into `moves`; no cell gives more than it has. */
+/** kg and J that cross a link's faces in a tick, into `moves`; no cell gives more than it has. */
 export function splitLink(flow: Flow, l: number): void {
   const link = flow.plan.links[l]!;
   if (link.cells === 0) splitFitting(flow, link);
