@@ -1,6 +1,6 @@
 // Pressure and flow of one tick: momentum of rigid columns between elastic, gassy points.
-// Newton passes on the loss until no pressure moves any more, one sparse symmetric solve each. A
-// tick in which a pressure moves far is gone through again in quarters. A column whose valve is
+// Newton passes on the loss until hardly anything is left, one sparse symmetric solve each. A
+// tick in which a pressure moves far is gone through again in parts. A column whose valve is
 // shut, or whose flow is imposed, is not in the matrix.
 import { G, P_ATM } from '../base/units.ts';
 import { NEWTON_PASSES, PRESSURE_FALL_MAX, PRESSURE_MIN, VOID_CONDUCTANCE } from '../constants.ts';
