@@ -21,10 +21,9 @@ import { creepWalls, roomOfWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
-import { fitRooms, makeScratch, spreadPressure, weigh } from './network/weigh.ts';
+import { fitRooms, makeScratch, weigh } from './network/weigh.ts';
 import { countsOf } from './network/debris-plan.ts';
 import type { Plan } from './network/plan.ts';
-import { settleWarmth } from './network/warmth.ts';
 import { makePlan } from './network/topology.ts';
 import { makeHeads } from './network/unknowns.ts';
 import type { Scenario } from './scenario.ts';
@@ -33,16 +32,16 @@ import { fillWorld } from './start.ts';
 import { measure } from './see.ts';
 import { makeState, type Sizes } from './state.ts';
 import { followSurges, startSurges, surgeSize } from './surge.ts';
-import { carry, makeMoves } from './transport/carry.ts';
+import { makeMoves } from './transport/carry.ts';
 import { followDebris } from './transport/debris.ts';
 import { makeGrainRoom } from './transport/grain-room.ts';
-import { makeFluxes, totalFlux } from './transport/flux.ts';
-import { splitFlux } from './transport/split.ts';
+import { makeFluxes } from './transport/flux.ts';
+import { moveContents } from './transport/pipes.ts';
 import { exchangeAir } from './transport/dissolved.ts';
 import { carriesAir, carriesHeat, carriesLoads, carriesSolute } from './transport/flow.ts';
 import { makeLoads } from './transport/load.ts';
 import { carryLoads, mixNodes } from './transport/solute.ts';
-import { offerBoundaries, settleTanks } from './transport/tank.ts';
+import { settleTanks } from './transport/tank.ts';
 
 export type { World } from './world-parts.ts';
 
@@ -138,12 +137,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (plan.power !== null) runPower({ plan, state, alpha: scratch.alpha, dt, facts });
   runPumps({ plan, state, alpha: scratch.alpha, dt, facts });
   solveHeads(world);
-  totalFlux(world);
-  spreadPressure(world); //         Gas crosses faces at its new pressure.
-  if (plan.heats) settleWarmth(world);
-  offerBoundaries(plan, state, fluxes);
-  splitFlux(world);
-  carry(world); //    Contents follow this tick's flow.
+  moveContents(world); //    Contents follow this tick's flow.
   settleTanks(world);
   if (carriesLoads(plan)) {
     mixNodes(world, loads);

@@ -36,9 +36,13 @@ export interface GasSection {
   readonly capShare: number;
   /** m/s along +x: rise of small bubbles up the slope. */
   readonly bubble: number;
+  /** m/s: how fast a layer as thick as the bore levels itself along the crown. */
+  readonly spread: number;
 }
 
 const DEG = PI / 180;
+/** Sine of the slope up to which a gas layer levels itself along the crown: 10 degrees. */
+const LEVELLING_SINE = 0.17365;
 
 /**
  * Rise of a long bubble in a vertical pipe over r: 0.34/(1 + 3805/Eo^3.06)^0.58 [Viana2003], for
@@ -109,6 +113,7 @@ export function gasSection(
     cap,
     capShare: segmentShare(cap),
     bubble: U_b * sinTheta,
+    spread: sb >= LEVELLING_SINE ? 0 : (1 - sb / LEVELLING_SINE) * 0.228 * r, // [Benjamin1968]
   };
 }
 
@@ -217,8 +222,9 @@ function segmentShare(h: number): number {
   return (half - (1 - 2 * h) * sqrt(max(0, h - h * h)) * 2) / PI;
 }
 
-const LAYER_STEPS = 256;
-const layerTable = new Float64Array(LAYER_STEPS + 1);
+export const LAYER_STEPS = 256;
+/** Thickness over bore of a layer along the crown, by its share of the section in 256 steps. */
+export const layerTable = new Float64Array(LAYER_STEPS + 1);
 const surfaceTable = new Float64Array(LAYER_STEPS + 1);
 for (let i = 0; i <= LAYER_STEPS; i++) {
   let lo = 0;
@@ -244,22 +250,18 @@ export function layerThickness(alpha: number): number {
   return lookUp(layerTable, clamp(alpha, 0, 1));
 }
 
-/** Sine of the slope up to which a gas layer levels itself along the crown: 10 degrees. */
-const LEVELLING_SINE = 0.17365;
-
 /**
  * Gas that levels itself along the crown between two cells of gas shares left and right, m/s
  * along +x: 0.228 r sqrt(dh/D), which at dh = D is the lock exchange of [Benjamin1968]. A layer
  * thinner than twice the capillary length stands, and the steeper the pipe, the less [fit].
  */
 export function levelling(sec: GasSection, left: number, right: number): number {
-  const slope = sec.sinTheta < 0 ? -sec.sinTheta : sec.sinTheta;
   const most = left > right ? left : right;
-  if (slope >= LEVELLING_SINE || most <= sec.capShare) return 0;
+  if (most <= sec.capShare) return 0;
   const low = lookUp(layerTable, left > right ? right : left);
   const drive = lookUp(layerTable, most) - (low > sec.cap ? low : sec.cap);
   if (drive <= 0) return 0;
-  const j = (1 - slope / LEVELLING_SINE) * 0.228 * sec.r * sqrt(drive);
+  const j = sec.spread * sqrt(drive);
   return left > right ? j : -j;
 }
 

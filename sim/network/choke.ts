@@ -2,7 +2,7 @@
 // tens to hundreds of metres a second, what is carried explicitly would be many times what is
 // there. Water, whose ways the solver follows implicitly, is not held back by it.
 import { min } from '../base/math.ts';
-import type { Scratch } from './net.ts';
+import type { Heads, Scratch } from './net.ts';
 import { JUNCTION, type Plan } from './plan.ts';
 
 /** m3/s, and the room, m3, of a boundary or of what is not there: no bound. */
@@ -21,19 +21,29 @@ export function mostGas(plan: Plan): Float64Array {
   });
 }
 
+/** Per column: the volumes whose gas it can let through, four at most; -1 where there are less. */
+export function besideColumns({ columns, nodes, kinds }: Plan): Int32Array {
+  const holds = (n: number): number => (n < nodes.length && kinds[n] === JUNCTION ? n : -1);
+  return Int32Array.from(
+    columns.flatMap(({ a, b, cell, cells }) => {
+      const own = cells > 0 ? [cell, cell + cells - 1] : [-1, -1];
+      return [...own, holds(a), holds(b)];
+    }),
+  );
+}
+
 /** Gas share that is taken for none. */
 const HAZE = 1e-6;
 
-/** m3/s of anything that column c lets through freely, by the greatest gas share at its ends. */
-export function mostFlow(plan: Plan, { alpha }: Scratch, c: number, gas: number): number {
-  const { a, b, cell, cells } = plan.columns[c]!;
-  let share = 0;
-  if (cells > 0) {
-    share = alpha[cell]!;
-    if (alpha[cell + cells - 1]! > share) share = alpha[cell + cells - 1]!;
+/** m3/s of anything that each column lets through freely, by the greatest gas share at its ends. */
+export function mostFlow({ alpha }: Scratch, { beside, most, mostGas, imposed }: Heads): void {
+  for (let c = 0; c < most.length; c++) {
+    let share = 0;
+    for (let k = 4 * c; k < 4 * c + 4; k++) {
+      const v = beside[k]!;
+      if (v >= 0 && alpha[v]! > share) share = alpha[v]!;
+    }
+    most[c] = ENDLESS;
+    if (share > HAZE && imposed[c] === 0) most[c] = mostGas[c]! / share;
   }
-  const { nodes } = plan;
-  if (a < nodes.length && nodes[a]!.kind === JUNCTION && alpha[a]! > share) share = alpha[a]!;
-  if (b < nodes.length && nodes[b]!.kind === JUNCTION && alpha[b]! > share) share = alpha[b]!;
-  return share > HAZE ? gas / share : ENDLESS;
 }

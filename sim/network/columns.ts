@@ -10,7 +10,7 @@ import { openingK } from '../laws/defect.ts';
 import { ballValveK } from '../laws/fitting.ts';
 import { COLUMN_LIQUID_STRIDE, FITTED_STRIDE, FRICTION_STRIDE, type State } from '../state.ts';
 import type { PartSpec } from './expand.ts';
-import type { Plan } from './plan.ts';
+import type { ColumnPlan, LinkPlan, Plan } from './plan.ts';
 import type { Scratch } from './net.ts';
 
 /** Pa s. Air. */
@@ -26,35 +26,74 @@ const AIR_FRICTION = 0.03;
  */
 const SAME_REYNOLDS = 0.003;
 
-/** Friction over `wet` metres of liquid at flow Q; into out. */
-function friction(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
-  const { bore, area, spec } = plan.links[plan.columns[c]!.link]!;
+/** Numbers that each column has in `bores`. */
+const BORES = 8;
+
+/**
+ * Eight numbers a column, side by side, of what its losses need of a pipe; all 0 of a fitting.
+ * Its length, bore, area and relative roughness; what laminar loss, friction and the friction of
+ * gas are divided by: D2 A, 2 D A, 2 D A2; the K of what sits in it.
+ */
+export function boresOf(links: readonly LinkPlan[], columns: readonly ColumnPlan[]): Float64Array {
+  return Float64Array.from(
+    columns.flatMap(({ link, cells, share, lossK }) => {
+      const { spec, bore: D, area: A, length } = links[link]!;
+      const pipe = spec.kind === 'pipe' || spec.kind === 'hose';
+      if (cells === 0 || !pipe) return new Array<number>(BORES).fill(0);
+      const rough = spec.roughness_mm / 1000 / D;
+      return [length * share, D, A, rough, D * D * A, 2 * D * A, 2 * D * A * A, lossK];
+    }),
+  );
+}
+
+/** Loss of a column of pipe: friction of `wet` metres of liquid and of gas over the rest. */
+function pipeLoss(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
+  const { bores } = plan;
+  const { out } = scratch;
+  const { friction: kept } = state;
+  const at = c * BORES;
   const rho = state.liquid[c * COLUMN_LIQUID_STRIDE]!;
   const mu = state.liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
-  const { out } = scratch;
   const wet = scratch.wet[c]!;
-  const V = Q < 0 ? -Q / area : Q / area;
-  const Re = (rho * V * bore) / mu;
-  if (Re < RE_STRAIGHT) {
-    out[1] = (32 * mu * wet) / (bore * bore * area);
-    out[0] = out[1] * Q;
-    return;
+  const q = Q < 0 ? -Q : Q;
+  const V = q / bores[at + 2]!;
+  const Re = (rho * V * bores[at + 1]!) / mu;
+  let R = (32 * mu * wet) / bores[at + 4]!;
+  let slope = R;
+  if (Re >= RE_STRAIGHT) {
+    const k = c * FRICTION_STRIDE;
+    let off = Re / kept[k]! - 1;
+    if (!(off < SAME_REYNOLDS && off > -SAME_REYNOLDS)) {
+      frictionInto(Re, bores[at + 3]!, out);
+      kept[k] = Re;
+      kept[k + 1] = out[0]!;
+      kept[k + 2] = out[1]!;
+      off = 0;
+    }
+    const steep = kept[k + 2]!;
+    R = (kept[k + 1]! * (1 + steep * off) * wet * rho * V) / bores[at + 5]!;
+    slope = R * (2 + steep);
   }
-  const kept = state.friction;
-  const at = c * FRICTION_STRIDE;
-  let off = Re / kept[at]! - 1;
-  if (!(off < SAME_REYNOLDS && off > -SAME_REYNOLDS)) {
-    const rough = spec.kind === 'pipe' || spec.kind === 'hose' ? spec.roughness_mm / 1000 : 0;
-    frictionInto(Re, rough / bore, out);
-    kept[at] = Re;
-    kept[at + 1] = out[0]!;
-    kept[at + 2] = out[1]!;
-    off = 0;
+  const L = bores[at]!;
+  const smooth = (32 * AIR_VISCOSITY * (L - wet)) / bores[at + 4]!;
+  const rough = (AIR_FRICTION * AIR_DENSITY * (L - wet)) / bores[at + 6]!;
+  out[0] = R * Q + (smooth + rough * q) * Q;
+  out[1] = slope + (smooth + 2 * rough * q);
+  if (plan.layers) {
+    out[0] = out[0]! + scratch.layer[c]! * (Q - state.flow[c]!);
+    out[1] = out[1]! + scratch.layer[c]!;
   }
-  const f = kept[at + 1]! * (1 + kept[at + 2]! * off);
-  const R = (f * wet * rho * V) / (2 * bore * area);
-  out[0] = R * Q;
-  out[1] = R * (2 + kept[at + 2]!);
+  const K = bores[at + 7]! + scratch.pinch[c]!;
+  if (K > 0) addLocal(out, K * rho * max(AIR_DENSITY / rho, wet / L), bores[at + 2]!, Q);
+}
+
+/** Local loss of a coefficient times a density, straight about rest. */
+function addLocal(out: Float64Array, heavy: number, A: number, Q: number): void {
+  const q0 = LOCAL_LOSS_LINEAR_BELOW * A;
+  const r = sqrt(Q * Q + q0 * q0);
+  const k = heavy / (2 * A * A);
+  out[0] = out[0]! + k * Q * r;
+  out[1] = out[1]! + k * (r + (Q * Q) / r);
 }
 
 /**
@@ -62,62 +101,36 @@ function friction(plan: Plan, state: State, scratch: Scratch, c: number, Q: numb
  * Friction by the liquid's length and density, a trace of gas friction, local losses by K.
  */
 export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
+  if (plan.bores[c * BORES]! > 0) return pipeLoss(plan, state, scratch, c, Q);
   const column = plan.columns[c]!;
   const link = plan.links[column.link]!;
   const { out } = scratch;
-  const spec = link.spec;
   const rho = state.liquid[c * COLUMN_LIQUID_STRIDE]!;
   const A = link.area;
   out[0] = 0;
   out[1] = 0;
   let K = column.lossK + scratch.pinch[c]!;
-  let wetShare = 1;
-  if (column.cells > 0 && (spec.kind === 'pipe' || spec.kind === 'hose')) {
-    const L = link.length * column.share;
-    const wet = scratch.wet[c]!;
-    friction(plan, state, scratch, c, Q);
-    const dryLength = L - wet;
-    const smooth = (32 * AIR_VISCOSITY * dryLength) / (link.bore * link.bore * A);
-    const rough = (AIR_FRICTION * AIR_DENSITY * dryLength) / (2 * link.bore * A * A);
-    const q = Q < 0 ? -Q : Q;
-    out[0] += (smooth + rough * q) * Q;
-    out[1] += smooth + 2 * rough * q;
-    if (plan.layers) {
-      out[0] += scratch.layer[c]! * (Q - state.flow[c]!);
-      out[1] += scratch.layer[c]!;
-    }
-    wetShare = max(AIR_DENSITY / rho, wet / L);
-  } else {
-    wetShare = max(AIR_DENSITY / rho, scratch.wet[c]! / link.length);
-    K = fittingLoss(spec, scratch.open[column.link]!, state.control[column.link]!, K);
-    if (link.table !== null) {
-      tableLoss(Q, link.table, out);
-      out[0] *= wetShare;
-      out[1] *= wetShare;
-    }
-    if (plan.debris !== null) {
-      const catcher = plan.debris.catcherOf[column.link]!;
-      if (catcher >= 0) {
-        const cake = state.fitted[FITTED_STRIDE * catcher + 1]! * wetShare;
-        out[0] += cake * Q;
-        out[1] += cake;
-        K += state.fitted[FITTED_STRIDE * catcher + 2]!;
-      }
-    }
-    const block = state.liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
-    if (block > 0) {
-      const ice = (32 * block * link.length) / (link.bore * link.bore * A);
-      out[0] += ice * Q;
-      out[1] += ice;
-    }
+  K = fittingLoss(link.spec, scratch.open[column.link]!, state.control[column.link]!, K);
+  const wetShare = max(AIR_DENSITY / rho, scratch.wet[c]! / link.length);
+  if (link.table !== null) {
+    tableLoss(Q, link.table, out);
+    out[0] *= wetShare;
+    out[1] *= wetShare;
   }
-  if (K > 0) {
-    const q0 = LOCAL_LOSS_LINEAR_BELOW * A;
-    const r = sqrt(Q * Q + q0 * q0);
-    const k = (K * rho * wetShare) / (2 * A * A);
-    out[0] += k * Q * r;
-    out[1] += k * (r + (Q * Q) / r);
+  const catcher = plan.debris === null ? -1 : plan.debris.catcherOf[column.link]!;
+  if (catcher >= 0) {
+    const cake = state.fitted[FITTED_STRIDE * catcher + 1]! * wetShare;
+    out[0] += cake * Q;
+    out[1] += cake;
+    K += state.fitted[FITTED_STRIDE * catcher + 2]!;
   }
+  const block = state.liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
+  if (block > 0) {
+    const ice = (32 * block * link.length) / (link.bore * link.bore * A);
+    out[0] += ice * Q;
+    out[1] += ice;
+  }
+  if (K > 0) addLocal(out, K * rho * wetShare, A, Q);
 }
 
 /** Local loss coefficient of a fitting that stands `open` degrees open; `control` of a filter. */

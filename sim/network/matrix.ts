@@ -1,28 +1,22 @@
-// Sparse symmetric positive-definite solve for node pressures: order, symbolic factor once,
-// numeric L D L^T every pass. Leaves out pivoting: the matrix is diagonally dominant.
-// Up-looking factorisation after Davis (2006), Direct Methods for Sparse Linear Systems, ch. 4.
+// Sparse symmetric positive-definite solve for node pressures: order and pattern once, numeric
+// L D L^T every pass. Leaves out pivoting: the matrix is diagonally dominant.
+// Right-looking factorisation after Davis (2006), Direct Methods for Sparse Linear Systems, ch. 4,
+// with the place of every update worked out beforehand: what is left is one flat pass.
 
 export interface Factor {
   readonly n: number;
-  /** Position of unknown i in elimination order, and back. */
-  readonly place: Int32Array;
+  /** Unknown that is eliminated at each place. */
   readonly order: Int32Array;
-  /** Upper part of the permuted matrix by column: rows above the diagonal. */
-  readonly colStart: Int32Array;
+  /** Columns of L by place: rows below the diagonal, in order. */
+  readonly start: Int32Array;
   readonly row: Int32Array;
-  /** Values to fill before `solve`: diagonal (by unknown) and one per edge. */
+  /** Where in `off` each product of two entries of a column goes, in the order they come up. */
+  readonly update: Int32Array;
+  /** Values to fill anew before each `solve`, which uses them up: by unknown, and by slot. */
   readonly diagonal: Float64Array;
   readonly off: Float64Array;
   /** Where edge k adds to `off`. */
   readonly edgeSlot: Int32Array;
-  /** L by columns: the pattern is worked out once, only values change. */
-  readonly lStart: Int32Array;
-  readonly lRow: Int32Array;
-  readonly lValue: Float64Array;
-  /** L by rows: the columns of each row in the order in which they go in, and their slots. */
-  readonly reachStart: Int32Array;
-  readonly reach: Int32Array;
-  readonly reachSlot: Int32Array;
   readonly d: Float64Array;
   readonly work: Float64Array;
 }
@@ -52,87 +46,22 @@ function minimumDegree(n: number, edges: ReadonlyArray<readonly [number, number]
   return order;
 }
 
-interface Columns {
-  readonly colStart: Int32Array;
-  readonly row: Int32Array;
-  readonly edgeSlot: Int32Array;
-}
-
-function upperColumns(
+/** Rows below the diagonal of each column of L, by place: the matrix's, and what fills in. */
+function patternOf(
   n: number,
   edges: ReadonlyArray<readonly [number, number]>,
   place: Int32Array,
-): Columns {
-  const cols: Map<number, number[]>[] = Array.from({ length: n }, () => new Map());
-  edges.forEach(([a, b], k) => {
-    const pa = place[a]!;
-    const pb = place[b]!;
-    const col = pa > pb ? pa : pb;
-    const row = pa > pb ? pb : pa;
-    const list = cols[col]!.get(row);
-    if (list) list.push(k);
-    else cols[col]!.set(row, [k]);
+): number[][] {
+  const below: Set<number>[] = Array.from({ length: n }, () => new Set<number>());
+  for (const [a, b] of edges) {
+    const [pa, pb] = [place[a]!, place[b]!];
+    below[pa < pb ? pa : pb]!.add(pa < pb ? pb : pa);
+  }
+  return below.map((set) => {
+    const rows = [...set].sort((x, y) => x - y);
+    for (const row of rows.slice(1)) below[rows[0]!]!.add(row);
+    return rows;
   });
-  const colStart = new Int32Array(n + 1);
-  const rows: number[] = [];
-  const edgeSlot = new Int32Array(edges.length);
-  for (let c = 0; c < n; c++) {
-    for (const [r, list] of [...cols[c]!.entries()].sort((x, y) => x[0] - y[0])) {
-      for (const k of list) edgeSlot[k] = rows.length;
-      rows.push(r);
-    }
-    colStart[c + 1] = rows.length;
-  }
-  return { colStart, row: Int32Array.from(rows), edgeSlot };
-}
-
-interface Pattern {
-  readonly lStart: Int32Array;
-  readonly lRow: Int32Array;
-  readonly reachStart: Int32Array;
-  readonly reach: Int32Array;
-  readonly reachSlot: Int32Array;
-}
-
-/**
- * Where L has values, and in which order row k takes its columns: each path of the elimination
- * tree that starts at an entry of the matrix, later paths first.
- */
-function patternOf(n: number, { colStart, row }: Columns): Pattern {
-  const parent = new Int32Array(n).fill(-1);
-  const flag = new Int32Array(n).fill(-1);
-  const columns: number[][] = Array.from({ length: n }, () => []);
-  const rows: number[][] = [];
-  for (let k = 0; k < n; k++) {
-    let reached: number[] = [];
-    flag[k] = k;
-    for (let p = colStart[k]!; p < colStart[k + 1]!; p++) {
-      const path: number[] = [];
-      for (let i = row[p]!; flag[i] !== k; i = parent[i]!) {
-        if (parent[i] === -1) parent[i] = k;
-        path.push(i);
-        flag[i] = k;
-      }
-      reached = [...path, ...reached];
-    }
-    for (const i of reached) columns[i]!.push(k);
-    rows.push(reached);
-  }
-  const lStart = startsOf(columns);
-  const taken = lStart.slice();
-  return {
-    lStart,
-    lRow: Int32Array.from(columns.flat()),
-    reachStart: startsOf(rows),
-    reach: Int32Array.from(rows.flat()),
-    reachSlot: Int32Array.from(rows.flat(), (i) => taken[i]!++),
-  };
-}
-
-function startsOf(lists: readonly (readonly number[])[]): Int32Array {
-  const starts = new Int32Array(lists.length + 1);
-  lists.forEach((list, k) => (starts[k + 1] = starts[k]! + list.length));
-  return starts;
 }
 
 /** Orders and factors symbolically. `edges` join unknowns 0..n-1; parallel edges may repeat. */
@@ -140,66 +69,67 @@ export function makeFactor(n: number, edges: ReadonlyArray<readonly [number, num
   const order = minimumDegree(n, edges);
   const place = new Int32Array(n);
   order.forEach((unknown, k) => (place[unknown] = k));
-  const columns = upperColumns(n, edges, place);
-  const pattern = patternOf(n, columns);
+  const columns = patternOf(n, edges, place);
+  const start = new Int32Array(n + 1);
+  columns.forEach((rows, k) => (start[k + 1] = start[k]! + rows.length));
+  const slotOf = (a: number, b: number): number => {
+    const [first, second] = a < b ? [a, b] : [b, a];
+    return start[first]! + columns[first]!.indexOf(second);
+  };
+  const pairs = columns.flatMap((rows) =>
+    rows.flatMap((a, i) => rows.slice(i + 1).map((b) => slotOf(a, b))),
+  );
   return {
     n,
-    place,
     order,
-    ...columns,
-    ...pattern,
+    start,
+    row: Int32Array.from(columns.flat()),
+    update: Int32Array.from(pairs),
+    edgeSlot: Int32Array.from(edges, ([a, b]) => slotOf(place[a]!, place[b]!)),
     diagonal: new Float64Array(n),
-    off: new Float64Array(columns.row.length),
-    lValue: new Float64Array(pattern.lRow.length),
+    off: new Float64Array(start[n]!),
     d: new Float64Array(n),
     work: new Float64Array(n),
   };
 }
 
-/** Factors with the values now in `diagonal` (by unknown) and `off` (by slot). */
-function factorNumeric(f: Factor): void {
-  const { n, colStart, row, off, order, diagonal, lStart, lRow, lValue } = f;
-  const { reachStart, reach, reachSlot, d, work } = f;
+/** Factors, and takes the right-hand side in `work` through L on the way; L D into `off` and d. */
+function eliminate({ n, start, row, update, off, d, work }: Factor): void {
+  let t = 0;
   for (let k = 0; k < n; k++) {
-    for (let p = colStart[k]!; p < colStart[k + 1]!; p++) {
+    const end = start[k + 1]!;
+    const over = 1 / d[k]!;
+    const x = work[k]!;
+    for (let p = start[k]!; p < end; p++) {
       const i = row[p]!;
-      work[i] = work[i]! + off[p]!;
-    }
-    let dk = diagonal[order[k]!]!;
-    for (let t = reachStart[k]!; t < reachStart[k + 1]!; t++) {
-      const i = reach[t]!;
-      const end = reachSlot[t]!;
-      const yi = work[i]!;
-      work[i] = 0;
-      for (let p = lStart[i]!; p < end; p++) {
-        work[lRow[p]!] = work[lRow[p]!]! - lValue[p]! * yi;
+      const own = off[p]!;
+      const l = own * over;
+      d[i] = d[i]! - l * own;
+      work[i] = work[i]! - l * x;
+      off[p] = l;
+      for (let q = p + 1; q < end; q++, t++) {
+        const at = update[t]!;
+        off[at] = off[at]! - l * off[q]!;
       }
-      const lki = yi / d[i]!;
-      dk -= lki * yi;
-      lValue[end] = lki;
     }
-    d[k] = dk;
+    work[k] = x * over;
   }
 }
 
 /** Solves A x = rhs in place; both by unknown. */
 export function solve(f: Factor, rhs: Float64Array): void {
-  factorNumeric(f);
-  const { n, order, lStart, lRow, lValue, d, work } = f;
-  for (let k = 0; k < n; k++) work[k] = rhs[order[k]!]!;
+  const { n, order, diagonal, start, row, off, d, work } = f;
   for (let k = 0; k < n; k++) {
-    const x = work[k]!;
-    for (let p = lStart[k]!; p < lStart[k + 1]!; p++)
-      work[lRow[p]!] = work[lRow[p]!]! - lValue[p]! * x;
+    const unknown = order[k]!;
+    d[k] = diagonal[unknown]!;
+    work[k] = rhs[unknown]!;
   }
-  for (let k = 0; k < n; k++) work[k] = work[k]! / d[k]!;
+  eliminate(f);
   for (let k = n - 1; k >= 0; k--) {
     let x = work[k]!;
-    for (let p = lStart[k]!; p < lStart[k + 1]!; p++) x -= lValue[p]! * work[lRow[p]!]!;
+    const end = start[k + 1]!;
+    for (let p = start[k]!; p < end; p++) x -= off[p]! * work[row[p]!]!;
     work[k] = x;
-  }
-  for (let k = 0; k < n; k++) {
-    rhs[order[k]!] = work[k]!;
-    work[k] = 0;
+    rhs[order[k]!] = x;
   }
 }

@@ -10,6 +10,8 @@ export interface Scratch {
   readonly alpha: Float64Array;
   /** Room, give and drop of each volume: the plan's, with what warmth and creep add to it. */
   readonly shape: Float64Array;
+  /** 1 for each link with gas in one of its cells. */
+  readonly gassy: Uint8Array;
   /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
   readonly excess: Float64Array;
   /** Pa. What the contents of each cell weigh along from -> to. */
@@ -41,8 +43,8 @@ export interface Heads {
   readonly factor: Factor;
   /** Unknown's number of each point, or -1 where the pressure is given. */
   readonly unknown: Int32Array;
-  /** Edge of each column between two unknowns, or -1. */
-  readonly edge: Int32Array;
+  /** Where each column between two unknowns adds to the factor's `off`, or -1. */
+  readonly slot: Int32Array;
   readonly rhs: Float64Array;
   /** Linearised column: Q = q0 + gain (p_a - p_b); explicit part of its drive. */
   readonly gain: Float64Array;
@@ -57,9 +59,13 @@ export interface Heads {
   readonly columnB: Int32Array;
   /** Link of each column; 1 where its flow is imposed, 2 of a hand pump. */
   readonly columnLink: Int32Array;
+  /** Pump in each column, or -1. */
+  readonly columnPump: Int32Array;
   readonly imposed: Uint8Array;
   /** m of pipe; 0 of a fitting. */
   readonly columnLength: Float64Array;
+  /** Per column: the volumes whose gas it can let through (choke.ts). */
+  readonly beside: Int32Array;
   /** m3/s. Most gas that a column lets through freely, and most of what it holds in this tick. */
   readonly mostGas: Float64Array;
   readonly most: Float64Array;
@@ -72,6 +78,8 @@ export interface Heads {
   /** Pa. Pressures that a step starts from, and that the tick started from. */
   readonly before: Float64Array;
   readonly start: Float64Array;
+  /** Per point: share of what it can store that its gas stores. */
+  readonly gasShare: Float64Array;
   /** Per point: what V goes with, (p1/p2) to this; share of warmth a tick leaves; V over V then. */
   readonly exponent: Float64Array;
   readonly stays: Float64Array;

@@ -180,6 +180,8 @@ export interface Plan {
   /** Links that do not always stand open. */
   readonly turning: readonly number[];
   readonly ledgers: readonly string[];
+  /** Kind of each volume: of a node its own, of a cell as of a junction: it holds what it has. */
+  readonly kinds: Uint8Array;
   /** Pressure points: nodes first, then joints between columns of one pipe. */
   readonly points: number;
   readonly volumes: number;
@@ -199,6 +201,8 @@ export interface Plan {
   readonly crest: Float64Array;
   /** Per point: elastic room a pascal adds, m3. */
   readonly wallC: Float64Array;
+  /** Per column: what its losses need of its pipe (columns.ts); all 0 of a fitting. */
+  readonly bores: Float64Array;
   readonly creep: CreepPlan;
   /** Empty where the scenario does not ask for surges. */
   readonly surges: readonly SurgePlan[];
@@ -206,6 +210,8 @@ export interface Plan {
   readonly zStart: Float64Array;
   readonly zEnd: Float64Array;
   readonly section: readonly (GasSection | null)[];
+  /** Per cell: the first cell behind it in its pipe that has another section. */
+  readonly runEnd: Int32Array;
   /** Per volume: pressure point it leans on. Per face: volumes on both sides, area. */
   readonly leans: Int32Array;
   readonly faceFrom: Int32Array;

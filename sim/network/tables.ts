@@ -4,6 +4,7 @@ import { G } from '../base/units.ts';
 import { wallCompliance } from '../laws/elastic.ts';
 import { gasSection, type GasSection } from '../laws/gas.ts';
 import type { ConduitSpec } from '../scenario.ts';
+import { boresOf } from './columns.ts';
 import { peCompliance } from './creep.ts';
 import { elevationAt, isConduit } from './cut.ts';
 import { JUNCTION, type ColumnPlan, type LinkPlan, type NodePlan, type Plan } from './plan.ts';
@@ -87,6 +88,25 @@ function sectionOf(
   return found;
 }
 
+/** Each half of a column leans on the point at its own end. */
+function leanCells(columns: readonly ColumnPlan[], leans: Int32Array): void {
+  for (const { a, b, cell, cells, half } of columns) {
+    for (let k = 0; k < cells; k++) leans[cell + k] = k < half ? a : b;
+  }
+}
+
+/** Per cell: the first one behind it with another section, or its pipe's end. */
+function runsOf(links: readonly LinkPlan[], section: readonly (GasSection | null)[]): Int32Array {
+  const runEnd = new Int32Array(section.length);
+  for (const { firstCell, cells } of links) {
+    const end = firstCell + cells;
+    for (let v = end - 1; v >= firstCell; v--) {
+      runEnd[v] = v + 1 < end && section[v + 1] === section[v] ? runEnd[v + 1]! : v + 1;
+    }
+  }
+  return runEnd;
+}
+
 export function fillTables(args: {
   nodes: readonly NodePlan[];
   links: readonly LinkPlan[];
@@ -132,10 +152,7 @@ export function fillTables(args: {
       section[v] = sectionOf(known, link.bore, slope, water);
     }
   }
-  for (const column of columns) {
-    for (let k = 0; k < column.cells; k++)
-      leans[column.cell + k] = k < column.half ? column.a : column.b;
-  }
+  leanCells(columns, leans);
   const give = room.map((v, i) => v * compliance[i]!);
   const drop = zStart.map((z, i) => G * (z - zEnd[i]!));
   const wallC = wallsOf(nodes, leans, give, new Float64Array(args.points));
@@ -147,10 +164,13 @@ export function fillTables(args: {
     shape: sideBySide([room, give, drop]),
     crest: crests(links, drop, faces),
     wallC,
+    kinds: Uint8Array.from({ length: volumes }, (_, v) => nodes[v]?.kind ?? JUNCTION),
+    bores: boresOf(links, columns),
     cellLength,
     zStart,
     zEnd,
     section,
+    runEnd: runsOf(links, section),
     leans,
     faceFrom,
     faceTo,

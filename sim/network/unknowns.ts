@@ -1,6 +1,6 @@
 // What the solver of pressures works with, made once for a plan: which points are unknown, which
 // columns couple them, and room for the numbers of a tick. Leaves solving to heads.ts.
-import { mostGas } from './choke.ts';
+import { besideColumns, mostGas } from './choke.ts';
 import { makeFactor } from './matrix.ts';
 import type { Heads } from './net.ts';
 import type { Plan } from './plan.ts';
@@ -21,10 +21,11 @@ export function makeHeads(plan: Plan): Heads {
     const b = unknown[column.b]!;
     if (a >= 0 && b >= 0 && a !== b) edge[c] = edges.push([a, b]) - 1;
   });
+  const factor = makeFactor(count, edges);
   return {
-    factor: makeFactor(count, edges),
+    factor,
     unknown,
-    edge,
+    slot: edge.map((e) => (e < 0 ? -1 : factor.edgeSlot[e]!)),
     rhs: new Float64Array(count),
     gain: new Float64Array(n),
     q0: new Float64Array(n),
@@ -38,9 +39,11 @@ export function makeHeads(plan: Plan): Heads {
       c.cells === 0 ? 0 : plan.links[c.link]!.length * c.share,
     ),
     columnLink: Int32Array.from(plan.columns, (c) => c.link),
+    columnPump: Int32Array.from(plan.columns, (c) => plan.links[c.link]!.pump),
     imposed: Uint8Array.from(plan.columns, (c) =>
       plan.links[c.link]!.spec.kind === 'fixed_flow' ? 1 : isStroked(plan, c.link) ? STROKED : 0,
     ),
+    beside: besideColumns(plan),
     mostGas: mostGas(plan),
     most: new Float64Array(n),
     ua: Int32Array.from(plan.columns, (c) => unknown[c.a]!),
@@ -50,6 +53,7 @@ export function makeHeads(plan: Plan): Heads {
     offsetB: new Float64Array(n),
     before: new Float64Array(plan.points),
     start: new Float64Array(plan.points),
+    gasShare: new Float64Array(plan.points),
     exponent: new Float64Array(plan.points).fill(1),
     stays: new Float64Array(plan.points),
     squeeze: new Float64Array(plan.points).fill(1),

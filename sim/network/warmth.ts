@@ -69,17 +69,27 @@ export function coolingRate(warmth: number, stay: number, dt: number): number {
   return ((1 - stay) * (warmth - 1)) / (warmth * dt);
 }
 
-/** After pressures are known: temperatures, and what a cubic metre of each volume's gas is. */
+/** After pressures are known: temperatures, and what a cubic metre of each node's gas is. */
 export function settleWarmth({ plan, state, scratch, heads }: Net): void {
-  const { warmth, point, pressure } = state;
+  const { warmth, point } = state;
   const { stays, squeeze, start } = heads;
   for (let p = 0; p < plan.points; p++) {
     const left = 1 + stays[p]! * (warmth[p]! - 1);
     const now = stays[p] === 0 ? 1 : (left * squeeze[p]! * point[p]!) / start[p]!;
     warmth[p] = max(COLDEST, min(HOTTEST, now));
   }
-  const { leans } = plan;
-  for (let v = 0; v < plan.volumes; v++) scratch.perRoom[v] = pressure[v]! / warmth[leans[v]!]!;
+  warmRoom(plan, state, scratch, { firstCell: 0, cells: plan.nodes.length });
+}
+
+/** What a cubic metre of gas is in each of some volumes, once their pressure is known. */
+export function warmRoom(
+  { leans }: Plan,
+  { pressure, warmth }: State,
+  { perRoom }: Scratch,
+  { firstCell, cells }: Pick<LinkPlan, 'firstCell' | 'cells'>,
+): void {
+  const end = firstCell + cells;
+  for (let v = firstCell; v < end; v++) perRoom[v] = pressure[v]! / warmth[leans[v]!]!;
 }
 
 /** J in a cubic metre of each volume's gas at the tick's end. */

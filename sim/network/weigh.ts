@@ -7,7 +7,7 @@ import { PRESSURE_MIN } from '../constants.ts';
 import type { State } from '../state.ts';
 import type { Net, Scratch } from './net.ts';
 import { carryLayers } from './layers.ts';
-import { JUNCTION, type Plan } from './plan.ts';
+import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = 1.2 / P_ATM;
@@ -20,6 +20,7 @@ export function makeScratch(plan: Plan): Scratch {
   return {
     shape: plan.shape.slice(),
     alpha: new Float64Array(volumes),
+    gassy: new Uint8Array(plan.links.length),
     excess: new Float64Array(volumes),
     pull: new Float64Array(volumes),
     weight: new Float64Array(columns),
@@ -45,11 +46,12 @@ export function fitRooms(plan: Plan, state: State, { shape }: Scratch): void {
 
 /** Weighs every volume and every column. Writes scratch only. */
 export function weigh(plan: Plan, state: State, scratch: Scratch): void {
+  scratch.gassy.fill(0);
   scratch.gasC.fill(0);
   scratch.pocket.fill(0);
   scratch.source.fill(0);
   for (let n = 0; n < plan.nodes.length; n++) {
-    if (plan.nodes[n]!.kind === JUNCTION) weighFittingRoom(plan, state, scratch, n);
+    if (plan.kinds[n] === JUNCTION) weighFittingRoom(plan, state, scratch, n);
   }
   for (let c = 0; c < plan.columns.length; c++) {
     if (plan.columns[c]!.cells === 0) weighFitting(plan, state, scratch, c);
@@ -75,6 +77,8 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
   const { gas, mass, density, pressure, warmth } = state;
   const { alpha, excess, pull, shape } = scratch;
   const rate = plan.relaxRate;
+  const atmosphere = P_ATM; // What is imported is looked up anew at each use.
+  const air = AIR_DENSITY_PER_PA;
   const { a, b, cell, cells, half, link } = plan.columns[c]!;
   let weight = 0;
   let heavy = 0;
@@ -91,7 +95,7 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
       const p = pressure[v]!;
       const m = gas[v]!;
       let rho = density[v]!;
-      const stretched = shape[3 * v]! + shape[3 * v + 1]! * (p - P_ATM);
+      const stretched = shape[3 * v]! + shape[3 * v + 1]! * (p - atmosphere);
       let s = mass[v]! / rho - stretched;
       let share = 0;
       if (m !== 0) {
@@ -101,7 +105,7 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
         s += gasRoom;
         gasC += gasRoom / p;
         pocket += gasRoom * share * share;
-        rho = (1 - share) * rho + share * AIR_DENSITY_PER_PA * p;
+        rho = (1 - share) * rho + share * air * p;
       }
       alpha[v] = share;
       s *= rate;
@@ -113,8 +117,11 @@ function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): voi
       heavy += rho;
       liquid += 1 - share;
     }
-    scratch.pocket[point] = scratch.pocket[point]! + pocket;
-    scratch.gasC[point] = scratch.gasC[point]! + gasC;
+    if (gasC !== 0) {
+      scratch.gassy[link] = 1;
+      scratch.pocket[point] = scratch.pocket[point]! + pocket;
+      scratch.gasC[point] = scratch.gasC[point]! + gasC;
+    }
     scratch.source[point] = scratch.source[point]! + source;
   }
   const { length, cells: all, area } = plan.links[link]!;
@@ -136,7 +143,7 @@ function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): vo
   const to = heaviness(plan, state, scratch, link.to);
   const donor = state.flow[c]! >= 0 ? link.from : link.to;
   const air = link.spec.kind === 'hole' && donor === link.to; // A small hole whistles by its air.
-  const own = plan.nodes[donor]!.kind === JUNCTION ? scratch.alpha[donor]! : 0;
+  const own = plan.kinds[donor] === JUNCTION ? scratch.alpha[donor]! : 0;
   const a = air ? 1 : own;
   const rho = air ? AIR_DENSITY : donor === link.from ? from : to;
   scratch.weight[c] = 0.5 * (from + to) * G * (link.zFrom - link.zTo);
@@ -146,22 +153,26 @@ function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): vo
 
 /** kg/m3 of what a fitting or boundary holds; boundaries give liquid. */
 function heaviness(plan: Plan, state: State, scratch: Scratch, n: number): number {
-  const a = plan.nodes[n]!.kind === JUNCTION ? scratch.alpha[n]! : 0;
+  const a = plan.kinds[n] === JUNCTION ? scratch.alpha[n]! : 0;
   return max(AIR_DENSITY, (1 - a) * state.density[n]!);
 }
 
-/**
- * Pressure of each volume from those at its column's ends. Gas that a boundary gives has the
- * pressure of the air.
- */
-export function spreadPressure({ plan, state, scratch, heads }: Net): void {
-  const { columns, nodes } = plan;
+/** Pressure of each node. Gas that a boundary gives has the pressure of the air. */
+export function spreadToNodes({ plan, state }: Net): void {
+  const { kinds, nodes } = plan;
+  const { point, pressure } = state;
+  for (let n = 0; n < nodes.length; n++) pressure[n] = kinds[n] === JUNCTION ? point[n]! : P_ATM;
+}
+
+/** Pressure of each cell of a pipe from those at its columns' ends. */
+export function spreadAlong(net: Net, { firstColumn, columns: count }: LinkPlan): void {
+  const { plan, state, scratch, heads } = net;
   const { point, pressure } = state;
   const { pull, weight, teePush } = scratch;
   const { offsetA, offsetB, push } = heads;
-  for (let n = 0; n < nodes.length; n++) pressure[n] = nodes[n]!.fixed ? P_ATM : point[n]!;
-  for (let c = 0; c < columns.length; c++) {
-    const { cell, cells, half, a, b } = columns[c]!;
+  const least = PRESSURE_MIN; // What is imported is looked up anew at each use.
+  for (let c = firstColumn; c < firstColumn + count; c++) {
+    const { cell, cells, half, a, b } = plan.columns[c]!;
     if (cells === 0) continue;
     // Each half leans on its own point and on nothing of the other: storage counts it so, and a
     // cell that answered to both would give back later what it had taken, and feed a swing.
@@ -171,7 +182,7 @@ export function spreadPressure({ plan, state, scratch, heads }: Net): void {
       const own = pull[v]!;
       const here = p + own / 2;
       pressure[v] = here;
-      if (here < PRESSURE_MIN) pressure[v] = PRESSURE_MIN;
+      if (here < least) pressure[v] = least; // A choice of the two would be made on the heap.
       p += own - loss;
     }
     p = point[b]! + offsetB[c]! + loss / 2;
@@ -179,7 +190,7 @@ export function spreadPressure({ plan, state, scratch, heads }: Net): void {
       const own = pull[v]!;
       const here = p - own / 2;
       pressure[v] = here;
-      if (here < PRESSURE_MIN) pressure[v] = PRESSURE_MIN;
+      if (here < least) pressure[v] = least;
       p -= own - loss;
     }
   }

@@ -1,18 +1,68 @@
 // What liquid carries along a pipe, five times a second: upwind, with a limiter that keeps fronts
 // sharp: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
-import { max } from '../base/math.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 import { TRACE, type Load } from './load.ts';
 
 /** Five times a second: along one pipe. `flux` is scratch, one number a face. */
 export function carryAlong(state: State, link: LinkPlan, load: Load, flux: Float64Array): void {
-  limitedFluxes(state, link, load, flux);
+  const last = link.firstCell + link.cells - 1;
   settle(load, link.firstCell, 2 * link.firstFace + 1);
-  settle(load, link.firstCell + link.cells - 1, 2 * (link.firstFace + link.cells));
+  settle(load, last, 2 * (link.firstFace + link.cells));
+  const step = load.amount[link.firstCell]! < 0 || load.amount[last]! < 0 ? 0 : oneWay(state, link);
+  if (step !== 0) return moveOn(state, link, load, step);
+  limitedFluxes(state, link, load, flux);
   moveAlong(state, load, link, flux);
   lend(load, link.firstCell, link.cells, 1);
-  lend(load, link.firstCell + link.cells - 1, link.cells, -1);
+  lend(load, last, link.cells, -1);
+}
+
+/** 1 where nothing has crossed a face between cells backward, -1 where nothing forward; or 0. */
+function oneWay({ carried }: State, { firstFace, cells }: LinkPlan): number {
+  const end = firstFace + cells;
+  const step = cells > 1 && carried[firstFace + 1]! < 0 ? -1 : 1;
+  for (let f = firstFace + 1; f < end; f++) if (carried[f]! * step < 0) return 0;
+  return step;
+}
+
+/**
+ * What limitedFluxes and moveAlong do, with the same sums, where all goes one way: then each cell
+ * has what comes to it before it gives, in one pass. Most pipes of most ticks.
+ */
+function moveOn({ carried, mass }: State, link: LinkPlan, load: Load, step: number): void {
+  const { amount, share } = load;
+  const { firstCell, firstFace, cells } = link;
+  const first = step > 0 ? firstCell : firstCell + cells - 1;
+  const end = step > 0 ? firstCell + cells - 1 : firstCell;
+  let f = step > 0 ? firstFace + 1 : firstFace + cells - 1;
+  let far = share[first]!;
+  let x = far;
+  let had = amount[first]!;
+  for (let v = first; v !== end; v += step, f += step) {
+    const liquid = carried[f]! * step;
+    const next = share[v + step]!;
+    const came = amount[v + step]!;
+    const ahead = next - x;
+    const behind = x - far;
+    far = x;
+    x = next;
+    if (liquid === 0) {
+      amount[v] = had;
+      had = came;
+      continue;
+    }
+    const held = mass[v]!;
+    let asked = liquid * far;
+    if (!(liquid < held)) asked = through(had, held + liquid, liquid);
+    else if (ahead !== 0 && behind !== 0) {
+      const r = behind / ahead;
+      if (r > 0) asked = liquid * (far + (r / (1 + r)) * (1 - liquid / held) * ahead);
+    }
+    const moved = asked < had ? asked : had > 0 ? had : 0;
+    amount[v] = had - moved;
+    had = came + moved;
+  }
+  amount[end] = had;
 }
 
 /**
@@ -47,7 +97,7 @@ function moveAlong(state: State, load: Load, link: LinkPlan, flux: Float64Array)
     const back = k > 1 && carried[firstFace + k - 1]! < 0 ? -carried[firstFace + k - 1]! : 0;
     const held = state.mass[up]! + liquid + back;
     const asked = liquid < state.mass[up]! ? flux[k]! : through(amount[up]!, held, liquid);
-    const moved = asked < amount[up]! ? asked : max(0, amount[up]!);
+    const moved = asked < amount[up]! ? asked : amount[up]! > 0 ? amount[up]! : 0;
     amount[up] = amount[up]! - moved;
     amount[up + 1] = amount[up + 1]! + moved;
   }
@@ -57,7 +107,7 @@ function moveAlong(state: State, load: Load, link: LinkPlan, flux: Float64Array)
     const up = firstCell + k;
     const held = state.mass[up]! + liquid;
     const asked = liquid < state.mass[up]! ? -flux[k]! : through(amount[up]!, held, liquid);
-    const moved = asked < amount[up]! ? asked : max(0, amount[up]!);
+    const moved = asked < amount[up]! ? asked : amount[up]! > 0 ? amount[up]! : 0;
     amount[up] = amount[up]! - moved;
     amount[up - 1] = amount[up - 1]! + moved;
   }

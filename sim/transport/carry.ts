@@ -25,14 +25,21 @@ export function makeMoves(plan: Plan): Moves {
   };
 }
 
-/** Moves what split.ts worked out. Tanks' gas is moved by tank.ts, which knows the surface. */
-export function carry(flow: Flow): void {
+/** Moves contents along a link, across the faces between its cells, as split.ts worked out. */
+export function carryAcross(flow: Flow, l: number): void {
+  const link = flow.plan.links[l]!;
+  if (link.cells < 2) return;
+  if (flow.scratch.gassy[l] === 0) shiftClear(flow, link);
+  else shift(flow, link);
+}
+
+/** The same across all ends of links. Tanks' gas is moved by tank.ts, which knows the surface. */
+export function carryEnds(flow: Flow): void {
   const { links, nodes } = flow.plan;
   for (let i = 0; i < links.length; i++) {
     const { firstFace, firstCell, cells } = links[i]!;
     cross(flow, firstFace);
     if (cells === 0) continue;
-    shift(flow, links[i]!);
     cross(flow, firstFace + cells);
     sweep(flow.state, firstCell);
     sweep(flow.state, firstCell + cells - 1);
@@ -40,10 +47,7 @@ export function carry(flow: Flow): void {
   for (let n = 0; n < nodes.length; n++) sweep(flow.state, n);
 }
 
-/**
- * Moves contents along a pipe, across the faces between its cells; the ends are crossed by
- * themselves. Then no cell holds an amount too small to matter.
- */
+/** All faces between a pipe's cells. Then none in between holds an amount too small to matter. */
 function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
   const { gas, mass, carried } = state;
   const { gas: gasMoves, liquid } = moves;
@@ -51,6 +55,8 @@ function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
   const last = first + link.cells - 1;
   const ahead = link.firstFace + 1 - first;
   const loaded = carriesLoads(plan);
+  const dust = GAS_DUST; // What is imported is looked up anew at each use.
+  const drop = LIQUID_DUST;
   let liquidIn = 0;
   let gasIn = 0;
   for (let v = first; v < last; v++) {
@@ -63,14 +69,36 @@ function shift({ plan, state, moves }: Flow, link: LinkPlan): void {
     if (before !== 0 || gasIn !== 0 || g !== 0) {
       const joule = before + (gasIn - g);
       gas[v] = joule;
-      if (joule < GAS_DUST && v > first) sweep(state, v);
+      if (joule < dust && v > first) sweep(state, v);
     }
-    if (held < LIQUID_DUST && v > first) sweep(state, v);
+    if (held < drop && v > first) sweep(state, v);
     liquidIn = l;
     gasIn = g;
   }
   mass[last] = mass[last]! + liquidIn;
   gas[last] = gas[last]! + gasIn;
+}
+
+/** The same along a pipe without gas. */
+function shiftClear({ plan, state, moves }: Flow, link: LinkPlan): void {
+  const { mass, carried } = state;
+  const { liquid } = moves;
+  const first = link.firstCell;
+  const last = first + link.cells - 1;
+  const ahead = link.firstFace + 1 - first;
+  const loaded = carriesLoads(plan);
+  const drop = LIQUID_DUST; // What is imported is looked up anew at each use.
+  let liquidIn = 0;
+  for (let v = first; v < last; v++) {
+    const f = ahead + v;
+    const l = liquid[f]!;
+    if (loaded) carried[f] = carried[f]! + l; // load.ts asks for it later.
+    const held = mass[v]! + (liquidIn - l);
+    mass[v] = held;
+    if (held < drop && v > first) sweep(state, v);
+    liquidIn = l;
+  }
+  mass[last] = mass[last]! + liquidIn;
 }
 
 /** A face at a fitting or a boundary. */
@@ -83,7 +111,7 @@ function cross({ plan, state, moves }: Flow, f: number): void {
 
 /** Adds to a volume's contents, or to a boundary's ledger (positive: went there). */
 function book(plan: Plan, state: State, v: number, gas: number, liquid: number): void {
-  const kind = v < plan.nodes.length ? plan.nodes[v]!.kind : JUNCTION;
+  const kind = plan.kinds[v]!;
   if (kind === RESERVOIR || kind === OPEN) {
     const at = plan.nodes[v]!.ledger * LEDGER_STRIDE;
     state.ledger[at] = state.ledger[at]! + liquid;

@@ -3,7 +3,14 @@
 // exchanges more, up to the flooding ceiling. Leaves the liquid, and amounts, to split.ts.
 import { min, sqrt } from '../base/math.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
-import { drift, entrainment, levelling, pocketConstant, type GasSection } from '../laws/gas.ts';
+import {
+  drift,
+  entrainment,
+  LAYER_STEPS,
+  layerTable,
+  pocketConstant,
+  type GasSection,
+} from '../laws/gas.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
 import { SENT, type Flow } from './flow.ts';
 
@@ -23,18 +30,22 @@ const A_FULL = 0.2;
 
 /** What the gas of every cell of a pipe sends through its two faces, at its mean flux. */
 export function driftPipe(flow: Flow, link: LinkPlan): void {
-  const { section } = flow.plan;
+  const { runEnd } = flow.plan;
   const { firstCell, cells } = link;
   const end = firstCell + cells;
-  let first = firstCell;
-  while (first < end) {
-    const sec = section[first]!;
-    let next = first + 1;
-    while (next < end && section[next] === sec) next++;
-    driftRun(flow, link, first, next);
-    first = next;
+  for (let first = firstCell; first < end; first = runEnd[first]!) {
+    driftRun(flow, link, first, runEnd[first]!);
   }
   addLayers(flow, link);
+}
+
+/** The same of a pipe without gas: its ends are all that is asked for. */
+export function restPipe({ fluxes }: Flow, { firstCell, cells }: LinkPlan): void {
+  const { sent } = fluxes;
+  for (let k = 0; k < SENT; k++) {
+    sent[SENT * firstCell + k] = 0;
+    sent[SENT * (firstCell + cells - 1) + k] = 0;
+  }
 }
 
 /**
@@ -48,39 +59,37 @@ function driftRun(flow: Flow, link: LinkPlan, first: number, end: number): void 
   const sec = flow.plan.section[first]!;
   const { lo, hi, r, s, bubble, sinTheta, A_up } = sec;
   const n = link.length / link.cells / link.bore;
-  const half = 1 / (2 * link.area);
+  const mean = 1 / (2 * link.area);
   const middle = A_FULL * r;
+  const more = A_up - 1;
   const span = hi - lo;
   let face = link.firstFace - link.firstCell + first;
   let at = SENT * first;
   for (let v = first; v < end; v++, at += SENT, face++) {
     const a = alpha[v]!;
-    sent[at] = a;
-    sent[at + 4] = 0;
     if (a < HAZE) {
-      sent[at + 1] = a;
-      sent[at + 2] = a * bubble;
-      sent[at + 3] = -a * bubble;
+      sent[at] = a;
+      sent[at + 1] = a * bubble;
+      sent[at + 2] = -a * bubble;
       continue;
     }
-    const j = (total[face]! + total[face + 1]!) * half;
+    const j = (total[face]! + total[face + 1]!) * mean;
     const rising = sinTheta >= 0 ? j : -j;
     let A = 1;
     if (rising > 0) {
       const t = rising >= middle ? 1 : rising / middle;
-      A += (A_up - 1) * (t * t * (3 - 2 * t));
+      A += more * (t * t * (3 - 2 * t));
     }
     const one = 1 - a;
     let u = 0;
+    let w = 1;
     if (a - lo < span) {
       const x = (a - lo) / span;
-      const w = x <= 0 ? 0 : x * x * (3 - 2 * x);
-      const root = sqrt(one);
-      u = (1 - w) * (A * j + bubble * one * root * sqrt(root));
-      if (w > 0) u += w * pocketSpeed(sec, j, a * n);
-    } else {
-      u += pocketSpeed(sec, j, a * n);
+      w = x <= 0 ? 0 : x * x * (3 - 2 * x);
+      const half = sqrt(one);
+      u = (1 - w) * (A * j + bubble * one * half * sqrt(half));
     }
+    if (w > 0) u += w * pocketSpeed(sec, j, a * n);
     let C = A;
     if (a > 0.4 && A > 1) {
       const y = (a - 0.4) / 0.6;
@@ -92,9 +101,9 @@ function driftRun(flow: Flow, link: LinkPlan, first: number, end: number): void 
     // Share of its slip that gas has where there is room: the room it leaves itself counts, so
     // that a gas-filled leg drains; never above the flooding ceiling.
     const free = min(a > 0.999 ? 1 : own / one, EXCHANGE_MAX);
-    sent[at + 1] = a * C;
-    sent[at + 2] = (slip > 0 ? free : own) * slip;
-    sent[at + 3] = (slip > 0 ? -own : -free) * slip;
+    sent[at] = a * C;
+    sent[at + 1] = (slip > 0 ? free : own) * slip;
+    sent[at + 2] = (slip > 0 ? -own : -free) * slip;
   }
 }
 
@@ -132,39 +141,64 @@ function freed(a: number, phi: number): number {
  * boundaries offer what they hold there.
  */
 export function shareAt(flow: Flow, v: number, slot: number): number {
-  const { nodes } = flow.plan;
-  if (v < nodes.length && nodes[v]!.kind !== JUNCTION) return flow.fluxes.offered[slot]!;
+  if (flow.plan.kinds[v] !== JUNCTION) return flow.fluxes.offered[slot]!;
   return flow.scratch.alpha[v]!;
 }
 
-/** Adds what layers and jumps send through the faces between a pipe's cells. */
+/**
+ * What layers and jumps send through the faces between a pipe's cells. The law of `levelling`, to
+ * the bit, in one loop, since what a call gives back is put on the heap.
+ */
 function addLayers(flow: Flow, link: LinkPlan): void {
-  const { sent } = flow.fluxes;
+  const { layers } = flow.fluxes;
+  const { alpha } = flow.scratch;
+  const { section } = flow.plan;
   const { firstCell, cells, section: own } = link;
-  // A layer's least share goes by the bore alone.
-  const least = min(own.capShare, TORN_ABOVE);
-  let at = SENT * firstCell;
-  let a = sent[at]!;
+  const { cap, capShare } = own; // A layer's least share goes by the bore alone.
+  const least = min(capShare, TORN_ABOVE);
+  const table = layerTable; // What is imported is looked up anew at each use.
+  const steps = LAYER_STEPS;
+  let a = alpha[firstCell]!;
+  let layer = -1; // Thickness of the cell before the face; not looked up yet.
   for (let v = firstCell + 1; v < firstCell + cells; v++) {
-    at += SENT;
-    const b = sent[at]!;
-    if (a >= least || b >= least) sent[at + 4] = layered(flow, link, v);
-    a = b;
+    const before = a;
+    a = alpha[v]!;
+    layers[v] = 0;
+    if (a < least && before < least) {
+      layer = -1;
+      continue;
+    }
+    const most = before > a ? before : a;
+    let last = layer;
+    // Twice where the cell before was not looked up: of it, then of this one.
+    for (let x = (layer < 0 ? before : a) * steps; ; x = a * steps) {
+      const i = x >= steps ? steps - 1 : x | 0;
+      layer = table[i]! + (x - i) * (table[i + 1]! - table[i]!);
+      if (last >= 0) break;
+      last = layer;
+    }
+    if (most > capShare) {
+      const low = before > a ? layer : last;
+      const drive = (before > a ? last : layer) - (low > cap ? low : cap);
+      if (drive > 0) {
+        const j = section[v - 1]!.spread * sqrt(drive);
+        layers[v] = before > a ? j : -j;
+      }
+    }
+    if (most >= TORN_ABOVE && (before < a ? before : a) < FULL_BELOW) addTorn(flow, link, v);
   }
 }
 
-/** What layers and jumps add at the face before cell v, m/s along from -> to. */
-function layered(flow: Flow, link: LinkPlan, v: number): number {
+/** What a jump at a pocket's foot tears off at the face before cell v, m/s along from -> to. */
+function addTorn(flow: Flow, link: LinkPlan, v: number): void {
   const { section } = flow.plan;
   const { alpha } = flow.scratch;
+  const { layers, total } = flow.fluxes;
   const a = alpha[v - 1]!;
   const b = alpha[v]!;
-  const left = section[v - 1]!;
-  const most = a > b ? a : b;
-  const added = most > left.capShare ? levelling(left, a, b) : 0;
-  if (most < TORN_ABOVE || (a < b ? a : b) >= FULL_BELOW) return added;
-  const j = flow.fluxes.total[link.firstFace - link.firstCell + v]! / link.area;
-  return added + (j >= 0 ? entrainment(left, a, b, j) : entrainment(section[v]!, b, a, j));
+  const j = total[link.firstFace - link.firstCell + v]! / link.area;
+  const torn = j >= 0 ? entrainment(section[v - 1]!, a, b, j) : entrainment(section[v]!, b, a, j);
+  layers[v] = layers[v]! + torn;
 }
 
 /** Gas flux where a pipe meets a fitting or boundary, m3/s along from -> to. */
@@ -181,7 +215,7 @@ export function endGas(flow: Flow, link: LinkPlan, atStart: boolean): number {
   const j = fluxes.total[face]! / area;
   const toward = atStart ? -1 : 1;
   const at = SENT * cell;
-  let gas = sentOn(toward * sent[at + 1]! * j, sent[at + (atStart ? 3 : 2)]!, outside);
+  let gas = sentOn(toward * sent[at]! * j, sent[at + (atStart ? 2 : 1)]!, outside);
   if (outside > 0) {
     out[0] = outside;
     out[1] = j;

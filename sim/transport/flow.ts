@@ -4,7 +4,7 @@ import type { Plan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 
 /** Numbers that each volume has in `sent`. */
-export const SENT = 5;
+export const SENT = 3;
 
 export interface Fluxes {
   /** m3/s of everything through each face, along from -> to. */
@@ -13,12 +13,13 @@ export interface Fluxes {
   readonly offered: Float64Array;
   readonly out: Float64Array;
   /**
-   * Five numbers a volume, side by side since they are read together: its gas share; gas that
-   * rides with a flow of 1 m/s; gas that its slip sends ahead (towards the end) and back, m/s.
-   * Above zero the slip goes that way, into what room there is; below zero it holds back what the
-   * flow would carry. Last, what layers and jumps add at the face before the cell, m/s.
+   * Three numbers a volume, side by side since they are read together: gas that rides with a flow
+   * of 1 m/s; gas that its slip sends ahead (towards the end) and back, m/s. Above zero the slip
+   * goes that way, into what room there is; below zero it holds back what the flow would carry.
    */
   readonly sent: Float64Array;
+  /** m/s. What layers and jumps add at the face before each cell. */
+  readonly layers: Float64Array;
 }
 
 export interface Moves {

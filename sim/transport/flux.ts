@@ -1,7 +1,7 @@
 // Volume flux of everything at every face: a column's flow at its middle, and outward from there
 // by what each cell takes in as it is squeezed, stretched or put right.
 import { DRIFT } from '../laws/gas.ts';
-import type { Plan } from '../network/plan.ts';
+import type { LinkPlan, Plan } from '../network/plan.ts';
 import { coolingRate } from '../network/warmth.ts';
 import { SENT, type Flow, type Fluxes } from './flow.ts';
 
@@ -11,15 +11,16 @@ export function makeFluxes(plan: Plan): Fluxes {
     offered: new Float64Array(2 * plan.faces),
     out: new Float64Array(DRIFT.size),
     sent: new Float64Array(SENT * plan.volumes),
+    layers: new Float64Array(plan.volumes),
   };
 }
 
-/** Total flux at each face: the column's flow at its middle, outward by each cell's intake. */
-export function totalFlux(flow: Flow): void {
+/** Total flux at each face of a link: its columns' flow at their middles, outward by intake. */
+export function fluxOf(flow: Flow, { firstColumn, columns: count }: LinkPlan): void {
   const { columns } = flow.plan;
   const { total } = flow.fluxes;
   const { flowMean } = flow.state;
-  for (let c = 0; c < columns.length; c++) {
+  for (let c = firstColumn; c < firstColumn + count; c++) {
     const { face, half, cells } = columns[c]!;
     total[face + half] = flowMean[c]!;
     if (cells === 0) continue;

@@ -83,7 +83,7 @@ function settleShares(plan: Plan, phase: Phase): void {
   for (let round = 0; round < ROUNDS; round++) {
     arrivals(plan, phase, round > 0);
     for (let n = 0; n < plan.nodes.length; n++) {
-      const { kind } = plan.nodes[n]!;
+      const kind = plan.kinds[n]!;
       const finite = kind === JUNCTION || (tanks && kind === TANK);
       out[n] = finite ? share(asked[n]!, held[n]! + arrived[n]!) : 1;
     }
@@ -132,7 +132,7 @@ function fittingsShort(flow: Flow): boolean {
     if (gas[end]! < 0) gasAsked[to] = gasAsked[to]! - gas[end]!;
   }
   for (let n = 0; n < plan.nodes.length; n++) {
-    const { kind } = plan.nodes[n]!;
+    const kind = plan.kinds[n]!;
     if (kind === JUNCTION && gasAsked[n]! > state.gas[n]!) return true;
     if ((kind === JUNCTION || kind === TANK) && liquidAsked[n]! > state.mass[n]!) return true;
   }

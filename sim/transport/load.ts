@@ -101,9 +101,9 @@ function give(plan: Plan, load: Load, v: number, { face, amount }: Parcel): void
     load.pending[2 * face + (v === plan.faceTo[face] ? 1 : 0)]! += amount;
     return;
   }
-  const node = plan.nodes[v]!;
-  if (node.kind === JUNCTION || node.kind === TANK) load.amount[v]! += amount;
-  else load.book[node.ledger * load.stride + load.offset]! += amount;
+  const kind = plan.kinds[v]!;
+  if (kind === JUNCTION || kind === TANK) load.amount[v]! += amount;
+  else load.book[plan.nodes[v]!.ledger * load.stride + load.offset]! += amount;
 }
 
 interface Parcel {
@@ -157,7 +157,7 @@ export interface Crossing {
 }
 
 const isJunction = (plan: Plan, v: number): boolean =>
-  v < plan.nodes.length && plan.nodes[v]!.kind === JUNCTION;
+  v < plan.nodes.length && plan.kinds[v] === JUNCTION;
 
 function expect(plan: Plan, moves: Moves, loads: Loads, face: number): boolean {
   const liquid = moves.liquid[face]!;
@@ -208,7 +208,7 @@ function hand({ plan, moves }: Crossing, load: Load, share: number): void {
 function shareOf({ plan, state }: Crossing, load: Load, loads: Loads, place: Place): number {
   const { donor } = place;
   if (donor >= plan.nodes.length) return endShare(plan, state, load, place);
-  const { kind } = plan.nodes[donor]!;
+  const kind = plan.kinds[donor]!;
   if (kind === RESERVOIR || kind === OPEN) return load.given[donor]!;
   const mass = state.mass[donor]! + loads.leaving[donor]!;
   if (kind === TANK || mass < TRACE) return load.share[donor]!;

@@ -1,7 +1,7 @@
 // Antifreeze that the liquid carries (load.ts says how), and what follows from it: the fraction
 // and, where temperature stands still, the density of every volume.
 import { atFraction } from '../network/mixture.ts';
-import { JUNCTION, LEDGER_DUST, TANK, type Plan } from '../network/plan.ts';
+import { JUNCTION, LEDGER_DUST, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import { freshAir } from './dissolved.ts';
 import { warm } from './heat.ts';
@@ -13,7 +13,7 @@ export function mixNodes(flow: Crossing, loads: Loads): void {
   const { plan, state } = flow;
   crossEnds(flow, loads);
   for (let n = 0; n < plan.nodes.length; n++) {
-    const { kind } = plan.nodes[n]!;
+    const kind = plan.kinds[n]!;
     if (kind === JUNCTION || kind === TANK) refresh(plan, state, n);
   }
 }
@@ -55,6 +55,24 @@ export function carryLoads(plan: Plan, state: State, loads: Loads, flux: Float64
     if (heat !== null) carryAlong(state, link, heat, flux);
     if (air !== null) carryAlong(state, link, air, flux);
     forgetCarried(state, link);
-    for (let k = 0; k < link.cells; k++) refresh(plan, state, link.firstCell + k);
+    refreshPipe(plan, state, link);
+  }
+}
+
+/** All cells of a pipe: `refresh`, with the same sums. */
+function refreshPipe(plan: Plan, state: State, { firstCell, cells }: LinkPlan): void {
+  const { mass, solute, fraction, density } = state;
+  const { mixture, thermal } = plan;
+  for (let v = firstCell; v < firstCell + cells; v++) {
+    const kg = mass[v]!;
+    if (kg <= 0 || thermal !== null) {
+      refresh(plan, state, v);
+      continue;
+    }
+    const share = solute[v]! / kg;
+    const x = share > 1 ? 1 : share > 0 ? share : 0;
+    if (x === fraction[v]) continue;
+    fraction[v] = x;
+    density[v] = atFraction(mixture, x);
   }
 }

@@ -1,23 +1,20 @@
 // Splits each face's flux in gas and liquid, as amounts that cross in this tick. Goes face by
 // face along a pipe and notes on the way whether a cell is asked for more than it holds.
-import { abs, max, min } from '../base/math.ts';
+import { abs, min } from '../base/math.ts';
 import { EXCHANGE_MAX } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import { gasPerRoom } from '../network/warmth.ts';
-import { driftPipe, endGas, shareAt } from './drift.ts';
+import { driftPipe, endGas, restPipe, shareAt } from './drift.ts';
 import { SENT, type Flow } from './flow.ts';
-import { limitPipe, limitFittings } from './limit.ts';
+import { limitPipe } from './limit.ts';
 
-/** kg and J that cross each face in this tick, into `moves`; never more than a donor holds. */
-export function splitFlux(flow: Flow): void {
-  const { links } = flow.plan;
-  for (let l = 0; l < links.length; l++) {
-    const link = links[l]!;
-    if (link.cells === 0) splitFitting(flow, link);
-    else if (splitPipe(flow, link)) limitPipe(flow, link);
-  }
-  limitFittings(flow);
+/** kg and J that cross a link's faces in a tick, into `moves`; no cell gives more than it has. */
+export function splitLink(flow: Flow, l: number): void {
+  const link = flow.plan.links[l]!;
+  if (link.cells === 0) splitFitting(flow, link);
+  else if (flow.scratch.gassy[l] === 0 ? splitClear(flow, link) : splitPipe(flow, link))
+    limitPipe(flow, link);
 }
 
 /** Amounts through face f of `gas` and the rest of the flux, m3/s, each as its donor has it. */
@@ -83,6 +80,33 @@ function splitPipe(flow: Flow, link: LinkPlan): boolean {
   return cells > 1 ? splitInside(flow, link) : cellShort(flow, firstCell, firstFace);
 }
 
+/** The same of a pipe without gas, which can only get some from what it ends in. */
+function splitClear(flow: Flow, link: LinkPlan): boolean {
+  const { dt } = flow;
+  const { total } = flow.fluxes;
+  const { gas, liquid } = flow.moves;
+  const { density, mass } = flow.state;
+  const { firstCell, firstFace, cells } = link;
+  restPipe(flow, link);
+  want(flow, firstFace, endGas(flow, link, true));
+  want(flow, firstFace + cells, endGas(flow, link, false));
+  if (cells === 1) return cellShort(flow, firstCell, firstFace);
+  let lost = -below(liquid[firstFace]!);
+  let held = mass[firstCell]!;
+  let short = gas[firstFace]! < 0 || gas[firstFace + cells]! > 0;
+  const end = firstCell + cells;
+  for (let v = firstCell + 1, f = firstFace + 1; v < end; v++, f++) {
+    const l = total[f]! * dt;
+    const kg = l * density[l >= 0 ? v - 1 : v]!;
+    liquid[f] = kg;
+    gas[f] = 0;
+    if (lost + (kg > 0 ? kg : 0) > held) short = true;
+    lost = kg < 0 ? -kg : 0;
+    held = mass[v]!;
+  }
+  return short || lost + above(liquid[firstFace + cells]!) > held;
+}
+
 /**
  * Gas that rises with the flow goes before the liquid: the surface climbs, and nothing runs over
  * a crest before it stands there. So a side sends what finds room by exchange, or what its own
@@ -96,47 +120,48 @@ function risen(exchanged: number, own: number, flow: number): number {
 /** The faces between a pipe's cells; true where one of the cells is short. */
 function splitInside(flow: Flow, link: LinkPlan): boolean {
   const { dt } = flow;
-  const { total, sent } = flow.fluxes;
+  const { total, sent, layers } = flow.fluxes;
+  const { alpha } = flow.scratch;
   const { gas, liquid } = flow.moves;
-  const { density, gas: held, mass } = flow.state;
+  const { density, gas: gases, mass: masses } = flow.state;
   const perRoom = gasPerRoom(flow.plan, flow.state, flow.scratch);
   const { firstCell, firstFace, cells, area } = link;
   const { crest } = flow.plan;
-  // What the cell before the face has lost already, through its other face.
-  let lost = liquid[firstFace]! < 0 ? -liquid[firstFace]! : 0;
-  let lostGas = gas[firstFace]! < 0 ? -gas[firstFace]! : 0;
+  const stride = SENT; // What is imported is looked up anew at each use.
+  const size = abs;
+  // What the cell before the face has lost already, through its other face, and what it holds.
+  let lost = -below(liquid[firstFace]!);
+  let lostGas = -below(gas[firstFace]!);
+  let mass = masses[firstCell]!;
+  let held = gases[firstCell]!;
   let short = false;
-  let at = SENT * firstCell;
+  let at = stride * firstCell;
   let f = firstFace;
-  // What the cell before the face holds and sends: see `sent`.
-  let a = sent[at]!;
-  let riding = sent[at + 1]!;
-  let on = sent[at + 2]!;
-  let against = sent[at + 3]!;
+  // What the cell before the face sends: see `sent`.
+  let a = alpha[firstCell]!;
+  let riding = sent[at]!;
+  let on = sent[at + 1]!;
+  let against = sent[at + 2]!;
   for (let v = firstCell + 1; v < firstCell + cells; v++) {
-    at += SENT;
+    at += stride;
     f++;
     const q = total[f]!;
-    const b = sent[at]!;
-    const nextRiding = sent[at + 1]!;
-    const ahead = sent[at + 2]!;
-    const off = sent[at + 3]!;
+    const b = alpha[v]!;
+    const nextRiding = sent[at]!;
+    const ahead = sent[at + 1]!;
+    const off = sent[at + 2]!;
     let g = 0;
     if (a !== 0 || b !== 0) {
       const j = q / area;
       const rides = riding * j;
       const returns = -nextRiding * j;
       let left = rides + on;
-      if (on > 0) {
-        const exchange = on * (1 - b) * crest[2 * f]!;
-        left = risen(rides + exchange, rides - against, j);
-      }
+      if (on > 0) left = risen(rides + on * (1 - b) * crest[2 * f]!, rides - against, j);
       let right = returns + off;
-      if (off > 0) {
-        const exchange = off * (1 - a) * crest[2 * f + 1]!;
-        right = risen(returns + exchange, returns - ahead, -j);
-      }
-      g = (positive(left) - positive(right) + sent[at + 4]!) * area;
+      if (off > 0) right = risen(returns + off * (1 - a) * crest[2 * f + 1]!, returns - ahead, -j);
+      // What is above zero of each, exact, and without branches that go now here, now there.
+      const net = 0.5 * (left + size(left)) - 0.5 * (right + size(right));
+      g = (net + layers[v]!) * area;
     }
     a = b;
     riding = nextRiding;
@@ -147,25 +172,27 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
     const joule = g * dt * perRoom[g > 0 ? v - 1 : v]!;
     liquid[f] = kg;
     gas[f] = joule;
-    if (lost + positive(kg) > mass[v - 1]!) short = true;
-    if (lostGas + positive(joule) > held[v - 1]!) short = true;
-    lost = positive(-kg);
-    lostGas = positive(-joule);
+    if (lost + (kg > 0 ? kg : 0) > mass || lostGas + (joule > 0 ? joule : 0) > held) short = true;
+    lost = kg < 0 ? -kg : 0;
+    lostGas = joule < 0 ? -joule : 0;
+    mass = masses[v]!;
+    held = gases[v]!;
   }
-  lost += positive(liquid[f + 1]!);
-  lostGas += positive(gas[f + 1]!);
-  const last = firstCell + cells - 1;
-  return short || lost > mass[last]! || lostGas > held[last]!;
+  const kg = lost + above(liquid[f + 1]!);
+  return short || kg > mass || lostGas + above(gas[f + 1]!) > held;
 }
 
-/** x above zero, else 0; exact, and without a branch that goes now here, now there. */
-function positive(x: number): number {
-  return 0.5 * (x + abs(x));
+function above(x: number): number {
+  return x > 0 ? x : 0;
+}
+
+function below(x: number): number {
+  return x < 0 ? x : 0;
 }
 
 /** A pipe of one cell. */
 function cellShort(flow: Flow, v: number, f: number): boolean {
   const { gas, liquid } = flow.moves;
-  const out = (amounts: Float64Array) => max(0, -amounts[f]!) + max(0, amounts[f + 1]!);
-  return out(liquid) > flow.state.mass[v]! || out(gas) > flow.state.gas[v]!;
+  if (above(liquid[f + 1]!) - below(liquid[f]!) > flow.state.mass[v]!) return true;
+  return above(gas[f + 1]!) - below(gas[f]!) > flow.state.gas[v]!;
 }

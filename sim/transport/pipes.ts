@@ -1,0 +1,41 @@
+// Once pressures are known, contents move: pipe by pipe, so that what is known of one is still at
+// hand when the next thing of it is asked for; then across the ends, which know of each other.
+import type { Net } from '../network/net.ts';
+import { settleWarmth, warmRoom } from '../network/warmth.ts';
+import { spreadAlong, spreadToNodes } from '../network/weigh.ts';
+import { carryAcross, carryEnds } from './carry.ts';
+import type { Flow } from './flow.ts';
+import { fluxOf } from './flux.ts';
+import { limitFittings } from './limit.ts';
+import { splitLink } from './split.ts';
+import { offerBoundaries } from './tank.ts';
+
+/** Contents follow this tick's flow; gas crosses faces at its new pressure. */
+export function moveContents(world: Flow & Net): void {
+  const { plan, state, scratch, fluxes } = world;
+  const { links, heats } = plan;
+  fluxAhead(world);
+  spreadToNodes(world);
+  if (heats) settleWarmth(world);
+  offerBoundaries(plan, state, fluxes);
+  for (let l = 0; l < links.length; l++) {
+    const link = links[l]!;
+    if (!heats) fluxOf(world, link); // By the pressures of the tick before, so it comes first.
+    spreadAlong(world, link);
+    if (heats) warmRoom(plan, state, scratch, link);
+    splitLink(world, l);
+    carryAcross(world, l);
+  }
+  limitFittings(world);
+  carryEnds(world);
+}
+
+/**
+ * Flux that must be known before any pipe moves: what boundaries offer goes by what is drawn from
+ * them. All of it where gas heats, since it goes by the warmth of the tick before.
+ */
+function fluxAhead(flow: Flow): void {
+  const { links, columns, ends, heats } = flow.plan;
+  if (heats) for (let l = 0; l < links.length; l++) fluxOf(flow, links[l]!);
+  else for (let e = 0; e < ends.length; e++) fluxOf(flow, links[columns[ends[e]!.column]!.link]!);
+}
