@@ -42,7 +42,8 @@ export {
   type World,
 } from './world.ts';
 export { service } from './service.ts';
-export { snapshot, timeOf, truth, xray } from './see.ts';
+export { snapshot, timeOf, xray } from './see.ts';
+export { truth } from './see-truth.ts';
 export {
   advance,
   recordOf,

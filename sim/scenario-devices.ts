@@ -55,7 +55,7 @@ const Entry = z.strictObject({
   needs: z.array(Id).max(10).default([]),
 });
 
-/** Plug of the cart's cord: 0 out, 1 in the outlet with protection (if there is any), 2 in another. */
+/** Plug of the cart's cord: 0 out, 1 in the outlet with protection (if any), 2 in another. */
 const Plug = z.strictObject({ ...device, kind: z.literal('plug'), start: whole(0, 2).default(0) });
 
 /** Breaker before the outlets: 0 off or tripped, 1 on. Trips by itself. */

@@ -1,19 +1,9 @@
 // The four lenses: builds plain data from a world. Only these read the state from outside a tick.
-import { abs, min } from './base/math.ts';
+import { min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
-import {
-  antifreezeByPart,
-  balance,
-  contents,
-  dissolved,
-  heatBalance,
-  heatLedgers,
-} from './books.ts';
-import { defectsOf } from './defects/seen.ts';
-import type { Measures } from './fact.ts';
 import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
-import { debrisAt, debrisCells, debrisTruth } from './see-debris.ts';
+import { debrisAt, debrisCells } from './see-debris.ts';
 import type {
   HandPumpSeen,
   HandsSeen,
@@ -21,16 +11,13 @@ import type {
   OutletSeen,
   Scene,
   Snapshot,
-  Truth,
   Xray,
 } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
-import { HEAT, shaftNow, SPEED } from './machines.ts';
+import { SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
-import { powerTruth } from './power.ts';
-import { roomAir } from './rooms.ts';
 import { lastPosition } from './scenario-devices.ts';
 import { carriesAir } from './transport/flow.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
@@ -47,7 +34,7 @@ function middleFlow(world: World, linkIx: number): number {
 }
 
 /** True for valves that a hand turns: of a three-way valve's legs, the one with its id. */
-function isHandle(plan: Plan, ix: number): boolean {
+export function isHandle(plan: Plan, ix: number): boolean {
   const { spec, control } = plan.links[ix]!;
   return spec.kind === 'valve' || (spec.kind === 'leg' && control === ix);
 }
@@ -164,7 +151,7 @@ function sceneOf(world: World): Scene {
 }
 
 /** Brings the gas shares up to date with the contents; they are no state. */
-function look(world: World): void {
+export function look(world: World): void {
   weigh(world.plan, world.state, world.scratch);
 }
 
@@ -236,85 +223,4 @@ export function xray(world: World): Xray {
     debris_lying: debrisAt(world, n, 1),
   }));
   return { links, nodes };
-}
-
-export function gasIn(world: World, ids: readonly string[]): number {
-  let sum = 0;
-  for (const id of ids) {
-    const link = world.plan.links[world.plan.linkIx.get(id)!]!;
-    for (let v = link.firstCell; v < link.firstCell + link.cells; v++) sum += world.state.gas[v]!;
-  }
-  return sum / P_ATM;
-}
-
-/** The books, for instructors and debriefs. */
-export function truth(world: World): Truth {
-  look(world);
-  const { plan, state, scratch } = world;
-  return {
-    liquid: balance(world, 0, 1),
-    antifreeze: balance(world, 1, 1),
-    gas: balance(world, 2, P_ATM),
-    gas_by_link: Object.fromEntries(plan.links.map((l) => [l.id, gasIn(world, [l.id])])),
-    ledgers: Object.fromEntries(
-      plan.ledgers.map((id, l) => [id, state.ledger[l * LEDGER_STRIDE]!]),
-    ),
-    ...debrisTruth(world),
-    heat: plan.thermal === null ? null : heatBalance(world),
-    heat_ledgers: heatLedgers(world),
-    dissolved_m3: carriesAir(plan) ? dissolved(state) / P_ATM : null,
-    antifreeze_by_part: antifreezeByPart(world),
-    room: roomAir(plan, state),
-    loop_air_m3: gasIn(world, plan.scenario.job?.loop_links ?? []),
-    casing_C: Object.fromEntries(
-      plan.pumps.map((p, k) => [
-        p.id,
-        plan.scenario.temperature_C + state.pump[k * PUMP_STRIDE + HEAT]!,
-      ]),
-    ),
-    power: powerTruth(plan, state),
-    defects: defectsOf(world),
-    pumps: plan.pumps.map(({ id }, k) => ({
-      id,
-      shaft_W: shaftNow(plan, state, scratch.alpha, k),
-    })),
-  };
-}
-
-/** What is true at "I'm done". */
-export function measure(world: World): Measures {
-  const { plan, state } = world;
-  const loop = plan.scenario.job?.loop_links ?? [];
-  const loopAir = gasIn(world, loop);
-  let spilled = 0;
-  let wasted = 0;
-  plan.nodes.forEach((node) => {
-    const lost = node.ledger < 0 ? 0 : state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho;
-    const { spec } = node;
-    if (spec.kind === 'tank') spilled += abs(lost);
-    if (spec.kind === 'open') {
-      if (spec.goes_to === 'ground') spilled += abs(lost);
-      else wasted += abs(lost);
-    }
-  });
-  const volume = loop.reduce((sum, id) => {
-    const link = plan.links[plan.linkIx.get(id)!]!;
-    return sum + link.area * link.length;
-  }, 0);
-  return {
-    loop_air_m3: loopAir,
-    other_air_m3: (contents(world)[2] - dissolved(state)) / P_ATM - loopAir,
-    loop_volume_m3: volume,
-    spilled_m3: spilled,
-    wasted_m3: wasted,
-    time_s: timeOf(world),
-    controls: Object.fromEntries([
-      ...plan.scenario.devices.map(({ id }, d) => [id, state.device[d]!] as const),
-      ...plan.links.flatMap((link, ix) =>
-        isHandle(plan, ix) || link.spec.kind === 'pump' || link.spec.kind === 'coupling'
-          ? [[link.id, state.control[ix]!] as const]
-          : [],
-      ),
-    ]),
-  };
 }

@@ -29,7 +29,7 @@ import { makeHeads } from './network/unknowns.ts';
 import type { Scenario } from './scenario.ts';
 import type { World } from './world-parts.ts';
 import { fillWorld } from './start.ts';
-import { measure } from './see.ts';
+import { measure } from './see-truth.ts';
 import { makeState, type Sizes } from './state.ts';
 import { followSurges, startSurges, surgeSize } from './surge.ts';
 import { makeMoves } from './transport/carry.ts';

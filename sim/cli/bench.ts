@@ -6,7 +6,7 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { max, min, round, sqrt } from '../base/math.ts';
 import type { Scenario } from '../scenario.ts';
-import { truth } from '../see.ts';
+import { truth } from '../see-truth.ts';
 import { createWorld, hash, step, type World } from '../world.ts';
 import { benchField } from './bench-field.ts';
 

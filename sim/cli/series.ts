@@ -3,7 +3,8 @@
 import { max, round } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
 import { RESERVOIR } from '../network/plan.ts';
-import { snapshot, timeOf, truth, xray } from '../see.ts';
+import { snapshot, timeOf, xray } from '../see.ts';
+import { truth } from '../see-truth.ts';
 import type { World } from '../world.ts';
 import { digits } from './answer.ts';
 

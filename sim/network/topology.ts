@@ -12,7 +12,7 @@ import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planCreep } from './creep.ts';
 import { planDebris } from './debris-tables.ts';
 import { planEnds } from './ends.ts';
-import { expand } from './expand.ts';
+import { expand, type Parts } from './expand.ts';
 import { turns } from './passage.ts';
 import { planPower } from './power.ts';
 import { fillTables } from './tables.ts';
@@ -30,6 +30,25 @@ function planPumps(links: readonly LinkPlan[]): PumpPlan[] {
     const points = spec.curve.map((p) => [p.flow_L_s / 1000, p.head_m] as const);
     return [{ id, link, spec, curve: makePumpCurve(points) }];
   });
+}
+
+function planTanks(specs: Parts['nodes'], ends: Plan['ends']): Plan['tanks'] {
+  return specs.flatMap((spec, node) =>
+    spec.kind === 'tank'
+      ? [{ id: spec.id, node, spec, ends: ends.filter((end) => end.node === node) }]
+      : [],
+  );
+}
+
+/** What hands have beside links: devices with the links they belong to, lines of the sheet. */
+function planHands({ devices, instruments, record }: Scenario, linkIx: Plan['linkIx']) {
+  return {
+    deviceIx: new Map(devices.map((d, i) => [d.id, i])),
+    deviceOf: Int32Array.from(devices, (d) => ('of' in d ? (linkIx.get(d.of) ?? -1) : -1)),
+    recorded: Int32Array.from(record, ({ reading }) =>
+      instruments.findIndex(({ id }) => id === reading),
+    ),
+  };
 }
 
 /** Compiles a checked scenario, with what was drawn for this run; else as it was designed. */
@@ -61,11 +80,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
   });
   const of = { compliance: tables.compliance, rho: water.rho, dt: scenario.solver.tick_s };
   const ends = planEnds(nodes, links);
-  const tanks = parts.nodes.flatMap((spec, node) =>
-    spec.kind === 'tank'
-      ? [{ id: spec.id, node, spec, ends: ends.filter((end) => end.node === node) }]
-      : [],
-  );
+  const tanks = planTanks(parts.nodes, ends);
   const pumps = planPumps(links);
   const linkIx = new Map(links.map((l, i) => [l.id, i]));
   return {
@@ -96,13 +111,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     nodeIx,
     linkIx,
     mix: planMixing({ scenario, nodes, links, ledgers }),
-    deviceIx: new Map(scenario.devices.map((d, i) => [d.id, i])),
-    deviceOf: Int32Array.from(scenario.devices, (d) =>
-      'of' in d ? (linkIx.get(d.of) ?? -1) : -1,
-    ),
-    recorded: Int32Array.from(scenario.record, ({ reading }) =>
-      scenario.instruments.findIndex(({ id }) => id === reading),
-    ),
+    ...planHands(scenario, linkIx),
     water,
     surges: scenario.surges === true ? planSurges({ nodes, links, columns, ...of }) : [],
     creep: planCreep(scenario, links, tables, water.rho),
