@@ -52,6 +52,8 @@ const FIRST_VELOCITY = 0.5;
 /** Share of the largest flow, and m3/s, that the last full step may move any flow. */
 const STEP_SHARE = 1e-9;
 export const STEP_LEAST = 1e-11;
+/** Share of the largest flow below which a step that is no smaller than the last is rounding. */
+const ROUNDING = 1e-7;
 /** Share of the largest flow below which a step is not looked at for overshooting. */
 const SMALL_STEP = 1e-5;
 
@@ -200,7 +202,8 @@ function firstFlows(work: Work): void {
 
 /**
  * Solves the net. Done when a full Newton step moved no flow by more than 1e-9 of the largest
- * (and 1e-11 m3/s): the next would move them by the square of that.
+ * (and 1e-11 m3/s): the next would move them by the square of that. Done too where a step below
+ * 1e-7 is not a quarter of the last: what is left of a net of very unlike pipes is rounding.
  * @throws NoSteadyFlow where 200 steps do not get there.
  */
 export function solveSteady(world: World, net: SteadyNet, from?: ArrayLike<number>): Solved {
@@ -208,6 +211,7 @@ export function solveSteady(world: World, net: SteadyNet, from?: ArrayLike<numbe
   const { flow, move, pressure } = work;
   if (from === undefined) firstFlows(work);
   else flow.set(from);
+  let before = Infinity;
   for (let steps = 1; steps <= STEPS_MAX; steps++) {
     pushAll(work);
     newtonStep(work);
@@ -215,7 +219,9 @@ export function solveSteady(world: World, net: SteadyNet, from?: ArrayLike<numbe
     const most = move.reduce((sum, d) => max(sum, abs(d)), 0);
     const t = most > SMALL_STEP * largest + STEP_LEAST ? shareOf(work) : 1;
     for (let k = 0; k < flow.length; k++) flow[k] = flow[k]! + t * move[k]!;
-    if (t === 1 && most <= STEP_SHARE * largest + STEP_LEAST) {
+    const rounding = most <= ROUNDING * largest && most > before / 4;
+    before = most;
+    if (t === 1 && (rounding || most <= STEP_SHARE * largest + STEP_LEAST)) {
       pushAll(work);
       const errorFlow = surplus(work).reduce((sum, s) => max(sum, abs(s)), 0);
       return { flow, pressure, steps, errorPressure: pressureError(work), errorFlow };
