@@ -46,6 +46,9 @@ function iceAt(thermal: Thermal, t: number, x: number): number {
 /** Fraction below which ice forms at 0 C, as in water. */
 const TRACE = 1e-6;
 
+/** kg. So little liquid has no warmth of its own: what rounding leaves would make it boil. */
+const FILM = 1e-6;
+
 /** A volume at t C: what it holds, its ice and its density. Its mass and fraction must stand. */
 export function setTemperature(plan: Plan, state: State, v: number, t: number): void {
   const thermal = plan.thermal!;
@@ -65,18 +68,19 @@ function weighIce(thermal: Thermal, state: State, v: number): void {
 }
 
 /**
- * Temperature, ice and density of a volume from the heat it holds. A volume without liquid and
- * without metal keeps its temperature, and what heat was left in it goes to the dust.
+ * Temperature, ice and density of a volume from the heat it holds. A volume without metal and
+ * with a film at most keeps its temperature, and what heat it has over that goes to the dust.
  */
 export function warm(thermal: Thermal, state: State, v: number): void {
   const mass = max(0, state.mass[v]!);
   const metal = v < thermal.metal.length ? thermal.metal[v]! : 0;
   const x = state.fraction[v]!;
   const capacity = mass * heatCapacity(thermal, x) + metal;
-  if (capacity === 0) {
-    state.heatBook[LEDGER_DUST] = state.heatBook[LEDGER_DUST]! + state.heat[v]!;
-    state.heat[v] = 0;
-    state.heatShare[v] = contentAt(thermal, state.temp[v]!, x, state.ice[v]!);
+  if (metal === 0 && mass < FILM) {
+    const share = contentAt(thermal, state.temp[v]!, x, state.ice[v]!);
+    state.heatBook[LEDGER_DUST] = state.heatBook[LEDGER_DUST]! + state.heat[v]! - mass * share;
+    state.heat[v] = mass * share;
+    state.heatShare[v] = share;
     return;
   }
   const t = state.heat[v]! / capacity + HEAT_ZERO;
