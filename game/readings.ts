@@ -70,10 +70,11 @@ function ofSample(reading: SampleReading): Written {
   const degrees = kind === 'freeze' || kind === 'temperature';
   const figure = number(value, DECIMALS[kind]);
   const beyond = off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
+  const shown = (text: string): string => (off_scale === 0 ? text : t(beyond, { value: text }));
   return {
-    value: off_scale === 0 ? figure : t(beyond, { value: figure }),
+    value: shown(figure),
     unit: degrees ? t('unit.C') : '',
-    second: degrees ? inFahrenheit(value) : '',
+    second: degrees ? shown(inFahrenheit(value)) : '',
     remark: kind === 'freeze' ? t('readings.by_its_scale') : '',
   };
 }

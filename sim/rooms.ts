@@ -60,7 +60,7 @@ export function airRoom(plan: Plan, state: State, dt: number): void {
   const { room } = plan.mix;
   const kind = plan.scenario.antifreeze;
   if (room === null || !isAlcohol(kind)) return;
-  const { air } = state;
+  const { roomAir: air } = state;
   let came = 0;
   for (let k = 0; k < room.tanks.length; k++) came += offTank(plan, state, { kind, room, k, dt });
   came += offSpills(plan, state, { kind, room, dt });
@@ -114,7 +114,7 @@ function offTank(plan: Plan, state: State, work: Surface & { k: number }): numbe
   return kg;
 }
 
-/** What lies on the floor has left the rig's books already; what came off it is kept in `air`. */
+/** What lies on the floor has left the rig's books already; what came off it is kept in `roomAir`. */
 function offSpills(plan: Plan, state: State, work: Surface): number {
   let mass = 0;
   let alcohol = 0;

@@ -16,5 +16,5 @@ export const level = (world: World): number => truth(world).defects[0]!.level;
 export function told(world: World, command: Command, seconds: number): Fact[] {
   const facts = [...step(world, [command])];
   for (let t = 1; t < 10 * seconds; t++) facts.push(...step(world, []));
-  return facts.filter(({ kind }) => kind === 'moved' || kind === 'refused');
+  return facts.filter(({ kind }) => ['moved', 'held', 'refused'].includes(kind));
 }

@@ -92,10 +92,9 @@ describe('handles', () => {
     const stuck = { kind: 'stuck_valve', at: 'return_valve', stop_deg: 40, turns: 'above' };
     const world = rig(stuck);
     const facts = told(world, turn('return_valve', 0), 8);
-    const command = turn('return_valve', 0);
     expect(facts).toMatchObject([
       { kind: 'moved', control: 'return_valve', value: 40 },
-      { kind: 'refused', reason: 'stuck', command },
+      { kind: 'held', control: 'return_valve', why: 'stuck' },
     ]);
     // 0.8 s of reach, 50 degrees at 60 a second, three seconds of pushing.
     expect(facts[0]!.tick / 10).toBeCloseTo(0.8 + 50 / 60 + 3, 0);
