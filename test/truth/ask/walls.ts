@@ -124,10 +124,9 @@ interface Rebound {
  */
 export function reboundOf({ psi, drop_psi, hours, t_C }: Rebound): number[] {
   const w = world(
-    [held('high', (psi * PSI) / 1000), held('low', ((psi - drop_psi) * PSI) / 1000)].concat([
-      joint('a'),
-      joint('b'),
-    ] as never[]),
+    [held('high', (psi * PSI) / 1000), held('low', ((psi - drop_psi) * PSI) / 1000)].concat(
+      [joint('a'), joint('b')] as never[],
+    ),
     [valve('top', 'high', 'a', 90), valve('drain', 'a', 'low', 0), pipeOf('a', 'b', 304.8)],
     t_C,
   );
