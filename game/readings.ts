@@ -70,11 +70,11 @@ function ofSample(reading: SampleReading): Written {
   const degrees = kind === 'freeze' || kind === 'temperature';
   const figure = number(value, DECIMALS[kind]);
   const beyond = off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
-  const said = (text: string): string => (off_scale === 0 ? text : t(beyond, { value: text }));
+  const shown = (text: string): string => (off_scale === 0 ? text : t(beyond, { value: text }));
   return {
-    value: said(figure),
+    value: shown(figure),
     unit: degrees ? t('unit.C') : '',
-    second: degrees ? said(inFahrenheit(value)) : '',
+    second: degrees ? shown(inFahrenheit(value)) : '',
     remark: kind === 'freeze' ? t('readings.by_its_scale') : '',
   };
 }

@@ -16,9 +16,9 @@ import { beginWork, canWork, workVessel } from './vessels.ts';
 import type { State } from './state.ts';
 
 /** A pair: [0] control or -1; [1] target; [2] time until it moves, s; [3] waiting; then pairs. */
-const BUSY = 0;
-const TARGET = 1;
-const REACH = 2;
+export const BUSY = 0;
+export const TARGET = 1;
+export const REACH = 2;
 const WAITING = 3;
 const FIRST = 4;
 export const HANDS_STRIDE = FIRST + 2 * HANDS_QUEUE;

@@ -1,7 +1,9 @@
-// Eyes and hands without protection: at couplings and drains, beside a test, on antifreeze.
+// Eyes and hands without protection: at couplings and drains, beside a test, on antifreeze, which
+// is also in cups and pails.
 import { P_ATM } from '../base/units.ts';
 import { atWork, PAIRS } from '../hands.ts';
 import { OPEN, type Plan } from '../network/plan.ts';
+import { dips, MIXED_ABOVE } from './dips.ts';
 import { KEPT, timed, type Hazard, type Judged, type Place, type Watch } from './kind.ts';
 
 /** s that near something that can splash, unprotected, count as much as one parting does. */
@@ -12,8 +14,6 @@ const HANDS_S = 30;
 const PARTED = 1.1;
 /** Pa gauge at a coupling or hose from which on it is a test [common practice, no source]. */
 const TEST_ABOVE = 300e3;
-/** Antifreeze by mass from which on liquid counts as such [common practice, no source]. */
-const MIXED_ABOVE = 0.05;
 
 /** Couplings, and valves with an open end: what hands get wet at. */
 function wetting(plan: Plan): number[] {
@@ -29,9 +29,10 @@ function worn(plan: Plan, what: string): Place[] {
   );
 }
 
-/** True while one of the pairs of hands works at one of these. */
+/** True while one of the pairs works at one of these, or has a cup or pail of antifreeze in hand. */
 function handled({ plan, state }: Judged, links: readonly number[], mixed: boolean): boolean {
   for (let pair = 0; pair < PAIRS; pair++) {
+    if (dips(plan, state, pair)) return true;
     const ix = atWork(state, pair);
     if (ix < 0 || !links.includes(ix)) continue;
     if (!mixed || isMixed({ plan, state }, ix)) return true;

@@ -4,8 +4,12 @@
 import type { Answer, Case } from './cases.ts';
 import { AIR } from './origin/air.ts';
 import { CUSHIONS } from './origin/cushions.ts';
+import { DEFECTS } from './origin/defects.ts';
+import { GRAINS } from './origin/grains.ts';
+import { LAYERS } from './origin/layers.ts';
 import { MIXING } from './origin/mixing.ts';
 import { PIPES } from './origin/pipes.ts';
+import { POWER } from './origin/power.ts';
 import { printed } from './origin/printed.ts';
 import { SURGE } from './origin/surge.ts';
 import { WALLS } from './origin/walls.ts';
@@ -17,8 +21,12 @@ type Calc = (input: unknown) => Answer;
 export const CALCS = {
   ...AIR,
   ...CUSHIONS,
+  ...DEFECTS,
+  ...GRAINS,
+  ...LAYERS,
   ...MIXING,
   ...PIPES,
+  ...POWER,
   ...SURGE,
   ...WALLS,
   ...WATER,

@@ -107,10 +107,18 @@ function keptByTank(i: { grain: string; area_m2: number; level_m: number; flow_L
   return 1 - went / start;
 }
 
+interface Between {
+  readonly from_m_s: number;
+  readonly to_m_s: number;
+}
+
 export const DEBRIS = {
   'world.debris_stirs': (i: Bench) => threshold(0.01, 2, (V) => stirs({ ...i, V })),
-  'world.debris_carried': (i: Bench & { from_m_s: number; to_m_s: number }) =>
-    threshold(i.from_m_s, i.to_m_s, (V) => carried({ ...i, V })),
+  'world.debris_carried': (i: Bench & { diameter_mm?: number } & Between) => {
+    const size = GRAINS.find(({ id }) => id === i.grain)!.diameter_mm;
+    if (i.diameter_mm !== undefined && i.diameter_mm !== size) throw new Error(`${size} mm`);
+    return threshold(i.from_m_s, i.to_m_s, (V) => carried({ ...i, V }));
+  },
   /** m/s of what rolls along a level pipe, between two times. */
   'world.debris_rolls': (i: Bench & { t0_s: number; t1_s: number }) => {
     const world = run(bench(i), i.t0_s);

@@ -52,12 +52,12 @@ function atPlate({ hp, head_m }: { hp: number; head_m: number }): number[] {
   return [truth(world).pumps[0]!.shaft_W / plate.rated_W, reading(world, 'clamp')];
 }
 
-/** V that 16 A lose on a hundred feet of cord, as clamp and voltmeters of a cart have it. */
-function sag(): number {
-  const world = cart({ start_on: true, cord: { length_m: 100 * FT, copper_mm2: AWG12 } });
+/** V that so many amperes lose on a cord, as clamp and voltmeters of a cart have it. */
+function sag({ feet, mm2, A }: { feet: number; mm2: number; A: number }): number {
+  const world = cart({ start_on: true, cord: { length_m: feet * FT, copper_mm2: mm2 } });
   hands(world, 30);
   const drop = reading(world, 'volts_outlet') - reading(world, 'volts');
-  return (16 * drop) / reading(world, 'clamp');
+  return (A * drop) / reading(world, 'clamp');
 }
 
 export const POWER = {

@@ -102,7 +102,18 @@ export const AIR = {
   /** Normal litres between two pressures. */
   'air.uptake_L': (i: { V: number; p0: number; p1: number; t: number }) =>
     i.V * NORMAL * (dissolved(i.t, i.p1) - dissolved(i.t, i.p0)),
+  /** The same of so many litres that were in balance with one bar. */
+  'air.takes_L': (i: { litres: number; bar: number; t_C: number }) =>
+    i.litres * NORMAL * (dissolved(i.t_C, i.bar * BAR) - dissolved(i.t_C, BAR)),
+  /** mL of normal air a litre of water of 10 C lets go as it warms under moist air. */
+  'air.outgassing_mL': ({ air_C }: { air_C: number }) => {
+    const held = (t: number) => dissolved(t, ATM - vapourPressure(t));
+    return 1e3 * NORMAL * (held(10) - held(air_C));
+  },
   'air.life_s': life,
+  /** A bubble of 1 mm, k_L 1e-4 m/s, in water in balance with one bar. */
+  'air.bubble_s': ({ t_C, bar }: { t_C: number; bar: number }) =>
+    life({ d: 0.001, k_L: 1e-4, p: bar * BAR, p_sat: BAR, t: t_C }),
   /** C: a dilute solution freezes 1.86 K lower for each mol a kg of water, Blagden and Raoult. */
   'air.freezes_C': ({ fluid, x }: { fluid: string; x: readonly number[] }) =>
     x.map((one) => (-1.86 * 1000 * one) / MOLAR[fluid]! / (1 - one)),

@@ -136,7 +136,59 @@ function gravity({ x }: { x: readonly number[] }): number[] {
   return x.map((one) => printed('Lange 5.13', `gravity ${one}`)[0]! * density(3.98));
 }
 
+/** Straight between the points of a list, in its order. */
+function between(points: readonly (readonly [x: number, y: number])[], x: number): number {
+  const k = points.findIndex(([at]) => at > x);
+  const [[x0, y0], [x1, y1]] = [points[k - 1]!, points[k]!];
+  return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0);
+}
+
+const pointsOf = (table: string, suffix: string): (readonly [number, number])[] =>
+  rows(table)
+    .filter(([at]) => at.endsWith(suffix))
+    .map(([at, values]) => [Number(at.slice(0, at.length - suffix.length)), values[0]!] as const)
+    .sort(([a], [b]) => a - b);
+
+interface Poured {
+  readonly fluid: string;
+  readonly neat_L: number;
+  readonly water_L: number;
+}
+
+/** L: masses of both, and the density straight between what is printed. */
+function poured({ fluid, neat_L, water_L }: Poured): number {
+  const table = `CRC ${fluid} density`;
+  const neat = (neat_L * printed(table, '1')[0]!) / 1000;
+  const all = neat + (water_L * density(20)) / 1000;
+  return (1000 * all) / between(pointsOf(table, ''), neat / all);
+}
+
+interface Sampled {
+  readonly fluid: string;
+  readonly x: readonly number[];
+}
+
+/** Specific gravity, 20/20. */
+const floats = ({ fluid, x }: Sampled): number[] =>
+  x.map((one) => printed(`CRC ${fluid} density`, String(one))[0]! / density(20));
+
+/**
+ * C that a scale for propylene glycol shows of something else: the strength of glycol with the same
+ * index, straight between, and what that would freeze at, straight between, from nothing at 0 C.
+ */
+function prism({ fluid, x }: Sampled): number[] {
+  const glycol = pointsOf('CRC index', ' propylene_glycol').map(([y, n]) => [n, y] as const);
+  const freezes = [[0, 0] as const, ...pointsOf('ASHRAE propylene glycol', ' freezes')];
+  return x.map((one) => {
+    const n = printed('CRC index', `${one} ${fluid}`)[0]!;
+    return between(freezes, between(glycol, n));
+  });
+}
+
 export const MIXING = {
+  'mixing.poured_L': poured,
+  'mixing.floats': floats,
+  'mixing.prism_C': prism,
   'mixing.npsh_m': npsh,
   'mixing.headspace_ppm': headspace,
   'mixing.ruth_s': ruth,

@@ -118,8 +118,10 @@ export interface Seen {
   /** Facts of the hazard at the place, and all. */
   readonly stages: readonly string[];
   readonly facts: readonly Fact[];
-  /** The most that was measured, and the limit of tripping where it tripped. */
+  /** The most that was measured. */
   readonly most: number;
+  /** The limit of tripping at the place. */
+  readonly trip: number;
   /** s at which it tripped, or Infinity; and from which on it could be seen. */
   readonly tripped_s: number;
   readonly seen_s: number;
@@ -154,6 +156,7 @@ export function watchFor(
   return {
     stages: own.map((f) => (f.kind === 'hazard' ? f.stage : '')),
     facts: all,
+    trip: world.watches.find((w) => w.hazard === hazard && w.at === at)!.trip,
     most: Math.max(0, ...of('ended').map((f) => f.value)),
     tripped_s: (of('tripped')[0]?.tick ?? Infinity) * world.dt,
     seen_s,
