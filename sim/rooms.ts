@@ -114,7 +114,7 @@ function offTank(plan: Plan, state: State, work: Surface & { k: number }): numbe
   return kg;
 }
 
-/** What lies on the floor has left the rig's books; what came off it is kept in `roomAir`. */
+/** What lies on the floor has left the rig's books already; what came off it is in `roomAir`. */
 function offSpills(plan: Plan, state: State, work: Surface): number {
   let mass = 0;
   let alcohol = 0;

@@ -29,7 +29,7 @@ function worn(plan: Plan, what: string): Place[] {
   );
 }
 
-/** True while one of the pairs works at one of these, or at a cup or pail of antifreeze. */
+/** True while a pair works at one of these, or has a cup or a pail of antifreeze in its hands. */
 function handled({ plan, state }: Judged, links: readonly number[], mixed: boolean): boolean {
   for (let pair = 0; pair < PAIRS; pair++) {
     if (dips(plan, state, pair)) return true;

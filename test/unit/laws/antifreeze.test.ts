@@ -13,6 +13,12 @@ const LAWS = [
   ['conductivity', mix.mixConductivity, water.conductivity],
 ] as const;
 
+/** Undiluted at 20 C, kg/m3 and mPa s, from memory of handbooks. */
+const NEAT = {
+  ...{ propylene_glycol: [1036, 56], ethylene_glycol: [1113.5, 21] },
+  ...{ ethanol: [789.3, 1.2], methanol: [791.4, 0.59] },
+} as const;
+
 /** Of the coefficients as the open CoolProp repository keeps them, in this order, as JSON. */
 const SOURCE = {
   propylene_glycol: 'c60764979936bd61',
@@ -52,9 +58,21 @@ describe.each(ANTIFREEZES)('%s in water', (kind) => {
     }
   });
 
-  it('is held beyond 60 %, below its freeze point and above its table', () => {
-    for (const [, law] of LAWS) {
+  it('goes on beyond 60 % to the undiluted liquid, without a step', () => {
+    const [rho, mPa_s] = NEAT[kind];
+    expect(mix.mixDensity(kind, 20, 1) / rho).toBeCloseTo(1, 3);
+    expect((1000 * mix.mixViscosity(kind, 20, 1)) / mPa_s).toBeCloseTo(1, 1);
+    for (const law of [mix.mixDensity, mix.mixViscosity]) {
+      expect(law(kind, 20, 0.6 + 1e-9) / law(kind, 20, 0.6)).toBeCloseTo(1, 7);
+      expect(law(kind, 20, 1.1)).toBe(law(kind, 20, 1));
+    }
+  });
+
+  it('its heat is held beyond 60 %, all of it below its freeze point and above its table', () => {
+    for (const law of [mix.mixHeatCapacity, mix.mixConductivity]) {
       expect(law(kind, 20, 0.9)).toBe(law(kind, 20, 0.6));
+    }
+    for (const [, law] of LAWS) {
       expect(law(kind, -80, 0.3)).toBe(law(kind, mix.freezePoint_C(kind, 0.3), 0.3));
       expect(law(kind, 150, 0.3)).toBe(law(kind, 120, 0.3));
     }

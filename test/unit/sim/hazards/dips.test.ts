@@ -72,6 +72,7 @@ describe('antifreeze in hand', () => {
     expect(counted(water)).toEqual([0, 0]);
     const cup = rig(1);
     during(cup, 12, [put('cup', 2)]); // Out of the tank, which holds water.
+    during(cup, 12, [put('cup', 0)]);
     expect(counted(cup)).toEqual([0, 0]);
     during(cup, 20, [put('cup', 1)]);
     during(cup, 5);

@@ -1,5 +1,5 @@
 // Hazards of what the liquid does and carries: a valve that slams, debris at a coil, alcohol in the
-// air and near a flame. Each row trips, and its near miss comes to four fifths of the limit.
+// air and near a flame. Each row trips, and its near miss comes to four fifths of it at least.
 import { deposit, yard } from '../../../support/debris.ts';
 import { slamRig, type Slam } from '../../../truth/ask/surge.ts';
 import { device, reading, set, shown, turn, valve, type Row } from './rigs.ts';
