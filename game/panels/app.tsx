@@ -16,6 +16,7 @@ import { Kit } from './kit.tsx';
 import { Notices } from './notices.tsx';
 import { Readings } from './readings.tsx';
 import { Announcer, Captions, Log } from './said.tsx';
+import { Sheet } from './sheet.tsx';
 import { Stage } from './stage.tsx';
 
 export interface AppProps {
@@ -62,6 +63,7 @@ function Head({ play }: { readonly play: Play }) {
         <nav>
           <a href="#job">{t('job.sheet')}</a>
           <a href="#controls">{t('controls.name')}</a>
+          {play.lines.length > 0 && <a href="#record">{t('sheet.name')}</a>}
           <a href="#keys">{t('keys.name')}</a>
         </nav>
       </div>
@@ -115,12 +117,13 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
         <div class="slips">
           <div class="side works">
             <Kit play={play} />
+            <Sheet play={play} />
             <Controls play={play} />
           </div>
           <JobSlip play={play} />
           <div class="side">
             <Log play={play} />
-            <Keys />
+            <Keys play={play} />
           </div>
         </div>
       </main>

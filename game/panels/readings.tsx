@@ -12,8 +12,8 @@ const ROW_MAX = 8;
 /** Level, flow, then what is looked through, the last of the way first: the return. */
 function keysOf(all: readonly Reading[]): readonly string[] {
   const of = (kind: Reading['kind']) => all.filter((one) => one.kind === kind);
-  const chosen = [...of('level'), ...of('flow'), ...of('sight').reverse(), ...of('pressure')];
-  return chosen.slice(0, KEY_MAX).map(({ id }) => id);
+  const first = [...of('level'), ...of('flow'), ...of('sight').reverse(), ...of('pressure')];
+  return [...new Set([...first, ...all])].slice(0, KEY_MAX).map(({ id }) => id);
 }
 
 /** Letters of a value and its unit that find room in a narrow cell at full size. */
