@@ -63,7 +63,7 @@ function Head({ play }: { readonly play: Play }) {
         <nav>
           <a href="#job">{t('job.sheet')}</a>
           <a href="#controls">{t('controls.name')}</a>
-          {play.lines.length > 0 && <a href="#record">{t('sheet.name')}</a>}
+          {play.lines.length > 0 && <a class="to-record" href="#record">{t('sheet.name')}</a>}
           <a href="#keys">{t('keys.name')}</a>
         </nav>
       </div>
@@ -117,11 +117,11 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
         <div class="slips">
           <div class="side works">
             <Kit play={play} />
-            <Sheet play={play} />
             <Controls play={play} />
           </div>
           <JobSlip play={play} />
           <div class="side">
+            <Sheet play={play} />
             <Log play={play} />
             <Keys play={play} />
           </div>
