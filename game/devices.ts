@@ -50,7 +50,8 @@ export function devicePosition(device: DeviceControl, position: number, lex: Lex
   if (device.device === 'carry') return tripsWord(position);
   if (device.device === 'cup' && position > 0) {
     const place = device.places[position - 1];
-    return place === undefined ? t('device.filled') : t('device.sample', { place: lex.part(place) });
+    if (place === undefined) return t('device.filled');
+    return t('device.sample', { place: lex.part(place) });
   }
   const key = `device.${device.device}.${position}`;
   return isWord(key) ? t(key) : String(position);
@@ -61,7 +62,8 @@ export function deviceState(device: DeviceControl, lex: Lexicon): string {
   const { trips } = device;
   if (trips === null) return devicePosition(device, device.position, lex);
   if (trips.left > 0) return t('device.trips_of', { done: trips.done, n: trips.wanted });
-  return trips.done === 0 ? t('device.no_trip') : t('device.trips_done', { trips: tripsWord(trips.done) });
+  if (trips.done === 0) return t('device.no_trip');
+  return t('device.trips_done', { trips: tripsWord(trips.done) });
 }
 
 /** Name and state: "Padlock, on". */

@@ -80,8 +80,7 @@ export function writtenOn(
 }
 
 /** Why something typed is not taken. */
-export const TYPED_FAULTS = ['empty', 'no_number', 'which', 'too_fine', 'too_large'] as const;
-export type TypedFault = (typeof TYPED_FAULTS)[number];
+export type TypedFault = 'empty' | 'no_number' | 'which' | 'too_fine' | 'too_large';
 
 export type Typed =
   | { readonly value_milli: number; readonly fault: null }

@@ -45,10 +45,25 @@ function plug(position: number): ComponentChildren {
   );
 }
 
+const PROTECTOR = ['m19 12 7 7m0-7-7 7', 'm18 16 3 4 6-8', 'M22 4v7m-3-3 3 3 3-3'] as const;
+
+/** An outlet, beside it what its protector says: cut off, on, or its test button pressed. */
+function protector(position: number): ComponentChildren {
+  return (
+    <>
+      <path d="M3 6h26v20H3z" fill="var(--paper)" />
+      <path d="M8 11v4M12 11v4M10 20v1" stroke-width="2.5" />
+      {position === 2 && <path d="M18 15h8v6h-8z" fill="var(--accent)" />}
+      <path d={PROTECTOR[position] ?? ''} stroke-width="2.2" />
+    </>
+  );
+}
+
 /** Glasses, a glove, ear muffs. */
 const WORN = {
   eyes: 'M3 13h26M5 13c0 9 10 9 10 1h2c0 8 10 8 10-1',
-  gloves: 'M10 28V18l-4-5c-1-3 2-4 4-2l2 3V6c0-3 4-3 4 0V5c0-3 4-3 4 0v2c0-3 4-3 4 0v11l-2 10zM10 23h12',
+  gloves: 'M10 28V18l-4-5c-1-3 2-4 4-2l2 3V6c0-3 4-3 4 0V5c0-3 4-3 4 0v2c0-3 4-3 4 0v11l-2 10z'
+    + 'M10 23h12',
   hearing: 'M6 18a10 10 0 0 1 20 0M4 17h6v10H4zM22 17h6v10h-6z',
 } as const;
 
@@ -94,13 +109,7 @@ function picture({ kind, position, what = null }: Props): ComponentChildren {
         <path d={on ? 'M16 16V9' : 'M16 16v7'} stroke="var(--accent)" stroke-width="5" />
       </>
     );
-    case 'ground_fault': return (
-      <>
-        <path d="M5 6h22v20H5z" fill="var(--paper)" />
-        <path d="M9 11h6v4H9zM9 18h6v4H9z" fill={position === 2 ? 'var(--accent)' : 'none'} />
-        <path d={position === 1 ? 'm18 16 3 3 4-6' : 'm18 13 6 6m0-6-6 6'} />
-      </>
-    );
+    case 'ground_fault': return protector(position);
     case 'cup': return (
       <>
         <path d="M8 5h16l-2 22H10z" fill="var(--paper)" />

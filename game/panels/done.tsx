@@ -10,7 +10,7 @@ import type { Play } from '../play.ts';
 function unfinished(play: Play): string {
   const { hands, helper } = play.seen.value.scene;
   const pairs = helper === null ? [hands] : [hands, helper];
-  const taken = pairs.flatMap(({ busy, waiting }) => [...(busy === null ? [] : [busy]), ...waiting]);
+  const taken = pairs.flatMap(({ busy, waiting }) => [busy ?? [], waiting].flat());
   const ids = [...taken, ...play.waiting.value.keys()];
   return list([...new Set(ids)].map(play.lex.part));
 }

@@ -1,5 +1,6 @@
 // What is touched, focused and read aloud over the drawing: one button for each control that hands
-// can be put to and each needle that can be tapped, a spot for every other instrument. They stand in percent of the drawing.
+// can be put to and each needle that can be tapped, a spot for every other instrument. They stand
+// in percent of the drawing.
 import {
   againCommand, controlLabel, keyCommand, needlesOf, stateWord, type Handled, type PumpControl,
 } from '../controls.ts';
@@ -33,7 +34,7 @@ interface HandledHitProps extends HitProps {
   readonly setOpen: (id: string | null) => void;
 }
 
-/** A valve, a coupling or a hand pump: the first tap lays its slip beside it, the second one acts. */
+/** Valve, coupling or hand pump: the first tap lays its slip beside it, the second one acts. */
 export function HandledHit({ play, placed, layout, control, open, setOpen }: HandledHitProps) {
   const press = () => (open ? play.act(againCommand(control)) : setOpen(control.id));
   const key = (event: KeyboardEvent) => {

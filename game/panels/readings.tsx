@@ -10,7 +10,10 @@ const KEY_MAX = 3;
 const NEAR_MAX = 6;
 const ROW_MAX = 8;
 
-/** What matters most first: level, flow, then what is looked through, the last of the way first: the return. */
+/**
+ * What matters most first: level, flow, then what is looked through, the last of the way, the
+ * return, before the others.
+ */
 function keysOf(all: readonly Reading[]): readonly string[] {
   const of = (kind: Reading['kind']) => all.filter((one) => one.kind === kind);
   const first = [...of('level'), ...of('flow'), ...of('sight').reverse(), ...of('pressure')];
