@@ -2,6 +2,7 @@
 // that tells something has its line here, so that nobody needs ears for it.
 import type { EventKind, Fact, Note, Reading, Snapshot } from '../sim/index.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
+import { milliIn, writtenText, type Line } from './sheet.ts';
 
 /** `critical` interrupts, `warning` and `event` are said politely, `sound` is a caption. */
 export const TONES = ['sound', 'event', 'warning', 'critical', 'caution'] as const;
@@ -20,6 +21,7 @@ export function captionOf(
   fact: Fact,
   lex: Lexicon,
   critical: readonly string[],
+  lines: readonly Line[] = [],
 ): Caption | null {
   const { tick } = fact;
   switch (fact.kind) {
@@ -40,11 +42,17 @@ export function captionOf(
       const text = lex.say(`held.${fact.why}`, { part: lex.part(fact.control) });
       return { key: 'refused', tone: 'warning', text, tick };
     }
+    case 'noted': {
+      const line = lines.find(({ id }) => id === fact.entry);
+      if (line === undefined) return null;
+      const value = writtenText(line, milliIn(line, fact.value));
+      const text = t('said.noted', { part: lex.part(line.id), value });
+      return { key: `noted.${line.id}`, tone: 'event', text, tick };
+    }
     case 'done':
       return fact.asked ? null : { key: 'done', tone: 'critical', text: t('said.time_over'), tick };
     case 'beyond': // The debrief says it: hands can do nothing about it.
     case 'command':
-    case 'noted':
     case 'moved':
       return null;
   }

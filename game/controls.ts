@@ -1,6 +1,9 @@
 // Everything hands can be put to in a scenario, with what each looks like now and what was asked
 // of it. Drawing, handle slip and controls list show the same data.
-import type { Command, Scenario, Snapshot } from '../sim/index.ts';
+import { hasNeedle, type Command, type Scenario, type Snapshot } from '../sim/index.ts';
+import {
+  added, countedOf, inHands, strokeCommand, STROKES_MOST, type Counted,
+} from './counted.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
 
 export interface ValveControl {
@@ -41,8 +44,13 @@ export interface CouplingControl {
   readonly wanted: boolean;
   readonly busy: boolean;
 }
+/** A pump worked by an arm, so many strokes at a time. */
+export interface HandPumpControl extends Counted {
+  readonly kind: 'hand_pump';
+  readonly id: string;
+}
 export type Control =
-  | ValveControl | PumpControl | TankControl | ThreeWayControl | CouplingControl;
+  | ValveControl | PumpControl | TankControl | ThreeWayControl | CouplingControl | HandPumpControl;
 
 type Waiting = ReadonlyMap<string, Command>;
 
@@ -50,9 +58,9 @@ type LinkSpec = Scenario['links'][number];
 
 /** The control that a link is, with what was asked of it; null for links without one. */
 function controlOf(link: LinkSpec, now: Snapshot, asked: Command | undefined): Control | null {
-  const { valves, pumps, couplings, hands } = now.scene;
+  const { valves, pumps, couplings, hand_pumps } = now.scene;
   const { id } = link;
-  const busy = hands.busy === id;
+  const busy = inHands(now, id).at;
   switch (link.kind) {
     case 'valve':
     case 'three_way': {
@@ -78,6 +86,13 @@ function controlOf(link: LinkSpec, now: Snapshot, asked: Command | undefined): C
       const wanted = asked?.kind === 'coupling' ? asked.made : found.wanted;
       return { kind: 'coupling', id, made: found.made, wanted, busy };
     }
+    case 'hand_pump': {
+      const found = hand_pumps.find((one) => one.id === id);
+      if (found === undefined) return null;
+      const seen = { id, done: found.strokes, wanted: found.wanted };
+      const strokes = asked?.kind === 'stroke' ? asked.strokes : undefined;
+      return { kind: 'hand_pump', id, ...countedOf(now, seen, strokes) };
+    }
     default:
       return null;
   }
@@ -88,6 +103,11 @@ export function controlsOf(scenario: Scenario, now: Snapshot, waiting: Waiting):
   const links = scenario.links.flatMap((link) => controlOf(link, now, waiting.get(link.id)) ?? []);
   const tanks = now.scene.tanks.map(({ id }): Control => ({ kind: 'tank', id }));
   return [...links, ...tanks];
+}
+
+/** Instruments whose glass can be tapped, by id, in the order of the scenario. */
+export function needlesOf({ instruments }: Scenario): string[] {
+  return instruments.filter(({ kind }) => hasNeedle(kind)).map(({ id }) => id);
 }
 
 export function degreesWord(deg: number): string {
@@ -124,6 +144,8 @@ export function controlLabel(control: Control, lex: Lexicon): string {
       const key = control.busy ? 'controls.making' : 'controls.will_make';
       return t(key, { part, state, target: halvesWord(control.wanted) });
     }
+    case 'hand_pump':
+      return t('controls.valve', { part, state: strokesWord(control) });
     case 'tank':
       return t('controls.marker_label', { part });
   }
@@ -148,6 +170,16 @@ export function positionWord(control: ThreeWayControl, deg: number, lex: Lexicon
 
 export function halvesWord(made: boolean): string {
   return t(made ? 'controls.made' : 'controls.apart');
+}
+
+export function strokesText(n: number): string {
+  return n === 1 ? t('controls.stroke') : t('controls.strokes', { n });
+}
+
+/** "2 of 5 strokes" while they are made. */
+export function strokesWord({ done, wanted, left }: HandPumpControl): string {
+  if (left === 0) return t('controls.at_rest');
+  return t('controls.strokes_of', { done: Math.floor(done + 1e-6), n: wanted });
 }
 
 export const QUARTER_DEG = 23; // Whole degrees only, so a quarter of the way is 23, not 22.5.
@@ -196,16 +228,18 @@ export function keyTarget(control: ValveControl, key: string): number | null {
 }
 
 /** What has a slip of its own beside the drawing. */
-export type Handled = ValveControl | ThreeWayControl | CouplingControl;
+export type Handled = ValveControl | ThreeWayControl | CouplingControl | HandPumpControl;
 
 export function isHandled(control: Control | undefined): control is Handled {
   const kind = control?.kind;
-  return kind === 'valve' || kind === 'three_way' || kind === 'coupling';
+  return kind === 'valve' || kind === 'three_way' || kind === 'coupling'
+    || kind === 'hand_pump';
 }
 
 export function stateWord(control: Handled, lex: Lexicon): string {
   if (control.kind === 'valve') return degreesWord(control.deg);
   if (control.kind === 'coupling') return halvesWord(control.made);
+  if (control.kind === 'hand_pump') return strokesWord(control);
   return positionWord(control, control.deg, lex);
 }
 
@@ -213,6 +247,7 @@ export function stateWord(control: Handled, lex: Lexicon): string {
 export function againCommand(control: Handled): Command {
   const { id } = control;
   if (control.kind === 'coupling') return { kind: 'coupling', coupling: id, made: !control.wanted };
+  if (control.kind === 'hand_pump') return strokeCommand(id, added(control, 1, STROKES_MOST));
   const target_deg = control.kind === 'valve' ? toggled(control) : nextPosition(control, 1);
   return { kind: 'valve', valve: id, target_deg };
 }
@@ -220,7 +255,7 @@ export function againCommand(control: Handled): Command {
 /** What a key asks for; null where it does nothing. */
 export function keyCommand(control: Handled, key: string): Command | null {
   const { id } = control;
-  if (control.kind === 'coupling') return null;
+  if (control.kind === 'coupling' || control.kind === 'hand_pump') return null;
   if (control.kind === 'valve') {
     const target_deg = keyTarget(control, key);
     return target_deg === null ? null : { kind: 'valve', valve: id, target_deg };

@@ -3,6 +3,7 @@
 import { signal, type Signal } from '@preact/signals';
 import type { Command, Fact, Note, Score, Snapshot, Xray } from '../sim/index.ts';
 import type { Level } from '../levels/index.ts';
+import { byHelper, cautionOf } from './asked.ts';
 import { brake, captionOf, heardOf, noteOf, type Caption } from './captions.ts';
 import { lexicon, type Lexicon } from './i18n/index.ts';
 import { Loop, type Speed, type Wall } from './loop.ts';
@@ -10,6 +11,7 @@ import { attemptFile, type AttemptFile } from './records/attempt.ts';
 import { bestOf } from './records/best.ts';
 import type { Kept, Store, StoreTrouble } from './records/store.ts';
 import { controlOf, Session, type Mode } from './session.ts';
+import { linesOf, type Line } from './sheet.ts';
 
 export type View = 'front' | 'yard' | 'debrief';
 
@@ -43,28 +45,6 @@ const SAVE_MS = 1000;
 /** A note that changes faster than this is one change. */
 const NOTE_MS = 1200;
 const LOG_MAX = 60;
-/** Cautions said once, when a control of this kind is first used; `id` null stands for any. */
-const CONTROL_CAUTIONS = [
-  { kind: 'valve', id: 'fill_valve', key: 'caution.backflow' },
-  { kind: 'valve', id: 'prime_valve', key: 'caution.backflow' },
-  { kind: 'switch', id: null, key: 'caution.electricity' },
-  { kind: 'coupling', id: null, key: 'caution.coupling' },
-] as const;
-
-/** What hands can do a helper's can as well. */
-function byHelper(command: Command): Command {
-  switch (command.kind) {
-    case 'valve':
-    case 'switch':
-    case 'coupling':
-    case 'mark':
-    case 'set':
-      return { ...command, by: 'helper' };
-    default:
-      return command;
-  }
-}
-
 export class Play {
   readonly level: Level;
   readonly lex: Lexicon;
@@ -84,6 +64,8 @@ export class Play {
   readonly score: Signal<Score | null> = signal(null);
   session: Session;
   yard: Yard | null = null;
+  /** The lines of the job's sheet; none where nothing is written down. */
+  readonly lines: readonly Line[];
   private readonly options: PlayOptions;
   private readonly loop: Loop;
   private began: string;
@@ -98,6 +80,7 @@ export class Play {
   constructor(options: PlayOptions) {
     this.options = options;
     this.level = options.level;
+    this.lines = linesOf(options.level.scenario);
     this.lex = lexicon(options.level.words);
     this.session = Session.start(options.level, options.mode, options.seed);
     this.began = options.date().toISOString();
@@ -213,7 +196,7 @@ export class Play {
   }
 
   private lineOf(fact: Fact): Caption | null {
-    return captionOf(fact, this.lex, this.critical);
+    return captionOf(fact, this.lex, this.critical, this.lines);
   }
 
   private tick(): boolean {
@@ -238,14 +221,11 @@ export class Play {
   }
 
   private cautionFor(command: Command): void {
-    const id = controlOf(command);
-    const found = CONTROL_CAUTIONS.find(
-      (one) => one.kind === command.kind && (one.id === null || one.id === id),
-    );
-    if (found === undefined || this.cautioned.has(found.key) || !this.lex.has(found.key)) return;
-    this.cautioned.add(found.key);
+    const key = cautionOf(command);
+    if (key === null || this.cautioned.has(key) || !this.lex.has(key)) return;
+    this.cautioned.add(key);
     const { tick } = this.seen.value;
-    this.say({ key: found.key, tone: 'caution', text: this.lex.say(found.key), tick });
+    this.say({ key, tone: 'caution', text: this.lex.say(key), tick });
   }
 
   private frame(wall_s: number): void {

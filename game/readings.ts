@@ -85,6 +85,8 @@ const MOVING = {
   '-1': 'readings.moving_back',
 } as const;
 
+const GRIT = { some: 'grit.some', much: 'grit.much' } as const;
+
 export function readingText(reading: Reading, lex: Lexicon): ReadingText {
   const base = { id: reading.id, kind: reading.kind, name: lex.say(`reading.${reading.id}`) };
   switch (reading.kind) {
@@ -111,7 +113,10 @@ export function readingText(reading: Reading, lex: Lexicon): ReadingText {
     }
     case 'sight': {
       const moving = String(reading.moving) as keyof typeof MOVING;
-      const value = word(`sight.${reading.value}`);
+      const sight = word(`sight.${reading.value}`);
+      const value = reading.grit === 'none'
+        ? sight
+        : t('readings.with_grit', { sight, grit: t(GRIT[reading.grit]) });
       return { ...base, value, unit: '', second: t(MOVING[moving]), remark: '' };
     }
     case 'density':

@@ -16,7 +16,7 @@ export interface SavedSession extends SavedRun {
   readonly pending: readonly Command[];
 }
 
-/** The control a command is for; null for the end of the job. */
+/** The control a command is for; null for a line of the sheet and the end of the job. */
 export function controlOf(command: Command): string | null {
   switch (command.kind) {
     case 'valve': return command.valve;
@@ -30,6 +30,12 @@ export function controlOf(command: Command): string | null {
     case 'note':
     case 'done': return null;
   }
+}
+
+/** What of a command the next one like it replaces: its control, or the line it writes on. */
+function slotOf(command: Command): string {
+  if (command.kind === 'note') return `note ${command.entry}`;
+  return controlOf(command) ?? command.kind;
 }
 
 export class Session {
@@ -67,8 +73,8 @@ export class Session {
   /** Taken with the next tick. A later command for the same control replaces an earlier one. */
   act(command: Command): void {
     if (this.over) return;
-    const control = controlOf(command);
-    this.pending = this.pending.filter((other) => controlOf(other) !== control);
+    const slot = slotOf(command);
+    this.pending = this.pending.filter((other) => slotOf(other) !== slot);
     this.pending.push(command);
   }
 

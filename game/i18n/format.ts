@@ -23,6 +23,7 @@ export const UNITS = {
   gpm: { key: 'unit.gpm', size: US_GALLON / 60, decimals: 1 },
   mm: { key: 'unit.mm', size: 1e-3, decimals: 0 },
   in: { key: 'unit.in', size: INCH, decimals: 1 },
+  C: { key: 'unit.C', size: 1, decimals: 1 },
   L: { key: 'unit.L', size: 1e-3, decimals: 1 },
   gal: { key: 'unit.gal', size: US_GALLON, decimals: 1 },
   m: { key: 'unit.m', size: 1, decimals: 1 },

@@ -30,7 +30,7 @@ export function isWord(key: string): key is WordKey {
 export interface Lexicon {
   readonly has: (key: string) => boolean;
   readonly say: (key: string, values?: Values) => string;
-  /** Name of a part: "suction valve". */
+  /** Name of a part or an instrument: "suction valve". */
   readonly part: (id: string) => string;
   /** Keys that begin so, in the order in which they are written. */
   readonly list: (prefix: string) => readonly string[];
@@ -41,7 +41,7 @@ export function lexicon(words: Readonly<Record<string, string>>): Lexicon {
   return {
     has: (key) => Object.hasOwn(words, key),
     say,
-    part: (id) => words[`part.${id}`] ?? id,
+    part: (id) => words[`part.${id}`] ?? words[`reading.${id}`] ?? id,
     list: (prefix) => Object.keys(words).filter((key) => key.startsWith(prefix)),
   };
 }

@@ -3,7 +3,12 @@
 import type { ComponentChildren } from 'preact';
 import type { DeviceKind } from '../../sim/index.ts';
 
-interface Props { readonly kind: DeviceKind; readonly position: number }
+interface Props {
+  readonly kind: DeviceKind;
+  readonly position: number;
+  /** Of what is worn. */
+  readonly what?: 'eyes' | 'gloves' | 'hearing' | null;
+}
 
 /** Arms of a coupling seen from the side: down along its body, or standing off; a pin through. */
 function latch(position: number): ComponentChildren {
@@ -26,32 +31,53 @@ function padlock(position: number): ComponentChildren {
   );
 }
 
-const PLUG = {
-  out: 'M2 16h4M6 11h6v10H6zM12 13h3M12 19h3',
-  in: 'M2 16h8M10 11h6v10h-6zM16 13h6M16 19h6',
-} as const;
-
-/** Two pins before an outlet, or in one; a shield round the one that is watched. */
+/** A plug with two pins before an outlet, or in it; the outlet that is watched has a button. */
 function plug(position: number): ComponentChildren {
+  const watched = position !== 2;
+  const out = position === 0;
   return (
     <>
-      <path d="M19 6h9v20h-9z" fill={position === 1 ? 'var(--accent-wash)' : 'var(--paper)'} />
-      <path d={position === 0 ? PLUG.out : PLUG.in} />
-      {position === 1 && <path d="M23 10v2" stroke-width="2.5" />}
+      <path d="M19 7h11v18H19z" fill={watched ? 'var(--accent-wash)' : 'var(--paper)'} />
+      {watched && <path d="M23 11h3" stroke="var(--accent)" stroke-width="3" />}
+      <path d={out ? 'M1 18h2M11 16h4M11 20h4' : 'M1 18h7M16 16h6M16 20h6'} />
+      <path d={out ? 'M3 13h8v10H3z' : 'M8 13h8v10H8z'} fill="var(--ink)" />
     </>
   );
 }
 
+const PROTECTOR = ['m19 12 7 7m0-7-7 7', 'm18 16 3 4 6-8', 'M22 4v7m-3-3 3 3 3-3'] as const;
+
+/** An outlet, beside it what its protector says: cut off, on, or its test button pressed. */
+function protector(position: number): ComponentChildren {
+  return (
+    <>
+      <path d="M3 6h26v20H3z" fill="var(--paper)" />
+      <path d="M8 11v4M12 11v4M10 20v1" stroke-width="2.5" />
+      {position === 2 && <path d="M18 15h8v6h-8z" fill="var(--accent)" />}
+      <path d={PROTECTOR[position] ?? ''} stroke-width="2.2" />
+    </>
+  );
+}
+
+/** Glasses, a glove, ear muffs. */
 const WORN = {
   eyes: 'M3 13h26M5 13c0 9 10 9 10 1h2c0 8 10 8 10-1',
+  gloves: 'M10 28V18l-4-5c-1-3 2-4 4-2l2 3V6c0-3 4-3 4 0V5c0-3 4-3 4 0v2c0-3 4-3 4 0v11l-2 10z'
+    + 'M10 23h12',
+  hearing: 'M6 18a10 10 0 0 1 20 0M4 17h6v10H4zM22 17h6v10h-6z',
 } as const;
 
-function picture(kind: DeviceKind, position: number): ComponentChildren {
+function picture({ kind, position, what = null }: Props): ComponentChildren {
   const on = position === 1;
   switch (kind) {
     case 'latch': return latch(position);
     case 'lock': return padlock(position);
-    case 'wear': return <path d={WORN.eyes} fill={on ? 'var(--accent-wash)' : 'none'} />;
+    case 'wear': return (
+      <>
+        <path d={WORN[what ?? 'eyes']} fill={on ? 'var(--accent-wash)' : 'none'} />
+        {!on && <path d="M4 29 28 3" />}
+      </>
+    );
     case 'guard': return (
       <>
         <path d="M3 16h7M22 16h7M10 9v14l12-7z" fill={on ? 'var(--accent-wash)' : 'none'} />
@@ -76,26 +102,14 @@ function picture(kind: DeviceKind, position: number): ComponentChildren {
         <path d={on ? 'M16 8v12m-4-4 4 4 4-4' : 'M16 18V5m-4 4 4-4 4 4'} />
       </>
     );
-    case 'plug': return (
-      <>
-        <path d="M17 8h12v16H17z" fill={position === 0 ? 'none' : 'var(--accent-wash)'} />
-        <path d={position === 0 ? 'M3 16h4m0-4h5v8H7zM12 14h2m-2 4h2' : 'M3 16h7m0-4h5v8h-5z'} />
-        {position === 2 && <path d="M18 28 28 4" />}
-      </>
-    );
+    case 'plug': return plug(position);
     case 'breaker': return (
       <>
         <path d="M10 4h12v24H10z" fill="var(--paper)" />
         <path d={on ? 'M16 16V9' : 'M16 16v7'} stroke="var(--accent)" stroke-width="5" />
       </>
     );
-    case 'ground_fault': return (
-      <>
-        <path d="M5 6h22v20H5z" fill="var(--paper)" />
-        <path d="M9 11h6v4H9zM9 18h6v4H9z" fill={position === 2 ? 'var(--accent)' : 'none'} />
-        <path d={position === 1 ? 'M19 16l2 3 4-6' : 'M19 13l6 6M25 13l-6 6'} />
-      </>
-    );
+    case 'ground_fault': return protector(position);
     case 'cup': return (
       <>
         <path d="M8 5h16l-2 22H10z" fill="var(--paper)" />
@@ -115,30 +129,16 @@ function picture(kind: DeviceKind, position: number): ComponentChildren {
         {on && <path d="M11 16l4 4 7-9" stroke-width="2.5" />}
       </>
     );
-    case 'plug': return plug(position);
-    case 'breaker': return (
-      <>
-        <path d="M9 4h14v24H9z" fill="var(--paper)" />
-        <path d={on ? 'M13 8h6v8h-6z' : 'M13 16h6v8h-6z'} fill="var(--accent)" />
-      </>
-    );
-    case 'ground_fault': return (
-      <>
-        <path d="M7 4h18v24H7z" fill="var(--paper)" />
-        <path d="M11 9h10v5H11z" fill={position === 2 ? 'var(--accent)' : 'none'} />
-        <path d="M11 18h10v5H11z" fill={on ? 'var(--accent)' : 'none'} />
-      </>
-    );
   }
 }
 
-export function DeviceSign({ kind, position }: Props) {
+export function DeviceSign(props: Props) {
   return (
     <svg
       class="sign" width="26" height="26" viewBox="0 0 32 32" aria-hidden="true" fill="none"
       stroke="currentColor" stroke-width="1.7" stroke-linejoin="round" stroke-linecap="round"
     >
-      {picture(kind, position)}
+      {picture(props)}
     </svg>
   );
 }

@@ -149,3 +149,14 @@ export function LoopMark({ size = 28 }: { readonly size?: number }) {
     </svg>
   );
 }
+
+/** A dial with its needle and a knock beside it. */
+export function TapSign() {
+  return (
+    <Sign size={26}>
+      <circle cx="10" cy="14" r="7.5" />
+      <path d="m10 14 4-4" />
+      <path d="m17 6 3-3M19 10l3-1M14 4l1-3" />
+    </Sign>
+  );
+}

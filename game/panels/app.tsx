@@ -16,6 +16,7 @@ import { Kit } from './kit.tsx';
 import { Notices } from './notices.tsx';
 import { Readings } from './readings.tsx';
 import { Announcer, Captions, Log } from './said.tsx';
+import { Sheet } from './sheet.tsx';
 import { Stage } from './stage.tsx';
 
 export interface AppProps {
@@ -62,6 +63,7 @@ function Head({ play }: { readonly play: Play }) {
         <nav>
           <a href="#job">{t('job.sheet')}</a>
           <a href="#controls">{t('controls.name')}</a>
+          {play.lines.length > 0 && <a class="to-record" href="#record">{t('sheet.name')}</a>}
           <a href="#keys">{t('keys.name')}</a>
         </nav>
       </div>
@@ -119,8 +121,9 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
           </div>
           <JobSlip play={play} />
           <div class="side">
+            <Sheet play={play} />
             <Log play={play} />
-            <Keys />
+            <Keys play={play} />
           </div>
         </div>
       </main>

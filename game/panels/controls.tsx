@@ -1,10 +1,10 @@
 // The controls as a list: the same actions as on the drawing, always there, for small screens,
 // keyboards, screen readers, and for those who like a list better. And what the hands are at.
-import { controlsOf, isHandled, type Control } from '../controls.ts';
+import { controlsOf, isHandled, needlesOf, type Control } from '../controls.ts';
 import { list } from '../i18n/format.ts';
 import type { HandsSeen } from '../../sim/index.ts';
 import { t, upper } from '../i18n/index.ts';
-import { HandSign } from '../icons/icons.tsx';
+import { HandSign, TapSign } from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
 import { HandleButtons, HandleState } from './handle.tsx';
 import { Slip } from './slip.tsx';
@@ -49,6 +49,33 @@ function Row({ play, control }: RowProps) {
   );
 }
 
+/** Knocking on a glass: the same as a tap on a dial of the drawing. */
+function Needles({ play }: { readonly play: Play }) {
+  const all = needlesOf(play.level.scenario);
+  if (all.length === 0) return null;
+  return (
+    <li class="control">
+      <span class="control-name">{t('controls.needles')}</span>
+      <span class="hint">{t('controls.needles_hint')}</span>
+      <div class="choice-buttons">
+        {all.map((gauge) => {
+          const instrument = play.lex.say(`reading.${gauge}`);
+          return (
+            <button
+              key={gauge} type="button" class="choice"
+              aria-label={t('controls.tap', { instrument })}
+              onClick={() => play.act({ kind: 'tap', gauge })}
+            >
+              <TapSign />
+              <span>{upper(instrument)}</span>
+            </button>
+          );
+        })}
+      </div>
+    </li>
+  );
+}
+
 export function Controls({ play }: { readonly play: Play }) {
   const all = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
   return (
@@ -56,6 +83,7 @@ export function Controls({ play }: { readonly play: Play }) {
       <p class="hint">{t('controls.hint')}</p>
       <ul>
         {all.map((control) => <Row key={control.id} play={play} control={control} />)}
+        <Needles play={play} />
       </ul>
     </Slip>
   );

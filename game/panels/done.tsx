@@ -8,8 +8,10 @@ import type { Play } from '../play.ts';
 
 /** What hands have taken on or were asked for and have not done. */
 function unfinished(play: Play): string {
-  const { busy, waiting } = play.seen.value.scene.hands;
-  const ids = [...(busy === null ? [] : [busy]), ...waiting, ...play.waiting.value.keys()];
+  const { hands, helper } = play.seen.value.scene;
+  const pairs = helper === null ? [hands] : [hands, helper];
+  const taken = pairs.flatMap(({ busy, waiting }) => [busy ?? [], waiting].flat());
+  const ids = [...taken, ...play.waiting.value.keys()];
   return list([...new Set(ids)].map(play.lex.part));
 }
 

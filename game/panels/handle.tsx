@@ -1,15 +1,17 @@
 // The buttons of a handle: shut, quarter, half, open, and five degrees either way; the positions of
-// a three-way valve; join and part of a coupling. The same ones stand in the slip beside the
-// drawing and in the controls list.
+// a three-way valve; join and part of a coupling; strokes of a hand pump. The same ones stand in
+// the slip beside the drawing and in the controls list.
 import {
   degreesWord, HALF_DEG, halvesWord, nextPosition, POSITIONS, positionWord, QUARTER_DEG, STEP_DEG,
-  stateWord, stepped, toggled, type CouplingControl, type Handled, type ThreeWayControl,
-  type ValveControl,
+  stateWord, stepped, strokesText, toggled, type CouplingControl, type Handled,
+  type HandPumpControl, type ThreeWayControl, type ValveControl,
 } from '../controls.ts';
+import { added, stopped, strokeCommand, STROKES, STROKES_MOST } from '../counted.ts';
 import { t, upper } from '../i18n/index.ts';
 import { CrossSign, HandleSign, HalvesSign, ThreeWaySign } from '../icons/icons.tsx';
 import { devicesOf } from '../devices.ts';
 import type { Play } from '../play.ts';
+import { CountedButtons } from './counted.tsx';
 import { DeviceButtons } from './kit.tsx';
 
 interface Props<C> { readonly play: Play; readonly control: C }
@@ -99,9 +101,21 @@ function CouplingButtons({ play, control }: Props<CouplingControl>) {
   );
 }
 
+function StrokeButtons({ play, control }: Props<HandPumpControl>) {
+  const { id, left } = control;
+  return (
+    <CountedButtons
+      part={upper(play.lex.part(id))} counts={STROKES} word={strokesText} left={left}
+      add={(n) => play.act(strokeCommand(id, added(control, n, STROKES_MOST)))}
+      stop={() => play.act(strokeCommand(id, stopped(control)))}
+    />
+  );
+}
+
 export function HandleButtons({ play, control }: Props<Handled>) {
   if (control.kind === 'valve') return <ValveButtons play={play} control={control} />;
   if (control.kind === 'coupling') return <CouplingButtons play={play} control={control} />;
+  if (control.kind === 'hand_pump') return <StrokeButtons play={play} control={control} />;
   return <ThreeWayButtons play={play} control={control} />;
 }
 
@@ -110,6 +124,7 @@ function wantedWord(control: Handled, play: Play): string | null {
   if (control.kind === 'coupling') {
     return control.made === control.wanted ? null : halvesWord(control.wanted);
   }
+  if (control.kind === 'hand_pump') return null; // Its state says how many there are to be.
   if (Math.round(control.deg) === control.target) return null;
   return control.kind === 'valve'
     ? degreesWord(control.target)
@@ -134,6 +149,8 @@ function againText(control: Handled, play: Play): string {
       return t('controls.twice', { state: degreesWord(toggled(control)) });
     case 'coupling':
       return t('controls.coupling_again', { state: halvesWord(!control.wanted) });
+    case 'hand_pump':
+      return t('controls.stroke_again');
     case 'three_way': {
       const state = positionWord(control, nextPosition(control, 1), play.lex);
       return t('controls.twice', { state });
@@ -154,7 +171,7 @@ interface SlipProps extends Props<Handled> {
 
 export function HandleSlip({ play, control, place, close }: SlipProps) {
   const part = play.lex.part(control.id);
-  const devices = devicesOf(play.seen.value, play.waiting.value);
+  const devices = devicesOf(play.level.scenario, play.seen.value, play.waiting.value);
   const own = devices.filter(({ id }) => ofPart(play, id) === control.id);
   return (
     <div

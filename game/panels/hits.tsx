@@ -1,7 +1,8 @@
 // What is touched, focused and read aloud over the drawing: one button for each control that hands
-// can be put to, and a spot for each instrument. They stand in percent of the drawing.
+// can be put to and each needle that can be tapped, a spot for every other instrument. They stand
+// in percent of the drawing.
 import {
-  againCommand, controlLabel, keyCommand, stateWord, type Handled, type PumpControl,
+  againCommand, controlLabel, keyCommand, needlesOf, stateWord, type Handled, type PumpControl,
 } from '../controls.ts';
 import { t, upper } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
@@ -33,7 +34,7 @@ interface HandledHitProps extends HitProps {
   readonly setOpen: (id: string | null) => void;
 }
 
-/** A valve or a coupling: the first tap lays its slip beside it, the second one acts. */
+/** Valve, coupling or hand pump: the first tap lays its slip beside it, the second one acts. */
 export function HandledHit({ play, placed, layout, control, open, setOpen }: HandledHitProps) {
   const press = () => (open ? play.act(againCommand(control)) : setOpen(control.id));
   const key = (event: KeyboardEvent) => {
@@ -85,11 +86,22 @@ export function TankHit({ play, placed, layout }: HitProps) {
   );
 }
 
-/** A drawn instrument: read aloud when touched, with its reading shown under the mouse. */
+/** A drawn instrument, its reading shown under the mouse; one with a needle can be tapped. */
 export function DialSpot({ play, placed, layout }: HitProps) {
   const reading = play.seen.value.panel.readings.find((one) => one.id === placed.id);
   if (reading === undefined) return null;
   const text = readingText(reading, play.lex);
+  if (needlesOf(play.level.scenario).includes(placed.id)) {
+    const label = t('controls.tap', { instrument: spoken(text) });
+    return (
+      <button
+        type="button" class="hit dial" style={boxOf(placed, layout)} aria-label={label}
+        onClick={() => play.act({ kind: 'tap', gauge: placed.id })} {...hot(play, placed.id)}
+      >
+        <span class="tag">{`${text.value} ${text.unit}`}</span>
+      </button>
+    );
+  }
   return (
     <span class="dial" role="img" style={boxOf(placed, layout)} aria-label={spoken(text)}>
       <span class="tag">{`${text.value} ${text.unit}`}</span>

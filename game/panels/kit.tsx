@@ -1,23 +1,33 @@
 // The kit: what carries no fluid and yet belongs to the job, each with its positions as buttons.
-import { deviceCommand, deviceLabel, devicePosition, devicesOf } from '../devices.ts';
+import { stopped, TRIPS } from '../counted.ts';
+import {
+  deviceCommand, deviceLabel, devicePosition, devicesOf, deviceState, tripCommand, tripsWord,
+} from '../devices.ts';
 import type { DeviceControl } from '../devices.ts';
 import { t, upper } from '../i18n/index.ts';
 import { DeviceSign } from '../icons/devices.tsx';
 import type { Play } from '../play.ts';
+import { CountedButtons } from './counted.tsx';
 import { Slip } from './slip.tsx';
 
 interface Props { readonly play: Play; readonly device: DeviceControl }
 
-/** Trips that are offered at once. */
-const TRIPS = [1, 2, 5, 10] as const;
-
-function positionsOf({ device, last }: DeviceControl): readonly number[] {
-  if (device === 'carry') return TRIPS;
+function positionsOf({ last }: DeviceControl): readonly number[] {
   return Array.from({ length: last + 1 }, (_, k) => k);
 }
 
 export function DeviceButtons({ play, device }: Props) {
   const part = upper(play.lex.part(device.id));
+  const { trips } = device;
+  if (trips !== null) {
+    return (
+      <CountedButtons
+        part={part} counts={TRIPS} word={tripsWord} left={trips.left}
+        add={(n) => play.act(tripCommand(device, n))}
+        stop={() => play.act(deviceCommand(device, stopped(trips)))}
+      />
+    );
+  }
   return (
     <div class="choice-buttons">
       {positionsOf(device).map((position) => {
@@ -29,7 +39,7 @@ export function DeviceButtons({ play, device }: Props) {
             aria-pressed={device.wanted === position}
             onClick={() => play.act(deviceCommand(device, position))}
           >
-            <DeviceSign kind={device.device} position={position} />
+            <DeviceSign kind={device.device} what={device.what} position={position} />
             <span>{state}</span>
           </button>
         );
@@ -44,8 +54,8 @@ function Row({ play, device }: Props) {
     <li class="control" aria-label={deviceLabel(device, play.lex)}>
       <span class="control-name">{upper(play.lex.part(device.id))}</span>
       <span class="handle-state">
-        {devicePosition(device, position, play.lex)}
-        {position !== wanted && (
+        {deviceState(device, play.lex)}
+        {device.trips === null && position !== wanted && (
           <span class="to"> → {devicePosition(device, wanted, play.lex)}</span>
         )}
       </span>
@@ -56,7 +66,7 @@ function Row({ play, device }: Props) {
 
 /** Nothing where a job has none. */
 export function Kit({ play }: { readonly play: Play }) {
-  const all = devicesOf(play.seen.value, play.waiting.value);
+  const all = devicesOf(play.level.scenario, play.seen.value, play.waiting.value);
   if (all.length === 0) return null;
   return (
     <Slip id="kit" name={t('kit.name')} folds={false}>

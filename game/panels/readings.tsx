@@ -5,26 +5,30 @@ import { t, upper } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { readingText, type ReadingText } from '../readings.ts';
 
-/** How many stay in sight on a small screen, and how many stand in one row on a large one. */
+/** How many stay in sight on a phone, on a tablet, and how many stand in one row elsewhere. */
 const KEY_MAX = 3;
+const NEAR_MAX = 6;
 const ROW_MAX = 8;
 
-/** Level, flow, then what is looked through, the last of the way first: the return. */
+/**
+ * What matters most first: level, flow, then what is looked through, the last of the way, the
+ * return, before the others.
+ */
 function keysOf(all: readonly Reading[]): readonly string[] {
   const of = (kind: Reading['kind']) => all.filter((one) => one.kind === kind);
-  const chosen = [...of('level'), ...of('flow'), ...of('sight').reverse(), ...of('pressure')];
-  return chosen.slice(0, KEY_MAX).map(({ id }) => id);
+  const first = [...of('level'), ...of('flow'), ...of('sight').reverse(), ...of('pressure')];
+  return [...new Set([...first, ...all])].map(({ id }) => id);
 }
 
 /** Letters of a value and its unit that find room in a narrow cell at full size. */
 const LONG = 9;
 
-interface CellProps { readonly text: ReadingText; readonly keys: readonly string[] }
+interface CellProps { readonly text: ReadingText; readonly rank: number }
 
-function Cell({ text, keys }: CellProps) {
+function Cell({ text, rank }: CellProps) {
   return (
     <div
-      class="reading" data-key={keys.includes(text.id)} data-kind={text.kind}
+      class="reading" data-key={rank < KEY_MAX} data-near={rank < NEAR_MAX} data-kind={text.kind}
       data-long={text.value.length + text.unit.length > LONG}
     >
       <span class="reading-name" id={`name-${text.id}`}>{upper(text.name)}</span>
@@ -41,18 +45,21 @@ function Cell({ text, keys }: CellProps) {
 }
 
 export function Readings({ play }: { readonly play: Play }) {
-  // Only small screens leave some out; elsewhere the button is not there and all are shown.
+  // Phones leave some out, and tablets where there are lots; elsewhere all are shown.
   const all = useSignal(false);
   const { readings } = play.seen.value.panel;
   const keys = keysOf(readings);
   const columns = readings.length <= ROW_MAX ? readings.length : Math.ceil(readings.length / 2);
   return (
     <section
-      class="slip readings" data-all={all.value} aria-label={t('readings.name')}
+      class="slip readings" data-all={all.value} data-lots={readings.length > ROW_MAX}
+      aria-label={t('readings.name')}
       style={{ '--columns': columns }}
     >
       {readings.map((reading) => (
-        <Cell key={reading.id} text={readingText(reading, play.lex)} keys={keys} />
+        <Cell
+          key={reading.id} text={readingText(reading, play.lex)} rank={keys.indexOf(reading.id)}
+        />
       ))}
       <button
         type="button" class="more" aria-expanded={all.value}

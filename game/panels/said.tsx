@@ -23,6 +23,9 @@ function Sign({ tone }: { readonly tone: Tone }) {
   return tone === 'critical' ? <StopSign /> : <WarnSign />;
 }
 
+/** More lines than these may have to be scrolled, by keys as well. */
+const LOG_EASY = 4;
+
 interface Shown { readonly caption: Caption; readonly until: number }
 
 /** Those that would stay by themselves go last. */
@@ -120,7 +123,7 @@ export function Log({ play }: { readonly play: Play }) {
   return (
     <Slip id="log" name={t('log.name')}>
       {rows.length === 0 && <p class="hint">{t('log.empty')}</p>}
-      <ol>
+      <ol tabIndex={rows.length > LOG_EASY ? 0 : undefined} aria-label={t('log.name')}>
         {rows.map((row, at) => (
           <li key={rows.length - at} data-tone={row.tone}>
             <time>{clock(row.tick * tick_s)}</time>

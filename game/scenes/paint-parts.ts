@@ -1,4 +1,5 @@
-// Parts in the line that no handle turns: check valves, filters, couplings and the unit's coil.
+// Parts in the line that no valve's handle turns: check valves, filters, couplings, the unit's coil
+// and hand pumps.
 import type { PartMark } from '../yard/layout.ts';
 import type { Pen, Spot } from './pen.ts';
 import { INK, LINE } from './tokens.ts';
@@ -107,7 +108,37 @@ function imposed(pen: Pen, part: PartMark): void {
   });
 }
 
-const PAINT = { check_valve: checkValve, filter, coupling, coil, fixed_flow: imposed } as const;
+/** A barrel on the line with a rod out of its top and an arm across it. */
+function handPump(pen: Pen, part: PartMark): void {
+  const s = pen.weight;
+  const w = part.size * 0.5;
+  const low = part.y + part.width / 2 + 4 * s;
+  const high = part.y - part.size * 0.42;
+  const top = high - part.size * 0.24;
+  const rod: Spot[] = [
+    { x: part.x, y: high },
+    { x: part.x, y: top },
+  ];
+  pen.stroke(rod, 3 * s);
+  const arm: Spot[] = [
+    { x: part.x - w * 0.5, y: top + 5 * s },
+    { x: part.x + w * 1.1, y: top - 4 * s },
+  ];
+  pen.stroke(arm, 7 * s);
+  pen.stroke(arm, 4 * s, INK.accent);
+  const barrel = { x: part.x - w / 2, y: high, w, h: low - high };
+  pen.box(barrel, INK.steelLight, 4 * s, LINE.pipe * s);
+  pen.box({ ...barrel, x: barrel.x - 3 * s, w: w + 6 * s, h: 6 * s }, INK.steel, 2 * s, 1.2 * s);
+}
+
+const PAINT = {
+  check_valve: checkValve,
+  filter,
+  coupling,
+  coil,
+  fixed_flow: imposed,
+  hand_pump: handPump,
+} as const;
 
 export function paintPart(pen: Pen, part: PartMark): void {
   PAINT[part.kind](pen, part);

@@ -218,6 +218,7 @@ export class YardStage {
     const hot = this.hot === null ? undefined : this.boxes.get(this.hot);
     if (hot !== undefined) drawHot(g, hot, yard.pipe);
     drawHands(g, scene.hands, this.boxes, yard.pipe);
+    if (scene.helper !== null) drawHands(g, scene.helper, this.boxes, yard.pipe);
   }
 }
 

@@ -72,7 +72,7 @@ export function namedOf(sheet: Sheet, say: Say): Named[] {
     out.push({ ...base, box: body, own: around, sides, rank: RANK[p.kind] });
   }
   for (const part of sheet.parts) {
-    if (part.kind === 'coupling' || part.kind === 'fixed_flow') continue;
+    if (['coupling', 'fixed_flow', 'hand_pump'].includes(part.kind)) continue;
     const key = nameKey(part.id, false);
     const w = part.kind === 'coil' ? part.size * 1.25 : part.size;
     const box = about(part, w, part.kind === 'coil' ? w * 1.2 : w);

@@ -113,8 +113,7 @@ function sizeOfStill(plan: Plan, link: Still): Size {
     return { left: r + 4, right: motorReach(plan) + 2, up: r + 12, down: r + 6 };
   }
   if (link.kind === 'coil') return { left: 60, right: 60, up: 60, down: 60 };
-  if (link.kind === 'valve' || link.kind === 'three_way' || link.kind === 'coupling')
-    return even(c);
+  if (['valve', 'three_way', 'coupling', 'hand_pump'].includes(link.kind)) return even(c);
   if (link.kind === 'filter') return { ...even(c, c * 0.8), down: c * 0.72 };
   return even(c, c * 0.8);
 }

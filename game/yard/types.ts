@@ -95,10 +95,12 @@ export interface ValveMark extends Point {
   readonly fromLeft?: boolean;
 }
 
-export const PART_KINDS = ['check_valve', 'filter', 'coupling', 'coil', 'fixed_flow'] as const;
+export const PART_KINDS = [
+  'check_valve', 'filter', 'coupling', 'coil', 'fixed_flow', 'hand_pump',
+] as const;
 export type PartKind = (typeof PART_KINDS)[number];
 
-/** A part in the line that no handle turns; `way` is where its `to` lies. */
+/** A part in the line that no valve's handle turns; `way` is where its `to` lies. */
 export interface PartMark extends Point {
   readonly id: string;
   readonly kind: PartKind;

@@ -88,6 +88,18 @@ test('a valve opens with keys alone, and a step at a time', ONE_SIZE, async ({ p
   await expect(valve).toHaveAccessibleName('Suction valve, shut');
 });
 
+test('a needle is tapped with keys alone', ONE_SIZE, async ({ page }) => {
+  await enterYard(page);
+  await setSpeed(page, 'freeze');
+  await overDrawing(page, /^Tap the discharge gauge, /).focus();
+  await page.keyboard.press('Enter');
+  const hands = page.getByRole('region', { name: 'Your hands' });
+  await expect(hands).toContainText('waiting for the clock: discharge gauge');
+  await setSpeed(page, 1);
+  await expect(hands).toContainText('at the discharge gauge');
+  await expect(hands).not.toContainText('discharge gauge');
+});
+
 /** Looked at only: these share one page, frozen at the start. */
 test.describe('in a frozen yard', () => {
   let page: Page;
