@@ -48,6 +48,7 @@ export function devicePosition(device: DeviceControl, position: number, lex: Lex
   const own = `position.${device.id}.${position}`;
   if (lex.has(own)) return lex.say(own);
   if (device.device === 'carry') return tripsWord(position);
+  if (device.device === 'housing' && position > 0) return t('device.element', { n: position });
   if (device.device === 'cup' && position > 0) {
     const place = device.places[position - 1];
     if (place === undefined) return t('device.filled');

@@ -70,6 +70,7 @@ export const HELD = [
   'locked',
   'latched',
   'stuck',
+  'pressed', // a lid with pressure behind it
   'too_hard',
   'empty',
   'nothing_comes',

@@ -94,6 +94,17 @@ const Carry = z.strictObject({
   start: whole(0, 0).default(0),
 });
 
+/**
+ * The housing of a filter or strainer, opened by hands: 0 no element in it, k the k-th of these.
+ * What the old one has caught is taken out, whichever goes in.
+ */
+const Housing = z.strictObject({
+  ...device,
+  kind: z.literal('housing'),
+  of: Id,
+  elements: z.array(Id).min(1).max(12),
+});
+
 export const DeviceSpec = z.discriminatedUnion('kind', [
   Wear,
   Lock,
@@ -108,6 +119,7 @@ export const DeviceSpec = z.discriminatedUnion('kind', [
   GroundFault,
   Cup,
   Carry,
+  Housing,
 ]);
 export type DeviceSpec = z.infer<typeof DeviceSpec>;
 export type DeviceKind = DeviceSpec['kind'];
@@ -127,6 +139,7 @@ const TAKE: Readonly<Record<DeviceKind, number>> = {
   ground_fault: 5,
   cup: 20,
   carry: 30,
+  housing: 90,
 };
 
 /** How long hands need for one change of it, s. */
@@ -145,5 +158,6 @@ const TRIPS_MOST = 100;
 export function lastPosition(spec: DeviceSpec): number {
   if (spec.kind === 'cup') return spec.places.length;
   if (spec.kind === 'carry') return TRIPS_MOST;
+  if (spec.kind === 'housing') return spec.elements.length;
   return THREE.includes(spec.kind) ? 2 : 1;
 }

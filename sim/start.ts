@@ -2,6 +2,7 @@
 // What follows from it (temperature, losses, instruments) is world.ts's to ask for.
 import { max, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
+import type { DeviceSpec } from './scenario-devices.ts';
 import { FITTED_STRIDE, PUMP_STRIDE } from './state.ts';
 import { loadElements } from './transport/catch.ts';
 import { restHands } from './hands.ts';
@@ -25,7 +26,7 @@ export function fillWorld(world: World): void {
   plan.links.forEach((_, ix) => {
     state.control[ix] = startOf(plan, ix);
   });
-  plan.scenario.devices.forEach(({ start }, d) => (state.device[d] = start));
+  plan.scenario.devices.forEach((spec, d) => (state.device[d] = startPosition(plan, spec, d)));
   plan.pumps.forEach((pump, k) => {
     state.pump[k * PUMP_STRIDE + SPEED] = pump.spec.start_on ? 1 : 0;
     state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
@@ -51,6 +52,14 @@ function layGrains({ plan, state }: World): void {
   }
   debris.starts.forEach((element, k) => (state.fitted[FITTED_STRIDE * k] = element));
   loadElements(plan, debris, state);
+}
+
+/** A housing begins with what its link wears. */
+function startPosition({ debris, deviceOf }: Plan, spec: DeviceSpec, d: number): number {
+  if (spec.kind !== 'housing') return spec.start;
+  if (debris === null) return 0;
+  const worn = debris.starts[debris.catcherOf[deviceOf[d]!]!] ?? -1;
+  return worn < 0 ? 0 : spec.elements.indexOf(debris.elements[worn]!.id) + 1;
 }
 
 /** Where a link's control stands when the run starts. */

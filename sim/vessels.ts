@@ -6,6 +6,7 @@ import type { HeldBy } from './fact.ts';
 import { temperatureOf } from './instrument.ts';
 import type { CarryPlan, CupPlan } from './network/vessel-plan.ts';
 import { TANK, type Plan } from './network/plan.ts';
+import { canOpen, openHousing } from './service.ts';
 import { CUP_STRIDE, LEDGER_STRIDE, type State } from './state.ts';
 
 /** m2 and share of its flow: a sample cock's bore of 4 mm, as a sharp-edged hole. */
@@ -29,6 +30,8 @@ export function beginWork(plan: Plan, state: State, device: number, target: numb
 
 /** Why there is nothing to fill a cup or a pail with; null where there is. */
 export function canWork(plan: Plan, state: State, device: number, target: number): HeldBy | null {
+  const lid = canOpen({ plan, state }, device);
+  if (lid !== null) return lid;
   const cup = plan.mix.cups[plan.mix.cupOf[device]!];
   if (cup !== undefined && target > 0) return canFill(plan, state, cup.places[target - 1]!);
   const carry = plan.mix.carries[plan.mix.carryOf[device]!];
@@ -55,6 +58,7 @@ export function workVessel(
   const { device, target, dt } = work;
   const carry = plan.mix.carries[plan.mix.carryOf[device]!];
   if (carry !== undefined) return trip(plan, state, carry, target);
+  openHousing({ plan, state }, device, target);
   const cup = plan.mix.cups[plan.mix.cupOf[device]!];
   if (cup === undefined) return true;
   if (target > 0) return fillCup(plan, state, { cup, n: cup.places[target - 1]!, dt });

@@ -1,5 +1,5 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
-import type { Watch } from './hazard.ts';
+import type { Watch } from './hazards/kind.ts';
 import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
 import type { Plan } from './network/plan.ts';

@@ -116,6 +116,12 @@ function picture({ kind, position, what = null }: Props): ComponentChildren {
         {position > 0 && <path d="M9 14h14l-1 13H10z" fill="var(--water)" />}
       </>
     );
+    case 'housing': return (
+      <>
+        <path d="M9 9h14v17l-3 3h-8l-3-3zM7 5h18v4H7z" fill="var(--paper)" />
+        {position > 0 && <path d="M13 12v13M16 12v13M19 12v13" stroke="var(--accent)" />}
+      </>
+    );
     case 'carry': return (
       <>
         <path d="M7 11h18l-3 16H10z" fill="var(--paper)" />

@@ -1,5 +1,5 @@
 // Devices: what each belongs to is there and of the right kind, and nothing bears two of a kind.
-import { fault, textOf } from './raw.ts';
+import { fault, itemsOf, objectOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
 /** What a device of each kind belongs to. */
@@ -7,7 +7,20 @@ const OWNERS: Readonly<Record<string, readonly string[]>> = {
   lock: ['pump'],
   latch: ['coupling'],
   guard: ['coupling', 'valve', 'hose'],
+  housing: ['filter', 'coil', 'check_valve'],
 };
+
+/** What goes into a housing is told among the elements of debris. */
+function checkElements(draft: Draft, { raw, path }: Item): void {
+  if (!Array.isArray(raw.elements)) return;
+  const debris = objectOf(draft.raw.debris);
+  const known = itemsOf(debris?.elements, 'debris.elements').map(({ id }) => id);
+  raw.elements.forEach((entry: unknown, at) => {
+    const id = textOf(entry);
+    if (id === null || known.includes(id)) return;
+    fault(draft, `${path}.elements[${at}]`, `debris has no element "${id}"`);
+  });
+}
 
 /** What opens a unit are valves and couplings that are there, each named once. */
 function checkService(draft: Draft, { raw, path }: Item): void {
@@ -47,6 +60,7 @@ export function checkDevices(draft: Draft): void {
       taken.add(key);
     }
     checkService(draft, device);
+    if (device.kind === 'housing') checkElements(draft, device);
     const needs = device.raw.needs;
     if (!Array.isArray(needs)) continue;
     needs.forEach((entry: unknown, at) => {

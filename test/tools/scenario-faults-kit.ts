@@ -1,6 +1,12 @@
 // Ways to break what hands have beside valves, and what is in the pipes beside water: devices,
 // vessels, rooms, power, debris. The first level has none, so each row brings its own.
-import type { Planted } from './scenario-faults.ts';
+export interface Planted {
+  readonly name: string;
+  readonly path: string;
+  readonly value: unknown;
+  readonly named?: string;
+  readonly needs?: readonly string[];
+}
 
 const cup = (...places: string[]) => ({ id: 'cup', kind: 'cup', places });
 const pail = (from: string, to: string) => ({ id: 'pail', kind: 'carry', from, to, litres: 10 });
@@ -17,6 +23,19 @@ const lies = (more: object) =>
   debris({ lying: [{ link: 'circuit', class: 'sand', from_m: 0, to_m: 10, grams: 5, ...more }] });
 
 export const PLANTED_KIT: readonly Planted[] = [
+  {
+    name: 'a housing whose element is not told',
+    path: 'devices',
+    value: [{ id: 'lid', kind: 'housing', of: 'suction_valve', elements: ['sock'] }],
+    named: 'devices[0].elements[0]',
+  },
+  {
+    name: 'a housing of a valve',
+    path: 'devices',
+    value: [{ id: 'lid', kind: 'housing', of: 'return_valve', elements: ['sock'] }],
+    named: 'devices[0].of',
+    needs: ['links.return_valve'],
+  },
   {
     name: 'a cup filled at a place that is not there',
     path: 'devices',

@@ -2,15 +2,9 @@
 // wrong, where it is planted, what is put there. `named` is the path a fault must carry, where
 // it is another; `needs` are other parts that must be whole for the fault to be seen.
 
-import { PLANTED_KIT } from './scenario-faults-kit.ts';
+import { PLANTED_KIT, type Planted } from './scenario-faults-kit.ts';
 
-export interface Planted {
-  readonly name: string;
-  readonly path: string;
-  readonly value: unknown;
-  readonly named?: string;
-  readonly needs?: readonly string[];
-}
+export type { Planted } from './scenario-faults-kit.ts';
 
 const ends = ['nodes.pump_out', 'nodes.riser_top'];
 

@@ -19,7 +19,7 @@ import { DEVICE_KINDS, NOTES, SIGHTS, type Reading } from '../../../sim/index.ts
 const lex = lexicon(HERON.words);
 /** Kinds with three positions, and those that go by places or trips. */
 const THREE = ['latch', 'plug', 'ground_fault'];
-const COUNTED = ['cup', 'carry'];
+const COUNTED = ['cup', 'carry', 'housing'];
 const handle = (target: number): ValveControl =>
   ({ kind: 'valve', id: 'suction_valve', deg: 0, target, busy: false });
 
