@@ -2,7 +2,7 @@
 // tick, pipes move it five times a second (along.ts). What crosses a pipe's end in between waits in
 // `pending`, so nothing is lost and nothing is counted twice.
 import { abs, max, min } from '../base/math.ts';
-import { JUNCTION, OPEN, RESERVOIR, TANK, type Plan } from '../network/plan.ts';
+import { JUNCTION, OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import { airEvery, givenAir } from './dissolved.ts';
 import { besideHeat, givenHeat } from './heat.ts';
@@ -215,6 +215,16 @@ function shareOf({ plan, state }: Crossing, load: Load, loads: Loads, place: Pla
   return load.amount[donor]! / (mass + load.beside[donor]!);
 }
 
+/** Cells of a pipe of which both ends may count on the same neighbour, as its flow turns. */
+const SHORT = 3;
+
+/** All that a pipe has, with what waits at its ends: neither gives more than that. */
+function wholeOf({ amount, pending }: Load, { firstCell, firstFace, cells }: LinkPlan): number {
+  let sum = pending[2 * firstFace + 1]! + pending[2 * (firstFace + cells)]!;
+  for (let v = firstCell; v < firstCell + cells; v++) sum += amount[v]!;
+  return sum;
+}
+
 /** Of a pipe's end cell: what it held, what has crossed its end, what its neighbour has sent. */
 function endShare(plan: Plan, state: State, load: Load, { link, donor, face }: Place): number {
   const { firstCell, firstFace, cells } = plan.links[link]!;
@@ -228,6 +238,7 @@ function endShare(plan: Plan, state: State, load: Load, { link, donor, face }: P
     const beside = atStart ? donor + 1 : donor - 1;
     if (came > 0) amount += min(came * load.share[beside]!, max(0, load.amount[beside]!));
     else amount += came * load.share[donor]!;
+    if (cells <= SHORT) amount = min(amount, wholeOf(load, plan.links[link]!));
   }
   let mass = state.mass[donor]! + place.leaves;
   if (cells === 1) mass += place.leavesOther;
