@@ -52,8 +52,6 @@ const FIRST_VELOCITY = 0.5;
 /** Share of the largest flow, and m3/s, that the last full step may move any flow. */
 const STEP_SHARE = 1e-9;
 export const STEP_LEAST = 1e-11;
-/** Share of the largest flow below which a step that is no smaller than the last is rounding. */
-const ROUNDING = 1e-7;
 /** Share of the largest flow below which a step is not looked at for overshooting. */
 const SMALL_STEP = 1e-5;
 
@@ -116,7 +114,10 @@ function surplus({ net, flow }: Work): Float64Array {
   return sum;
 }
 
-/** Pressures of the linearised net, and by how much they would move each flow. */
+/**
+ * Pressures of the linearised net, and by how much they would move each flow. What is solved for is
+ * how far the pressures move: then rounding fades with the move, also of nets of very unlike pipes.
+ */
 function newtonStep(work: Work): void {
   const { net, factor, edge, pressure, push, slope, move } = work;
   factor.diagonal.fill(0);
@@ -125,13 +126,14 @@ function newtonStep(work: Work): void {
   const rhs = surplus(work);
   net.links.forEach(({ ua, ub, pa, pb }, k) => {
     const g = 1 / slope[k]!;
+    const drop = (ua < 0 ? pa : pressure[ua]!) - (ub < 0 ? pb : pressure[ub]!);
     if (ua >= 0) {
       diagonal[ua] = diagonal[ua]! + g;
-      rhs[ua] = rhs[ua]! - g * (push[k]! - (ub < 0 ? pb : 0));
+      rhs[ua] = rhs[ua]! - g * (drop + push[k]!);
     }
     if (ub >= 0) {
       diagonal[ub] = diagonal[ub]! + g;
-      rhs[ub] = rhs[ub]! + g * (push[k]! + (ua < 0 ? pa : 0));
+      rhs[ub] = rhs[ub]! + g * (drop + push[k]!);
     }
     if (edge[k]! >= 0) {
       const slot = edgeSlot[edge[k]!]!;
@@ -139,7 +141,7 @@ function newtonStep(work: Work): void {
     }
   });
   solve(factor, rhs);
-  pressure.set(rhs);
+  for (let u = 0; u < pressure.length; u++) pressure[u] = pressure[u]! + rhs[u]!;
   net.links.forEach(({ ua, ub, pa, pb }, k) => {
     const a = ua < 0 ? pa : pressure[ua]!;
     const b = ub < 0 ? pb : pressure[ub]!;
@@ -202,8 +204,7 @@ function firstFlows(work: Work): void {
 
 /**
  * Solves the net. Done when a full Newton step moved no flow by more than 1e-9 of the largest
- * (and 1e-11 m3/s): the next would move them by the square of that. Done too where a step below
- * 1e-7 is not a quarter of the last: what is left of a net of very unlike pipes is rounding.
+ * (and 1e-11 m3/s): the next would move them by the square of that.
  * @throws NoSteadyFlow where 200 steps do not get there.
  */
 export function solveSteady(world: World, net: SteadyNet, from?: ArrayLike<number>): Solved {
@@ -211,7 +212,6 @@ export function solveSteady(world: World, net: SteadyNet, from?: ArrayLike<numbe
   const { flow, move, pressure } = work;
   if (from === undefined) firstFlows(work);
   else flow.set(from);
-  let before = Infinity;
   for (let steps = 1; steps <= STEPS_MAX; steps++) {
     pushAll(work);
     newtonStep(work);
@@ -219,9 +219,7 @@ export function solveSteady(world: World, net: SteadyNet, from?: ArrayLike<numbe
     const most = move.reduce((sum, d) => max(sum, abs(d)), 0);
     const t = most > SMALL_STEP * largest + STEP_LEAST ? shareOf(work) : 1;
     for (let k = 0; k < flow.length; k++) flow[k] = flow[k]! + t * move[k]!;
-    const rounding = most <= ROUNDING * largest && most > before / 4;
-    before = most;
-    if (t === 1 && (rounding || most <= STEP_SHARE * largest + STEP_LEAST)) {
+    if (t === 1 && most <= STEP_SHARE * largest + STEP_LEAST) {
       pushAll(work);
       const errorFlow = surplus(work).reduce((sum, s) => max(sum, abs(s)), 0);
       return { flow, pressure, steps, errorPressure: pressureError(work), errorFlow };
