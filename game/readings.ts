@@ -16,6 +16,8 @@ export interface ReadingText {
   readonly remark: string;
 }
 
+/** What an instrument has to say, without its name. */
+type Written = Omit<ReadingText, 'id' | 'kind' | 'name'>;
 type Measured = Extract<Reading, { kind: 'pressure' | 'difference' | 'flow' }>;
 
 const FIRST = { pressure: UNITS.kPa, difference: UNITS.fine_kPa, flow: UNITS.L_min } as const;
@@ -29,7 +31,7 @@ const word = (key: string): string => (isWord(key) ? t(key) : key);
 export const withUnit = (value: number, unit: Unit): string =>
   t('unit.pair', { value: inUnit(value, unit), unit: word(unit.key) });
 
-function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
+function measured(reading: Measured): Written {
   const [first, second] = [FIRST[reading.kind], SECOND[reading.kind]];
   const unit = word(first.key);
   if (reading.off_scale === 0) {
@@ -45,17 +47,13 @@ function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'seco
   };
 }
 
-function alike(
-  reading: Extract<Reading, { kind: 'current' | 'voltage' }>,
-): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
+function alike(reading: Extract<Reading, { kind: 'current' | 'voltage' }>): Written {
   const one = ALIKE[reading.kind];
   const value = inUnit(reading.value, one);
   const beyond = t('readings.beyond_above', { value });
   const shown = reading.off_scale > 0 ? beyond : value;
   return { value: shown, unit: word(one.key), second: '', remark: '' };
 }
-
-type Written = Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'>;
 
 const DECIMALS = { density: 3, freeze: 1, index: 4, temperature: 1 } as const;
 const inFahrenheit = (t_C: number): string =>
