@@ -27,19 +27,19 @@ export function captionOf(
   switch (fact.kind) {
     case 'hazard': {
       const { hazard, at, stage } = fact;
-      const text = lex.say(`hazard.${hazard}.${stage}`, { part: lex.part(at) });
+      const text = upper(lex.say(`hazard.${hazard}.${stage}`, { part: lex.part(at) }));
       const worst = stage === 'tripped' && critical.includes(hazard);
       const tone = worst ? 'critical' : stage === 'ended' ? 'event' : 'warning';
       return { key: `${hazard}.${at}`, tone, text, tick };
     }
     case 'event': {
-      const text = lex.say(`event.${fact.event}`, { part: lex.part(fact.at) });
+      const text = upper(lex.say(`event.${fact.event}`, { part: lex.part(fact.at) }));
       return { key: `event.${fact.at}`, tone: 'event', text, tick };
     }
     case 'refused':
       return { key: 'refused', tone: 'warning', text: lex.say(`refused.${fact.reason}`), tick };
     case 'held': {
-      const text = lex.say(`held.${fact.why}`, { part: lex.part(fact.control) });
+      const text = upper(lex.say(`held.${fact.why}`, { part: lex.part(fact.control) }));
       return { key: 'refused', tone: 'warning', text, tick };
     }
     case 'noted': {

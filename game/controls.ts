@@ -177,9 +177,9 @@ export function strokesText(n: number): string {
 }
 
 /** "2 of 5 strokes" while they are made. */
-export function strokesWord({ done, wanted, left }: HandPumpControl): string {
+export function strokesWord({ wanted, left }: HandPumpControl): string {
   if (left === 0) return t('controls.at_rest');
-  return t('controls.strokes_of', { done: Math.floor(done + 1e-6), n: wanted });
+  return t('controls.strokes_of', { done: wanted - left, n: wanted });
 }
 
 export const QUARTER_DEG = 23; // Whole degrees only, so a quarter of the way is 23, not 22.5.

@@ -1,6 +1,6 @@
 // What hands do so many times over: strokes of a hand pump, trips with a pail. How far they are,
 // and what another press of a button asks for: it adds to what is under way.
-import type { Command, Snapshot } from '../sim/index.ts';
+import type { Command, HandsSeen, Snapshot } from '../sim/index.ts';
 
 export interface Counted {
   /** Done of those asked for last, and how many those were. */
@@ -15,9 +15,14 @@ interface Seen { readonly id: string; readonly done: number; readonly wanted: nu
 /** Less is the rounding of a tenth of a second. */
 const HAIR = 1e-6;
 
+/** One's own hands, and a helper's where there is one. */
+export function pairsOf({ scene }: Snapshot): readonly HandsSeen[] {
+  return scene.helper === null ? [scene.hands] : [scene.hands, scene.helper];
+}
+
 /** True while a pair of hands is at a control, and while it stands in line. */
-export function inHands({ scene }: Snapshot, id: string): { at: boolean; queued: boolean } {
-  const pairs = [scene.hands, ...(scene.helper === null ? [] : [scene.helper])];
+export function inHands(now: Snapshot, id: string): { at: boolean; queued: boolean } {
+  const pairs = pairsOf(now);
   return {
     at: pairs.some(({ busy }) => busy === id),
     queued: pairs.some(({ waiting }) => waiting.includes(id)),

@@ -45,6 +45,7 @@ const SAVE_MS = 1000;
 /** A note that changes faster than this is one change. */
 const NOTE_MS = 1200;
 const LOG_MAX = 60;
+
 export class Play {
   readonly level: Level;
   readonly lex: Lexicon;

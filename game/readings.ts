@@ -1,6 +1,6 @@
 // A reading of the panel as it is written: value, unit, second unit and a remark. Pure text; what
 // cannot be read off an instrument does not pass through here.
-import type { Reading, SampleReading } from '../sim/index.ts';
+import type { Reading, SampleReading, Scenario } from '../sim/index.ts';
 import { fahrenheit, inUnit, number, UNITS, type Unit } from './i18n/format.ts';
 import { isWord, t, type Lexicon } from './i18n/index.ts';
 
@@ -16,6 +16,8 @@ export interface ReadingText {
   readonly remark: string;
 }
 
+/** What an instrument has to say, without its name. */
+type Written = Omit<ReadingText, 'id' | 'kind' | 'name'>;
 type Measured = Extract<Reading, { kind: 'pressure' | 'difference' | 'flow' }>;
 
 const FIRST = { pressure: UNITS.kPa, difference: UNITS.fine_kPa, flow: UNITS.L_min } as const;
@@ -24,13 +26,26 @@ const SECOND = { pressure: UNITS.psi, difference: UNITS.fine_psi, flow: UNITS.gp
 /** What is read in one unit everywhere. */
 const ALIKE = { current: UNITS.A, voltage: UNITS.V } as const;
 
+/** Decimals that one division of an instrument's scale asks for, as far as a sheet takes them. */
+export function decimalsOf({ instruments }: Pick<Scenario, 'instruments'>, id: string): number {
+  const spec = instruments.find((one) => one.id === id) ?? {};
+  const found = Object.entries(spec).find(([key]) => key.startsWith('resolution_'));
+  const step = Number(found?.[1] ?? 1);
+  return [0, 1, 2].find((n) => Math.abs(step - Number(step.toFixed(n))) < 1e-9) ?? 3;
+}
+
+/** A unit with the decimals that are asked for, where it has less. */
+function finer(unit: Unit, decimals: number): Unit {
+  return decimals > unit.decimals ? { ...unit, decimals } : unit;
+}
+
 const word = (key: string): string => (isWord(key) ? t(key) : key);
 
 export const withUnit = (value: number, unit: Unit): string =>
   t('unit.pair', { value: inUnit(value, unit), unit: word(unit.key) });
 
-function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
-  const [first, second] = [FIRST[reading.kind], SECOND[reading.kind]];
+function measured(reading: Measured, decimals: number): Written {
+  const [first, second] = [finer(FIRST[reading.kind], decimals), SECOND[reading.kind]];
   const unit = word(first.key);
   if (reading.off_scale === 0) {
     const other = withUnit(reading.value, second);
@@ -45,30 +60,29 @@ function measured(reading: Measured): Pick<ReadingText, 'value' | 'unit' | 'seco
   };
 }
 
-function alike(
-  reading: Extract<Reading, { kind: 'current' | 'voltage' }>,
-): Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'> {
-  const one = ALIKE[reading.kind];
+type Alike = Extract<Reading, { kind: 'current' | 'voltage' }>;
+
+function alike(reading: Alike, decimals: number): Written {
+  const one = finer(ALIKE[reading.kind], decimals);
   const value = inUnit(reading.value, one);
   const beyond = t('readings.beyond_above', { value });
   const shown = reading.off_scale > 0 ? beyond : value;
   return { value: shown, unit: word(one.key), second: '', remark: '' };
 }
 
-type Written = Pick<ReadingText, 'value' | 'unit' | 'second' | 'remark'>;
-
 const DECIMALS = { density: 3, freeze: 1, index: 4, temperature: 1 } as const;
 const inFahrenheit = (t_C: number): string =>
   t('unit.pair', { value: number(fahrenheit(t_C)), unit: t('unit.F') });
 
 /** What an instrument makes of the sample in a cup; nothing where there is none. */
-function ofSample(reading: SampleReading): Written {
+function ofSample(reading: SampleReading, decimals: number): Written {
   const { kind, value, off_scale } = reading;
   if (value === null) {
     return { value: t('readings.none'), unit: '', second: t('readings.no_sample'), remark: '' };
   }
   const degrees = kind === 'freeze' || kind === 'temperature';
-  const figure = number(value, DECIMALS[kind]);
+  const fine = kind === 'temperature' ? decimals : 0;
+  const figure = number(value, Math.max(DECIMALS[kind], fine));
   const beyond = off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
   const shown = (text: string): string => (off_scale === 0 ? text : t(beyond, { value: text }));
   return {
@@ -87,27 +101,28 @@ const MOVING = {
 
 const GRIT = { some: 'grit.some', much: 'grit.much' } as const;
 
-export function readingText(reading: Reading, lex: Lexicon): ReadingText {
+/** `decimals`: how many its scale asks for. What is shown is written down, so none may be lost. */
+export function readingText(reading: Reading, lex: Lexicon, decimals = 0): ReadingText {
   const base = { id: reading.id, kind: reading.kind, name: lex.say(`reading.${reading.id}`) };
   switch (reading.kind) {
     case 'pressure':
     case 'difference':
     case 'flow':
-      return { ...base, ...measured(reading) };
+      return { ...base, ...measured(reading, decimals) };
     case 'meter': {
       const second = withUnit(reading.value, UNITS.gal);
-      const value = inUnit(reading.value, UNITS.L);
+      const value = inUnit(reading.value, finer(UNITS.L, decimals));
       return { ...base, value, unit: t('unit.L'), second, remark: '' };
     }
     case 'current':
     case 'voltage':
-      return { ...base, ...alike(reading) };
+      return { ...base, ...alike(reading, decimals) };
     case 'level': {
       const { value, mark } = reading;
       const change = mark === null ? '' : `${inUnit(value - mark, UNITS.mm, true)} ${t('unit.mm')}`;
       const remark = mark === null ? t('readings.marker_none') : t('readings.marker', { change });
       return {
-        ...base, value: inUnit(value, UNITS.mm), unit: t('unit.mm'),
+        ...base, value: inUnit(value, finer(UNITS.mm, decimals)), unit: t('unit.mm'),
         second: withUnit(value, UNITS.in), remark,
       };
     }
@@ -123,7 +138,7 @@ export function readingText(reading: Reading, lex: Lexicon): ReadingText {
     case 'freeze':
     case 'index':
     case 'temperature':
-      return { ...base, ...ofSample(reading) };
+      return { ...base, ...ofSample(reading, decimals) };
     case 'note': {
       const value = word(`note.${reading.value}`);
       return { ...base, value, unit: '', second: word(`note_why.${reading.value}`), remark: '' };

@@ -1,7 +1,7 @@
 // The marks as text: every deduction with its moment, what could be seen, how to earn it, the rule
 // and its source. Reads what the engine found; finds nothing itself.
 import type { CriticalError, Deduction, Fact, Quantity, Scenario, Score } from '../sim/index.ts';
-import { clock, figure, UNITS } from './i18n/format.ts';
+import { clock, fahrenheit, figure, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
 import { withUnit } from './readings.ts';
 
@@ -42,7 +42,7 @@ export function quantityText(value: number, quantity: Quantity): string {
     case 'temperature': return t('unit.pair', { value: figure(value, 1), unit: t('unit.K') });
     case 'celsius': return both(
       t('unit.pair', { value: figure(value, 0), unit: t('unit.C') }),
-      t('unit.pair', { value: figure(value * 1.8 + 32, 0), unit: t('unit.F') }),
+      t('unit.pair', { value: figure(fahrenheit(value), 0), unit: t('unit.F') }),
     );
     case 'mass': return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
     case 'energy': return withUnit(value, UNITS.J);
@@ -71,7 +71,7 @@ function timeOf(tick: number | null, scenario: Scenario): string {
 function filled(of: Deduction | CriticalError, lex: Lexicon, key: string): string {
   const text = (value: number | null) => (value === null ? '' : quantityText(value, of.quantity));
   const part = of.at === null ? '' : lex.part(of.at);
-  return lex.say(key, { part, value: text(of.value), limit: text(of.limit) });
+  return upper(lex.say(key, { part, value: text(of.value), limit: text(of.limit) }));
 }
 
 export function deductionText(

@@ -1,5 +1,6 @@
 // "I'm done" asks once, in a dialog of the browser's own, with the clock standing while it asks.
 import { useRef } from 'preact/hooks';
+import { pairsOf } from '../counted.ts';
 import { list } from '../i18n/format.ts';
 import { t } from '../i18n/index.ts';
 import { CheckSign } from '../icons/icons.tsx';
@@ -8,9 +9,8 @@ import type { Play } from '../play.ts';
 
 /** What hands have taken on or were asked for and have not done. */
 function unfinished(play: Play): string {
-  const { hands, helper } = play.seen.value.scene;
-  const pairs = helper === null ? [hands] : [hands, helper];
-  const taken = pairs.flatMap(({ busy, waiting }) => [busy ?? [], waiting].flat());
+  const taken = pairsOf(play.seen.value).flatMap(({ busy, waiting }) =>
+    busy === null ? waiting : [busy, ...waiting]);
   const ids = [...taken, ...play.waiting.value.keys()];
   return list([...new Set(ids)].map(play.lex.part));
 }

@@ -6,7 +6,7 @@ import {
 } from '../controls.ts';
 import { t, upper } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
-import { readingText, spoken } from '../readings.ts';
+import { decimalsOf, readingText, spoken } from '../readings.ts';
 import type { Placed, YardLayout } from '../yard/layout.ts';
 
 function boxOf(placed: Placed, layout: YardLayout) {
@@ -90,7 +90,7 @@ export function TankHit({ play, placed, layout }: HitProps) {
 export function DialSpot({ play, placed, layout }: HitProps) {
   const reading = play.seen.value.panel.readings.find((one) => one.id === placed.id);
   if (reading === undefined) return null;
-  const text = readingText(reading, play.lex);
+  const text = readingText(reading, play.lex, decimalsOf(play.level.scenario, placed.id));
   if (needlesOf(play.level.scenario).includes(placed.id)) {
     const label = t('controls.tap', { instrument: spoken(text) });
     return (

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { Reading } from '../../sim/index.ts';
 import { t, upper } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
-import { readingText, type ReadingText } from '../readings.ts';
+import { decimalsOf, readingText, type ReadingText } from '../readings.ts';
 
 /** How many stay in sight on a phone, on a tablet, and how many stand in one row elsewhere. */
 const KEY_MAX = 3;
@@ -56,11 +56,11 @@ export function Readings({ play }: { readonly play: Play }) {
       aria-label={t('readings.name')}
       style={{ '--columns': columns }}
     >
-      {readings.map((reading) => (
-        <Cell
-          key={reading.id} text={readingText(reading, play.lex)} rank={keys.indexOf(reading.id)}
-        />
-      ))}
+      {readings.map((reading) => {
+        const decimals = decimalsOf(play.level.scenario, reading.id);
+        const text = readingText(reading, play.lex, decimals);
+        return <Cell key={reading.id} text={text} rank={keys.indexOf(reading.id)} />;
+      })}
       <button
         type="button" class="more" aria-expanded={all.value}
         onClick={() => { all.value = !all.value; }}

@@ -18,8 +18,8 @@ function faultText(fault: TypedFault, typed: string): string {
     case 'too_fine': return t('sheet.too_fine');
     case 'too_large': return t('sheet.too_large');
     case 'which': {
-      const [whole = '', rest = ''] = typed.replace(/[^\d,]/g, '').split(',');
-      return t('sheet.which', { large: whole + rest, small: `${whole}.${rest}` });
+      const [large, small] = [typed.replace(',', ''), typed.replace(',', '.')];
+      return t('sheet.which', { large, small });
     }
   }
 }
@@ -47,14 +47,14 @@ function OnPaper({ play, line }: Props) {
 
 function Row({ play, line }: Props) {
   const typed = useSignal('');
-  const fault = useSignal<TypedFault | null>(null);
+  const fault = useSignal<string | null>(null);
   const part = play.lex.part(line.id);
   const unit = unitWord(line);
   const [field, note] = [`line-${line.id}`, `line-${line.id}-fault`];
   const write = (event: Event) => {
     event.preventDefault();
     const read = readTyped(typed.value, unit);
-    fault.value = read.fault;
+    fault.value = read.fault === null ? null : faultText(read.fault, typed.value.trim());
     if (read.fault !== null) {
       document.getElementById(field)?.focus();
       return;
@@ -84,7 +84,7 @@ function Row({ play, line }: Props) {
         </button>
       </form>
       {fault.value !== null && (
-        <p class="line-fault" id={note} role="alert">{faultText(fault.value, typed.value)}</p>
+        <p class="line-fault" id={note} role="alert">{fault.value}</p>
       )}
       <OnPaper play={play} line={line} />
     </li>

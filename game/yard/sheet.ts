@@ -118,10 +118,7 @@ export class Sheet {
       return;
     }
     const size = plan.control * (link.kind === 'coupling' ? 0.6 : 0.7);
-    const pushed = ['pump', 'three_way'] as const;
-    const kind = (pushed as readonly string[]).includes(link.kind)
-      ? 'fixed_flow'
-      : (link.kind as Exclude<typeof link.kind, (typeof pushed)[number]>);
+    const kind = link.kind === 'pump' || link.kind === 'three_way' ? 'fixed_flow' : link.kind;
     this.parts.push({ id: link.id, kind: kind satisfies PartKind, ...at, size, width, way });
     if (link.kind === 'coupling' || link.kind === 'hand_pump')
       this.place(link.id, 'coupling', about(at, plan.control));

@@ -126,6 +126,7 @@ describe('a hand pump', () => {
     ] as const) {
       const said = captionOf({ tick: 0, kind: 'held', control: 'lever', why }, lex, []);
       expect(said?.text).toContain(text);
+      expect(said?.text).toMatch(/^Hand pump/);
       expect(said?.tone).toBe('warning');
     }
   });

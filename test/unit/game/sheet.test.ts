@@ -2,12 +2,13 @@
 import { describe, expect, it } from 'vitest';
 import { captionOf } from '../../../game/captions.ts';
 import { lexicon } from '../../../game/i18n/index.ts';
+import { decimalsOf, readingText } from '../../../game/readings.ts';
 import { Session } from '../../../game/session.ts';
 import {
   linesOf, milliIn, readTyped, unitWord, writtenOn, writtenText,
 } from '../../../game/sheet.ts';
 import { LEVELS } from '../../../levels/index.ts';
-import { CommandSchema, parseScenario } from '../../../sim/index.ts';
+import { CommandSchema, createWorld, parseScenario, snapshot, step } from '../../../sim/index.ts';
 
 const milli = (text: string, unit = 'kPa') => readTyped(text, unit).value_milli;
 const fault = (text: string, unit = 'kPa') => readTyped(text, unit).fault;
@@ -131,6 +132,37 @@ describe('the lines of a sheet', () => {
       text: 'Written down: pressure before, 95.5 kPa.',
     });
     expect(milliIn(lines[0]!, noted.value)).toBe(95500);
+  });
+});
+
+describe('what the page shows of an instrument', () => {
+  const divisions = (resolution_kPa: number) =>
+    [{ ...RIG.instruments[0]!, resolution_kPa }] as (typeof RIG)['instruments'];
+
+  it('has the decimals that its division asks for', () => {
+    const asked = [5, 1, 0.5, 0.25, 0.1, 0.025, 0.3].map((resolution_kPa) =>
+      decimalsOf({ instruments: divisions(resolution_kPa) }, 'gauge'));
+    expect(asked).toEqual([0, 0, 1, 2, 1, 3, 1]);
+    expect(decimalsOf(RIG, 'nowhere')).toBe(0);
+  });
+
+  it('is no false record when it is written down as it stands, however fine the scale', () => {
+    for (const resolution_kPa of [5, 0.25, 0.1]) {
+      const mains = { ...RIG.nodes[0]!, pressure_kPa: 94.37 } as (typeof RIG)['nodes'][number];
+      const instruments = divisions(resolution_kPa);
+      const scenario = {
+        ...RIG, nodes: [mains, ...RIG.nodes.slice(1)], instruments, record: RIG.record.slice(0, 1),
+      };
+      const world = createWorld(scenario, 1);
+      for (let tick = 0; tick < 900; tick++) step(world, []);
+      const [reading] = snapshot(world).panel.readings;
+      const shown = readingText(reading!, lexicon({}), decimalsOf(scenario, 'gauge')).value;
+      const value_milli = milli(shown)!;
+      const note = { kind: 'note', entry: 'before', value_milli } as const;
+      const kinds = [step(world, [note]), step(world, [])].flat().map(({ kind }) => kind);
+      expect(kinds).toContain('noted');
+      expect(kinds).not.toContain('hazard');
+    }
   });
 });
 
