@@ -49,7 +49,7 @@ describe('random hands with heat', () => {
   it.each(cases)('books close to 1e-9 and a replay is bit-equal ($name, $seed)', (one) => {
     const chance = generator(one.seed);
     const played = startRun(one.scenario, one.seed);
-    for (let tick = 0; tick < 6000; tick++) {
+    for (let tick = 0; tick < 9000; tick++) {
       advance(played, tick % 40 === 0 && chance() < 0.6 ? randomHands(one.scenario, chance) : []);
       if (tick % 1000 !== 999) continue;
       const books = truth(played.world);
