@@ -4,8 +4,6 @@ import {
   createWorld,
   parseScenario,
   step,
-  type Command,
-  type Fact,
   type World,
 } from '../../sim/index.ts';
 
@@ -93,14 +91,6 @@ export function cart(o: Cart = {}): World {
   );
 }
 
-export function hands(world: World, seconds: number, first: readonly Command[] = []): Fact[] {
-  const facts: Fact[] = [];
-  for (let t = 0; t < Math.round(seconds / world.dt); t++) {
-    facts.push(...step(world, t === 0 ? first : []));
-  }
-  return facts;
-}
-
 /** s until an event, from here on; Infinity where it does not come within `most`. */
 export function secondsUntil(world: World, event: string, most: number): number {
   for (let t = 1; t <= Math.round(most / world.dt); t++) {
@@ -108,10 +98,3 @@ export function secondsUntil(world: World, event: string, most: number): number 
   }
   return Infinity;
 }
-
-export const set = (device: string, position: number): Command => ({
-  kind: 'set',
-  device,
-  position,
-});
-export const turnOn = (on: boolean): Command => ({ kind: 'switch', pump: 'pump', on });
