@@ -3,14 +3,7 @@
 // them again when the pressure goes; long pockets take hours, and stay where water stands.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import {
-  createWorld,
-  parseScenario,
-  snapshot,
-  step,
-  truth,
-  xray,
-} from '../../sim/index.ts';
+import { createWorld, parseScenario, snapshot, step, truth, xray } from '../../sim/index.ts';
 import { held, joint, pipe, scenario } from '../support/fields.ts';
 import { goneOn, playedTwice } from '../support/twins.ts';
 import { link, run } from '../support/worlds.ts';

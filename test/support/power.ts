@@ -1,11 +1,6 @@
 // A cart with a motor, from plug to pump: a pump that goes round through a valve over its own tank.
 // Made through the door; the truth of it comes by `truth(world).power`.
-import {
-  createWorld,
-  parseScenario,
-  step,
-  type World,
-} from '../../sim/index.ts';
+import { createWorld, parseScenario, step, type World } from '../../sim/index.ts';
 
 export interface Cart {
   /** Of the supply, the cord, the motor and the world, over what stands below. */

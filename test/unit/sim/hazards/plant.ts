@@ -106,7 +106,13 @@ const toDamage = (changes: Parameters<typeof pumpRig>[1]): Pick<Row, 'trips' | '
   const started = { scenario: pumpRig({}, changes), lasts_s: 40 };
   return {
     trips: { ...started, hands: [[0, on]] },
-    near: { ...started, hands: [[0, on], [26, off]] },
+    near: {
+      ...started,
+      hands: [
+        [0, on],
+        [26, off],
+      ],
+    },
   };
 };
 
