@@ -172,7 +172,7 @@ function handle({ world, random, given, commands, figures, spoil }: Job): string
     const command = randomCommand(scenario, random);
     given.push([world.state.counter[0]!, command]);
     if (k === commands >> 1) copy = clone(world);
-    const wait = 1 + random.below(random.pick([2, 8, 20]));
+    const wait = 1 + random.below(random.pick([2, 10, 40]));
     for (let t = 0; t < wait; t++) {
       const now = t === 0 ? [command] : [];
       const facts = step(world, now);

@@ -3,24 +3,9 @@
 // them again when the pressure goes; long pockets take hours, and stay where water stands.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import {
-  advance,
-  clone,
-  createWorld,
-  hash,
-  loadState,
-  parseScenario,
-  recordOf,
-  replay,
-  saveState,
-  snapshot,
-  startRun,
-  step,
-  truth,
-  xray,
-} from '../../sim/index.ts';
+import { createWorld, parseScenario, snapshot, step, truth, xray } from '../../sim/index.ts';
 import { held, joint, pipe, scenario } from '../support/fields.ts';
-import { generator, randomHands } from '../support/rigs.ts';
+import { goneOn, playedTwice } from '../support/twins.ts';
 import { link, run } from '../support/worlds.ts';
 import { free, ring } from '../truth/ask/dissolved.ts';
 
@@ -41,40 +26,24 @@ describe('random hands with air in solution', () => {
     { seed, name: 'in summer', scenario: levelWith({ heat: SUMMER, antifreeze: 'ethanol' }) },
   ]);
   it.each(cases)('books close to 1e-9 and a replay is bit-equal ($name, $seed)', (one) => {
-    const chance = generator(one.seed);
-    const played = startRun(one.scenario, one.seed);
     let most = 0;
-    for (let tick = 0; tick < 2500; tick++) {
-      advance(played, tick % 40 === 0 && chance() < 0.6 ? randomHands(one.scenario, chance) : []);
-      if (tick % 251 !== 0) continue; // Odd ticks too: some of it is on its way.
-      const books = truth(played.world);
+    playedTwice(one.scenario, one.seed, 2500, (world, tick) => {
+      if (tick % 251 !== 0) return; // Odd ticks too: some of it is on its way.
+      const books = truth(world);
       for (const kind of ['liquid', 'gas'] as const) {
         expect(Math.abs(books[kind].error), `${kind} at tick ${tick}`).toBeLessThan(1e-9);
       }
       most = Math.max(most, Math.abs(books.dissolved_m3! - books.gas.now));
-      for (const part of xray(played.world).links) {
+      for (const part of xray(world).links) {
         for (const share of part.dissolved) expect(share).toBeGreaterThanOrEqual(0);
         for (const share of part.dissolved) expect(share).toBeLessThan(0.2);
       }
-    }
+    });
     expect(most, 'gas and what is in solution are two things').toBeGreaterThan(1e-4);
-    const again = replay(one.scenario, recordOf(played));
-    expect(again.divergedAt).toBeNull();
-    expect(hash(again.world)).toBe(hash(played.world));
   });
 
   it('a copy, and a world saved and loaded, go on as the original does', () => {
-    const scenario = levelWith({});
-    const chance = generator(8);
-    const played = startRun(scenario, 3);
-    for (let tick = 0; tick < 503; tick++)
-      advance(played, tick % 40 === 0 ? randomHands(scenario, chance) : []);
-    const copy = clone(played.world);
-    const loaded = loadState(scenario, 3, saveState(played.world));
-    for (let tick = 0; tick < 300; tick++)
-      for (const world of [played.world, copy, loaded]) step(world, []);
-    expect(hash(copy)).toBe(hash(played.world));
-    expect(hash(loaded)).toBe(hash(played.world));
+    goneOn(levelWith({}), [8, 3], [503, 300]);
   });
 
   it('is nothing where no scenario asks for it', () => {

@@ -2,23 +2,9 @@
 // bit for bit; untouched flow stands still where heat is left out, and follows viscosity where not.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import {
-  advance,
-  clone,
-  createWorld,
-  hash,
-  loadState,
-  parseScenario,
-  recordOf,
-  replay,
-  saveState,
-  startRun,
-  step,
-  truth,
-  xray,
-} from '../../sim/index.ts';
+import { createWorld, hash, parseScenario, step, truth, xray } from '../../sim/index.ts';
 import { joint, scenario as small } from '../support/fields.ts';
-import { generator, randomHands } from '../support/rigs.ts';
+import { goneOn, playedTwice } from '../support/twins.ts';
 import { link, run } from '../support/worlds.ts';
 import { colebrook } from '../truth/origin/pipes.ts';
 import { density, viscosity } from '../truth/origin/water.ts';
@@ -47,38 +33,22 @@ describe('random hands with heat', () => {
     { seed, name: 'winter, water that freezes', scenario: levelIn(WINTER) },
   ]);
   it.each(cases)('books close to 1e-9 and a replay is bit-equal ($name, $seed)', (one) => {
-    const chance = generator(one.seed);
-    const played = startRun(one.scenario, one.seed);
-    for (let tick = 0; tick < 6000; tick++) {
-      advance(played, tick % 40 === 0 && chance() < 0.6 ? randomHands(one.scenario, chance) : []);
-      if (tick % 1000 !== 999) continue;
-      const books = truth(played.world);
+    playedTwice(one.scenario, one.seed, 9000, (world, tick) => {
+      if (tick % 1000 !== 999) return;
+      const books = truth(world);
       for (const kind of ['liquid', 'antifreeze', 'gas', 'heat'] as const) {
         expect(Math.abs(books[kind]!.error), `${kind} at tick ${tick}`).toBeLessThan(1e-9);
       }
-      for (const part of xray(played.world).links) {
+      for (const part of xray(world).links) {
         for (const t of part.temperature_C) expect(t).toBeGreaterThan(-25);
         for (const t of part.temperature_C) expect(t).toBeLessThan(120);
       }
-      expect(hash(played.world)).toMatch(/^[0-9a-f]{16}$/);
-    }
-    const again = replay(one.scenario, recordOf(played));
-    expect(again.divergedAt).toBeNull();
-    expect(hash(again.world)).toBe(hash(played.world));
+      expect(hash(world)).toMatch(/^[0-9a-f]{16}$/);
+    });
   });
 
   it('a copy, and a world saved and loaded, go on as the original does', () => {
-    const scenario = levelIn(WINTER, 'ethanol');
-    const chance = generator(7);
-    const played = startRun(scenario, 3);
-    for (let tick = 0; tick < 3333; tick++)
-      advance(played, tick % 40 === 0 ? randomHands(scenario, chance) : []);
-    const copy = clone(played.world);
-    const loaded = loadState(scenario, 3, saveState(played.world));
-    for (let tick = 0; tick < 2000; tick++)
-      for (const world of [played.world, copy, loaded]) step(world, []);
-    expect(hash(copy)).toBe(hash(played.world));
-    expect(hash(loaded)).toBe(hash(played.world));
+    goneOn(levelIn(WINTER, 'ethanol'), [7, 3], [3333, 2000]);
   });
 });
 

@@ -10,6 +10,7 @@ import {
   type Scenario,
   type World,
 } from '../../sim/index.ts';
+import { turn } from './hands.ts';
 
 const joint = (id: string, more: object = {}) => ({
   id,
@@ -171,8 +172,6 @@ export const DIVISIONS: Readonly<Record<string, number>> = {
   ...{ return_gauge: 500, supply_gauge: 500, flow_meter: 0.5 / 60000 },
   ...{ flow_meter_a: 0.5 / 60000, level: 0.001, supply_meter: 0.0001 },
 };
-
-const turn = (valve: string, target_deg: number): Command => ({ kind: 'valve', valve, target_deg });
 
 /** What hands do, by second. */
 const HANDS: Readonly<Record<number, readonly Command[]>> = {

@@ -4,10 +4,8 @@ import {
   createWorld,
   parseScenario,
   snapshot,
-  step,
   truth,
   type Command,
-  type Fact,
   type World,
 } from '../../sim/index.ts';
 
@@ -172,26 +170,6 @@ export function dosing(o: Dosing = {}): World {
   );
 }
 
-/** Steps so many seconds, giving these commands first. */
-export function during(world: World, seconds: number, first: readonly Command[] = []): Fact[] {
-  const facts: Fact[] = [];
-  for (let t = 0; t < Math.round(seconds / world.dt); t++) {
-    facts.push(...step(world, t === 0 ? first : []));
-  }
-  return facts;
-}
-
-export const put = (device: string, position: number): Command => ({
-  kind: 'set',
-  device,
-  position,
-});
-export const pump = (on: boolean): Command => ({ kind: 'switch', pump: 'pump', on });
-export const turn = (valve: string, target_deg: number): Command => ({
-  kind: 'valve',
-  valve,
-  target_deg,
-});
 export const strokes = (count: number): Command => ({
   kind: 'stroke',
   pump: 'lever',

@@ -1,13 +1,6 @@
 // A cart with a motor, from plug to pump: a pump that goes round through a valve over its own tank.
 // Made through the door; the truth of it comes by `truth(world).power`.
-import {
-  createWorld,
-  parseScenario,
-  step,
-  type Command,
-  type Fact,
-  type World,
-} from '../../sim/index.ts';
+import { createWorld, parseScenario, step, type World } from '../../sim/index.ts';
 
 export interface Cart {
   /** Of the supply, the cord, the motor and the world, over what stands below. */
@@ -93,14 +86,6 @@ export function cart(o: Cart = {}): World {
   );
 }
 
-export function hands(world: World, seconds: number, first: readonly Command[] = []): Fact[] {
-  const facts: Fact[] = [];
-  for (let t = 0; t < Math.round(seconds / world.dt); t++) {
-    facts.push(...step(world, t === 0 ? first : []));
-  }
-  return facts;
-}
-
 /** s until an event, from here on; Infinity where it does not come within `most`. */
 export function secondsUntil(world: World, event: string, most: number): number {
   for (let t = 1; t <= Math.round(most / world.dt); t++) {
@@ -108,10 +93,3 @@ export function secondsUntil(world: World, event: string, most: number): number 
   }
   return Infinity;
 }
-
-export const set = (device: string, position: number): Command => ({
-  kind: 'set',
-  device,
-  position,
-});
-export const turnOn = (on: boolean): Command => ({ kind: 'switch', pump: 'pump', on });

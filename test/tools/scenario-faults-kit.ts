@@ -22,48 +22,40 @@ const debris = (more: object) => ({
 const lies = (more: object) =>
   debris({ lying: [{ link: 'circuit', class: 'sand', from_m: 0, to_m: 10, grams: 5, ...more }] });
 
+/** Rows planted at one path, the start of the path that their faults name. */
+const plantedAt =
+  (path: string) =>
+  (name: string, named: string, value: unknown, ...needs: readonly string[]): Planted => ({
+    ...{ name, path, value, named: path + named },
+    ...(needs.length === 0 ? {} : { needs }),
+  });
+const inDevices = plantedAt('devices');
+const inDebris = plantedAt('debris');
+
 export const PLANTED_KIT: readonly Planted[] = [
-  {
-    name: 'a housing whose element is not told',
-    path: 'devices',
-    value: [{ id: 'lid', kind: 'housing', of: 'suction_valve', elements: ['sock'] }],
-    named: 'devices[0].elements[0]',
-  },
-  {
-    name: 'a housing of a valve',
-    path: 'devices',
-    value: [{ id: 'lid', kind: 'housing', of: 'return_valve', elements: ['sock'] }],
-    named: 'devices[0].of',
-    needs: ['links.return_valve'],
-  },
-  {
-    name: 'a cup filled at a place that is not there',
-    path: 'devices',
-    value: [cup('casing', 'cellar')],
-    named: 'devices[0].places[1]',
-    needs: ['nodes.casing'],
-  },
-  {
-    name: 'a cup filled twice at one place',
-    path: 'devices',
-    value: [cup('casing', 'casing')],
-    named: 'devices[0].places[1]',
-    needs: ['nodes.casing'],
-  },
-  {
-    name: 'a pail carried to a fitting',
-    path: 'devices',
-    value: [pail('tank', 'casing')],
-    named: 'devices[0].to',
-    needs: ['nodes.casing'],
-  },
-  {
-    name: 'a pail carried from a tank to itself',
-    path: 'devices',
-    value: [pail('tank', 'tank')],
-    named: 'devices[0].to',
-    needs: ['nodes.tank'],
-  },
+  inDevices('a housing whose element is not told', '[0].elements[0]', [
+    { id: 'lid', kind: 'housing', of: 'suction_valve', elements: ['sock'] },
+  ]),
+  inDevices(
+    'a housing of a valve',
+    '[0].of',
+    [{ id: 'lid', kind: 'housing', of: 'return_valve', elements: ['sock'] }],
+    'links.return_valve',
+  ),
+  inDevices(
+    'a cup filled at a place that is not there',
+    '[0].places[1]',
+    [cup('casing', 'cellar')],
+    'nodes.casing',
+  ),
+  inDevices(
+    'a cup filled twice at one place',
+    '[0].places[1]',
+    [cup('casing', 'casing')],
+    'nodes.casing',
+  ),
+  inDevices('a pail carried to a fitting', '[0].to', [pail('tank', 'casing')], 'nodes.casing'),
+  inDevices('a pail carried from a tank to itself', '[0].to', [pail('tank', 'tank')], 'nodes.tank'),
   {
     name: 'a hydrometer in a cup that is not there',
     path: 'instruments',
@@ -89,57 +81,42 @@ export const PLANTED_KIT: readonly Planted[] = [
     named: 'room',
     needs: ['nodes.tank'],
   },
-  {
-    name: 'a lock on a pump that is not there',
-    path: 'devices',
-    value: [{ id: 'padlock', kind: 'lock', of: 'pump_9' }],
-    named: 'devices[0].of',
-  },
-  {
-    name: 'a latch on a valve',
-    path: 'devices',
-    value: [{ id: 'arms', kind: 'latch', of: 'return_valve' }],
-    named: 'devices[0].of',
-    needs: ['links.return_valve'],
-  },
-  {
-    name: 'two locks on one pump',
-    path: 'devices',
-    value: [
+  inDevices('a lock on a pump that is not there', '[0].of', [
+    { id: 'padlock', kind: 'lock', of: 'pump_9' },
+  ]),
+  inDevices(
+    'a latch on a valve',
+    '[0].of',
+    [{ id: 'arms', kind: 'latch', of: 'return_valve' }],
+    'links.return_valve',
+  ),
+  inDevices(
+    'two locks on one pump',
+    '[1].of',
+    [
       { id: 'padlock', kind: 'lock', of: 'pump' },
       { id: 'chain', kind: 'lock', of: 'pump' },
     ],
-    named: 'devices[1].of',
-    needs: ['links.pump'],
-  },
-  {
-    name: 'an entry that needs a device which is not there',
-    path: 'devices',
-    value: [{ id: 'pit', kind: 'entry', where: 'vault', needs: ['air_test'] }],
-    named: 'devices[0].needs[0]',
-  },
-  {
-    name: 'a lock whose unit is opened by a valve that is not there',
-    path: 'devices',
-    value: [{ id: 'padlock', kind: 'lock', of: 'pump', service: ['port_9'] }],
-    named: 'devices[0].service[0]',
-  },
-  {
-    name: 'a lock whose unit is opened by a pipe',
-    path: 'devices',
-    value: [{ id: 'padlock', kind: 'lock', of: 'pump', service: ['circuit'] }],
-    named: 'devices[0].service[0]',
-    needs: ['links.circuit'],
-  },
-  {
-    name: 'a lock with one valve twice',
-    path: 'devices',
-    value: [
-      { id: 'padlock', kind: 'lock', of: 'pump', service: ['return_valve', 'return_valve'] },
-    ],
-    named: 'devices[0].service[1]',
-    needs: ['links.return_valve'],
-  },
+    'links.pump',
+  ),
+  inDevices('an entry that needs a device which is not there', '[0].needs[0]', [
+    { id: 'pit', kind: 'entry', where: 'vault', needs: ['air_test'] },
+  ]),
+  inDevices('a lock whose unit is opened by a valve that is not there', '[0].service[0]', [
+    { id: 'padlock', kind: 'lock', of: 'pump', service: ['port_9'] },
+  ]),
+  inDevices(
+    'a lock whose unit is opened by a pipe',
+    '[0].service[0]',
+    [{ id: 'padlock', kind: 'lock', of: 'pump', service: ['circuit'] }],
+    'links.circuit',
+  ),
+  inDevices(
+    'a lock with one valve twice',
+    '[0].service[1]',
+    [{ id: 'padlock', kind: 'lock', of: 'pump', service: ['return_valve', 'return_valve'] }],
+    'links.return_valve',
+  ),
   {
     name: 'a line of the sheet for an instrument that is not there',
     path: 'record',
@@ -166,13 +143,12 @@ export const PLANTED_KIT: readonly Planted[] = [
     value: { control: 'padlock', state: 'pinned' },
     named: 'job.hand_over[0].control',
   },
-  {
-    name: 'a device with the id of a node',
-    path: 'devices',
-    value: [{ id: 'casing', kind: 'act' }],
-    named: 'devices[0].id',
-    needs: ['nodes.casing'],
-  },
+  inDevices(
+    'a device with the id of a node',
+    '[0].id',
+    [{ id: 'casing', kind: 'act' }],
+    'nodes.casing',
+  ),
   {
     name: 'power without the plug and breaker that let it through',
     path: 'power',
@@ -186,86 +162,55 @@ export const PLANTED_KIT: readonly Planted[] = [
     path: 'links.pump.motor',
     value: { rated_W: 746, voltage_V: 115 },
   },
-  {
-    name: 'a plug where there is no power',
-    path: 'devices',
-    value: [{ id: 'plug', kind: 'plug' }],
-    named: 'devices[0].kind',
-  },
+  inDevices('a plug where there is no power', '[0].kind', [{ id: 'plug', kind: 'plug' }]),
   {
     name: 'a clamp where there is no power',
     path: 'instruments.0',
     value: { id: 'clamp', kind: 'current', range_A: 50, resolution_A: 0.1 },
     named: 'instruments[0].kind',
   },
-  {
-    name: 'sand in a valve',
-    path: 'debris',
-    value: lies({ link: 'return_valve' }),
-    named: 'debris.lying[0].link',
-    needs: ['links.return_valve'],
-  },
-  {
-    name: 'sand in a pipe that is not there',
-    path: 'debris',
-    value: lies({ link: 'circuit_9' }),
-    named: 'debris.lying[0].link',
-  },
-  {
-    name: 'grains of a class that is not told',
-    path: 'debris',
-    value: lies({ class: 'gold' }),
-    named: 'debris.lying[0].class',
-  },
-  {
-    name: 'sand that lies backward',
-    path: 'debris',
-    value: lies({ from_m: 20 }),
-    named: 'debris.lying[0].to_m',
-  },
-  {
-    name: 'sand beyond the end of its pipe',
-    path: 'debris',
-    value: lies({ to_m: 4000 }),
-    named: 'debris.lying[0].to_m',
-    needs: ['links.circuit'],
-  },
-  {
-    name: 'an element in a pipe',
-    path: 'debris',
-    value: debris({ catchers: [{ link: 'circuit', element: 'bag' }] }),
-    named: 'debris.catchers[0].link',
-    needs: ['links.circuit'],
-  },
-  {
-    name: 'an element that is not told',
-    path: 'debris',
-    value: debris({ catchers: [{ link: 'circuit', element: 'sock' }] }),
-    named: 'debris.catchers[0].element',
-  },
-  {
-    name: 'two elements in one housing',
-    path: 'debris',
-    value: debris({
+  inDebris(
+    'sand in a valve',
+    '.lying[0].link',
+    lies({ link: 'return_valve' }),
+    'links.return_valve',
+  ),
+  inDebris('sand in a pipe that is not there', '.lying[0].link', lies({ link: 'circuit_9' })),
+  inDebris('grains of a class that is not told', '.lying[0].class', lies({ class: 'gold' })),
+  inDebris('sand that lies backward', '.lying[0].to_m', lies({ from_m: 20 })),
+  inDebris(
+    'sand beyond the end of its pipe',
+    '.lying[0].to_m',
+    lies({ to_m: 4000 }),
+    'links.circuit',
+  ),
+  inDebris(
+    'an element in a pipe',
+    '.catchers[0].link',
+    debris({ catchers: [{ link: 'circuit', element: 'bag' }] }),
+    'links.circuit',
+  ),
+  inDebris(
+    'an element that is not told',
+    '.catchers[0].element',
+    debris({ catchers: [{ link: 'circuit', element: 'sock' }] }),
+  ),
+  inDebris(
+    'two elements in one housing',
+    '.catchers[1].link',
+    debris({
       catchers: [
         { link: 'circuit', element: 'bag' },
         { link: 'circuit', element: 'bag' },
       ],
     }),
-    named: 'debris.catchers[1].link',
-  },
-  {
-    name: 'two classes of one name',
-    path: 'debris',
-    value: debris({
+  ),
+  inDebris(
+    'two classes of one name',
+    '.classes[1].id',
+    debris({
       classes: ['sand', 'sand'].map((id) => ({ id, diameter_mm: 1, relative_density: 2.65 })),
     }),
-    named: 'debris.classes[1].id',
-  },
-  {
-    name: 'debris without a class',
-    path: 'debris',
-    value: debris({ classes: [] }),
-    named: 'debris.classes',
-  },
+  ),
+  inDebris('debris without a class', '.classes', debris({ classes: [] })),
 ];

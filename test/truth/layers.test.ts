@@ -6,20 +6,10 @@ import { createWorld, hash, clone, step, truth, type World } from '../../sim/ind
 import { held, joint, off, pipe, scenario } from '../support/fields.ts';
 import { link, node, run } from '../support/worlds.ts';
 import { reach } from './ask/layers.ts';
-
-const [G, RHO, NU] = [9.80665, 998.2071, 1.0034e-6]; // Water at 20 C: Kell 1975, IAPWS.
+import { darcy, G, NU, RHO } from './by-hand.ts';
 
 /** Share of a bore that a laminar film takes on its wall, Nusselt 1916; j over the whole bore. */
 const film = (j: number, D: number) => (4 / D) * Math.cbrt((3 * NU * j * D) / (4 * G));
-
-/** Darcy's loss of water at 20 C in smooth pipe, Pa: laminar, or Colebrook 1939. */
-function darcy(V: number, D: number, L: number): number {
-  const Re = (V * D) / NU;
-  let x = 7;
-  for (let k = 0; k < 40; k++) x = -2 * Math.log10(1.5e-6 / (3.7 * D) + (2.51 * x) / Re);
-  const f = Re < 2100 ? 64 / Re : 1 / (x * x);
-  return (f * L * RHO * V * V) / (2 * D);
-}
 
 const sum = (gas: readonly number[]) => gas.reduce((s, a) => s + a, 0);
 

@@ -7,17 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { createWorld, step, truth, xray, type World } from '../../sim/index.ts';
 import { area, held, joint, off, pipe, scenario } from '../support/fields.ts';
 import { GPM, link, node, run } from '../support/worlds.ts';
-
-const [G, RHO, NU] = [9.80665, 998.2071, 1.0034e-6]; // Water at 20 C: Kell 1975, IAPWS.
-
-/** Darcy's loss of water at 20 C in smooth pipe, Pa: laminar, or Colebrook 1939. */
-function darcy(V: number, D: number, L: number): number {
-  const Re = (V * D) / NU;
-  let x = 7;
-  for (let k = 0; k < 40; k++) x = -2 * Math.log10(1.5e-6 / (3.7 * D) + (2.51 * x) / Re);
-  const f = Re < 2100 ? 64 / Re : 1 / (x * x);
-  return (f * L * RHO * V * V) / (2 * D);
-}
+import { darcy, G, NU, RHO } from './by-hand.ts';
 
 describe('two circuits of 3/4 inch and 500 ft, one with a pocket on its crest', () => {
   const [D, L, FEED, CREST] = [0.02184, 152.4, 228, 6];

@@ -4,6 +4,7 @@ import { createWorld, step, truth } from '../../../sim/index.ts';
 import { pinchK } from '../../../sim/laws/defect.ts';
 import { held, joint, pipe, scenario } from '../../support/fields.ts';
 import { node, run } from '../../support/worlds.ts';
+import type { Well } from '../origin/defects.ts';
 
 const WIDE = { bore_mm: 150 };
 const open = { kind: 'valve', start_deg: 90, loss_k_open: 0.01, ...WIDE };
@@ -61,14 +62,6 @@ function wornHead({ wear }: { wear: number }): number {
     return node(world, 'out') - node(world, 'casing');
   };
   return head([{ id: 'worn', kind: 'worn_impeller', at: 'pump', share: wear }]) / head([]);
-}
-
-interface Well {
-  readonly high_kPa: number;
-  readonly low_kPa: number;
-  readonly drawdown_L: number;
-  readonly pump_L_min: number;
-  readonly draw_L_s: number;
 }
 
 /** Gauge pressures of a well's supply in every tick of ten minutes under a steady draw, kPa. */

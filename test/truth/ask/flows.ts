@@ -3,18 +3,10 @@
 import { createWorld, step, truth, xray } from '../../../sim/index.ts';
 import { area, held, joint, pipe, scenario } from '../../support/fields.ts';
 import { link, run } from '../../support/worlds.ts';
+import type { Duty } from '../origin/pipes.ts';
 
 const G = 9.80665;
 const RHO = 998.2; // kg/m3, water at 20 C.
-
-interface Duty {
-  /** H = shut_off_m (1 - (Q/most_L_s)^2). */
-  readonly shut_off_m: number;
-  readonly most_L_s: number;
-  readonly bore_mm: number;
-  readonly length_m: number;
-  readonly lift_m: number;
-}
 
 /** Flow at which a pump's head is what a pipe and a lift take, L/s. */
 function duty({ shut_off_m, most_L_s, bore_mm, length_m, lift_m }: Duty) {

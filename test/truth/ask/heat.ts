@@ -3,14 +3,7 @@ import { createWorld, steadyState, truth, xray } from '../../../sim/index.ts';
 import { filmResistance, wallResistance } from '../../../sim/laws/heat.ts';
 import { held, joint, pipe, scenario } from '../../support/fields.ts';
 import { link, node, run } from '../../support/worlds.ts';
-
-interface Cold {
-  readonly fluid: string;
-  readonly x: number;
-  readonly t_C: number;
-  readonly bore_mm: number;
-  readonly flow_L_s: number;
-}
+import type { Cold } from '../origin/pipes.ts';
 
 /** 102 m of smooth pipe under an imposed flow of a mixture, 100 m of it between two fittings. */
 function coldRig({ fluid, x, t_C, bore_mm, flow_L_s }: Cold) {

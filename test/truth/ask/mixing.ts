@@ -8,7 +8,8 @@ import {
   type Antifreeze,
 } from '../../../sim/laws/antifreeze.ts';
 import { snapshot } from '../../../sim/index.ts';
-import { dosing, during, level, put, shown, TANK_AREA } from '../../support/dosing.ts';
+import { dosing, level, shown, TANK_AREA } from '../../support/dosing.ts';
+import { during, set } from '../../support/hands.ts';
 
 const P_ATM = 101325;
 
@@ -24,7 +25,7 @@ interface Sampled {
 function sampled({ fluid, x, t_C = 20 }: Sampled, instrument: string): number[] {
   return x.map((loop) => {
     const world = dosing({ antifreeze: fluid, loop, t_C });
-    during(world, 7, [put('cup', 1)]);
+    during(world, 7, [set('cup', 1)]);
     return shown(world, instrument)!;
   });
 }
@@ -42,7 +43,7 @@ function poured({
   const tank_mm = water_L / TANK_AREA;
   const world = dosing({ antifreeze: fluid, drum: 1, tank_mm });
   const trips = neat_L / 10;
-  during(world, 1 + 15 * trips, [put('pail', trips)]);
+  during(world, 1 + 15 * trips, [set('pail', trips)]);
   if (snapshot(world).scene.devices[1]!.position !== trips) return NaN;
   return 1000 * TANK_AREA * level(world, 'tank');
 }

@@ -1,9 +1,10 @@
 // How questions of cases.json about electricity are put to the laws of motors and to whole worlds:
 // a bare breaker under a load, and a cart with a motor.
-import { createWorld, snapshot, truth, type World } from '../../../sim/index.ts';
+import { createWorld, truth, type World } from '../../../sim/index.ts';
 import * as motor from '../../../sim/laws/motor.ts';
 import { held, pipe, scenario } from '../../support/fields.ts';
-import { cart, hands, secondsUntil } from '../../support/power.ts';
+import { cart, secondsUntil } from '../../support/power.ts';
+import { during, reading } from '../../support/hands.ts';
 
 const HP = 745.7; // W
 const FT = 0.3048;
@@ -41,21 +42,18 @@ function full({ hp, volts }: { hp: readonly number[]; volts: number }): number[]
   });
 }
 
-const reading = (world: World, id: string): number =>
-  snapshot(world).panel.readings.find((r) => r.id === id)!.value as number;
-
 /** A pump that takes about all its motor gives, at the motor's own voltage. */
 function atPlate({ hp, head_m }: { hp: number; head_m: number }): number[] {
   const plate = { rated_W: hp * HP, voltage_V: 115 };
   const world = cart({ start_on: true, head_m, motor: plate, supply: { voltage_V: 117 } });
-  hands(world, 30);
+  during(world, 30);
   return [truth(world).pumps[0]!.shaft_W / plate.rated_W, reading(world, 'clamp')];
 }
 
 /** V that so many amperes lose on a cord, as clamp and voltmeters of a cart have it. */
 function sag({ feet, mm2, A }: { feet: number; mm2: number; A: number }): number {
   const world = cart({ start_on: true, cord: { length_m: feet * FT, copper_mm2: mm2 } });
-  hands(world, 30);
+  during(world, 30);
   const drop = reading(world, 'volts_outlet') - reading(world, 'volts');
   return (A * drop) / reading(world, 'clamp');
 }

@@ -1,19 +1,10 @@
 // How questions of cases.json about valves that are slammed are put to whole worlds: what the
 // engine tells as a hazard, over what stood before.
-import { createWorld, step, type Fact, type World } from '../../../sim/index.ts';
+import { createWorld, type World } from '../../../sim/index.ts';
 import { held, joint, pipe, scenario } from '../../support/fields.ts';
+import { during, of, turn } from '../../support/hands.ts';
 import { ATM, node, PSI, run } from '../../support/worlds.ts';
-
-export interface Slam {
-  readonly bore_mm: number;
-  readonly wall_mm: number;
-  readonly length_m: number;
-  readonly modulus_MPa: number;
-  readonly head_kPa: number;
-  readonly loss_k_open: number;
-  /** In which the handle goes all the way. */
-  readonly shut_s: number;
-}
+import type { Slam } from '../origin/surge.ts';
 
 /** A pipe from a reservoir to a valve at its end; more keys for the pipe, and for the whole. */
 export function slamRig(i: Slam, rating_kPa: number, more: { pipe?: object; all?: object } = {}) {
@@ -30,11 +21,9 @@ export function slamRig(i: Slam, rating_kPa: number, more: { pipe?: object; all?
   );
 }
 
-/** What is told of hammer from the slam on, until fifteen seconds after. */
-export function slam(world: World): Extract<Fact, { kind: 'hazard' }>[] {
-  const facts: Fact[] = [...step(world, [{ kind: 'valve', valve: 'valve', target_deg: 0 }])];
-  for (let tick = 0; tick < 15 / world.dt; tick++) facts.push(...step(world, []));
-  return facts.filter((one) => one.kind === 'hazard').filter((one) => one.hazard === 'hammer');
+/** What is told of hammer from the slam on, for fifteen seconds. */
+export function slam(world: World) {
+  return of(during(world, 15, [turn('valve', 0)]), 'hammer');
 }
 
 /** psi by which the pressure jumps beside a valve that is shut, held against a rating of 1 psi. */

@@ -35,7 +35,7 @@ function hole({ kPa, bore_mm, grows_per_100kPa = 0, air = false }: Hole): number
   return 60000 * JET * area * jet;
 }
 
-interface Well {
+export interface Well {
   readonly high_kPa: number;
   readonly low_kPa: number;
   readonly drawdown_L: number;

@@ -47,7 +47,8 @@ function turbulent({ bore_mm, length_m, flow_L_s, t_C, rough_mm }: Line): number
   return (f * length_m * rho * V * V) / (2 * D);
 }
 
-interface Duty {
+export interface Duty {
+  /** H = shut_off_m (1 - (Q/most_L_s)^2). */
   readonly shut_off_m: number;
   readonly most_L_s: number;
   readonly bore_mm: number;
@@ -131,7 +132,7 @@ function foot({ head_psi, depth_ft, x }: Foot): number {
   return head_psi + ((mix ?? density(20)) * G * depth_ft * FT) / PSI;
 }
 
-interface Cold {
+export interface Cold {
   readonly fluid: string;
   readonly x: number;
   readonly t_C: number;

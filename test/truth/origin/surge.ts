@@ -31,7 +31,7 @@ const COCK = [
 /** Degrees shut at which it is shut. */
 const SHUT = 82.5;
 
-interface Slam {
+export interface Slam {
   readonly bore_mm: number;
   readonly wall_mm: number;
   readonly length_m: number;

@@ -8,19 +8,14 @@ import {
   snapshot,
   step,
   truth,
-  type Fact,
   type World,
 } from '../../../sim/index.ts';
 import { bench, deposit, g, grainsIn, GRAINS, inNode, within, yard } from '../../support/debris.ts';
 import { held, joint, pipe, scenario } from '../../support/fields.ts';
+import { during, of } from '../../support/hands.ts';
 import { run } from '../../support/worlds.ts';
 
 const closes = (world: World) => expect(Math.abs(truth(world).debris!.error)).toBeLessThan(1e-9);
-const steps = (world: World, seconds: number): Fact[] => {
-  const facts: Fact[] = [];
-  for (let t = 0; t < seconds / world.dt; t++) facts.push(...step(world, []));
-  return facts;
-};
 /** Two reservoirs at rest, a pipe between two fittings, something lying all along it. */
 function still(of: string, profile: readonly object[], rise: number, more: object = {}): World {
   const run_m = 20;
@@ -124,7 +119,7 @@ describe('what comes to a coil', () => {
     const world = createWorld(yard([deposit('suction', 'fine', 60, 2)]), 1);
     service(world, 'filter', null);
     step(world, [{ kind: 'valve', valve: 'coil_valve', target_deg: 90 }]);
-    const told = steps(world, 300).filter((f) => f.kind === 'hazard' && f.hazard === 'fouled');
+    const told = of(during(world, 300), 'fouled');
     expect(told.map((f) => f.kind === 'hazard' && [f.at, f.stage])).toEqual([
       ['coil', 'warning'],
       ['coil', 'tripped'],
@@ -137,7 +132,7 @@ describe('what comes to a coil', () => {
   it('is nothing while the filter keeps it', () => {
     const world = createWorld(yard([deposit('suction', 'coarse', 20, 2)]), 1);
     step(world, [{ kind: 'valve', valve: 'coil_valve', target_deg: 90 }]);
-    expect(steps(world, 200).filter((f) => f.kind === 'hazard')).toEqual([]);
+    expect(during(world, 200).filter((f) => f.kind === 'hazard')).toEqual([]);
     expect(g * world.state.arrived[0]!).toBeLessThan(0.1);
   });
 });

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { createWorld, xray } from '../../../sim/index.ts';
 import { defectRig, numbersOf } from '../../support/defect-rig.ts';
-import { reading, rig, told, turn } from '../../support/defect-worlds.ts';
+import { rig, told } from '../../support/defect-worlds.ts';
+import { reading, turn } from '../../support/hands.ts';
 import { run } from '../../support/worlds.ts';
 
 describe('needles', () => {

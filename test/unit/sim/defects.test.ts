@@ -19,7 +19,8 @@ import {
 } from '../../../sim/index.ts';
 import { held, joint, pipe, scenario } from '../../support/fields.ts';
 import { defectRig } from '../../support/defect-rig.ts';
-import { level, rig, told, turn } from '../../support/defect-worlds.ts';
+import { level, rig, told } from '../../support/defect-worlds.ts';
+import { turn } from '../../support/hands.ts';
 import { link, node, run } from '../../support/worlds.ts';
 
 describe('when a defect is there', () => {

@@ -6,11 +6,10 @@ import {
   hash,
   parseScenario,
   snapshot,
-  step,
   type Command,
-  type Fact,
   type World,
 } from '../../../sim/index.ts';
+import { during, set, turnOn } from '../../support/hands.ts';
 
 /** A tank, a pump, a coupling with arms, and a hose back to the tank. */
 function rig(more: Record<string, unknown> = {}): World {
@@ -77,54 +76,41 @@ function rig(more: Record<string, unknown> = {}): World {
   );
 }
 
-function run(world: World, seconds: number, first: readonly Command[] = []): Fact[] {
-  const facts: Fact[] = [];
-  for (let t = 0; t < Math.round(seconds / world.dt); t++) {
-    facts.push(...step(world, t === 0 ? first : []));
-  }
-  return facts;
-}
-const set = (device: string, position: number, by?: 'helper'): Command => ({
-  kind: 'set',
-  device,
-  position,
-  ...(by === undefined ? {} : { by }),
-});
-const on: Command = { kind: 'switch', pump: 'pump', on: true };
+const on = turnOn(true);
 const apart: Command = { kind: 'coupling', coupling: 'joint', made: false };
 const made = (world: World) => snapshot(world).scene.couplings[0]!.made;
 
 describe('devices', () => {
   it('a lock keeps a pump from being switched on until it is off, and takes its time', () => {
     const world = rig();
-    expect(run(world, 2, [on])).toContainEqual(
+    expect(during(world, 2, [on])).toContainEqual(
       expect.objectContaining({ kind: 'held', control: 'pump', why: 'locked' }),
     );
     expect(snapshot(world).scene.pumps[0]!.on).toBe(false);
-    run(world, 20, [set('padlock', 0)]);
+    during(world, 20, [set('padlock', 0)]);
     expect(snapshot(world).scene.devices[1]!.position).toBe(1); // 21 s with the reach.
-    run(world, 2);
+    during(world, 2);
     expect(snapshot(world).scene.devices[1]!.position).toBe(0);
-    run(world, 2, [on]);
+    during(world, 2, [on]);
     expect(snapshot(world).scene.pumps[0]!.on).toBe(true);
   });
 
   it('a coupling with shut arms does not come apart; with open arms it does', () => {
     const world = rig();
-    expect(run(world, 8, [apart])).toContainEqual(
+    expect(during(world, 8, [apart])).toContainEqual(
       expect.objectContaining({ kind: 'held', control: 'joint', why: 'latched' }),
     );
     expect(made(world)).toBe(true);
-    run(world, 12, [set('arms', 0), apart]);
+    during(world, 12, [set('arms', 0), apart]);
     expect(made(world)).toBe(false);
   });
 
   it('open arms hold a little pressure and blow apart at more', () => {
     const world = rig();
-    const facts = run(world, 6, [set('arms', 0)]);
+    const facts = during(world, 6, [set('arms', 0)]);
     expect(made(world)).toBe(true);
     expect(facts.some((f) => f.kind === 'event')).toBe(false);
-    const after = run(world, 40, [set('padlock', 0), on]);
+    const after = during(world, 40, [set('padlock', 0), on]);
     expect(after).toContainEqual(
       expect.objectContaining({ kind: 'event', event: 'blew_apart', at: 'joint' }),
     );
@@ -133,7 +119,7 @@ describe('devices', () => {
 
   it('pinned arms hold the pump shut off', () => {
     const world = rig();
-    const facts = run(world, 60, [set('padlock', 0), on]);
+    const facts = during(world, 60, [set('padlock', 0), on]);
     expect(facts.some((f) => f.kind === 'event' && f.event === 'blew_apart')).toBe(false);
     expect(made(world)).toBe(true);
   });
@@ -142,7 +128,7 @@ describe('devices', () => {
 describe('two pairs of hands', () => {
   it('work side by side; a helper needs to be told first', () => {
     const world = rig();
-    run(world, 5.5, [
+    during(world, 5.5, [
       set('glasses', 1),
       { kind: 'valve', valve: 'throttle', target_deg: 90, by: 'helper' },
     ]);
@@ -151,18 +137,18 @@ describe('two pairs of hands', () => {
     expect(scene.hands.busy).toBe('glasses'); // 1 + 8 s.
     expect(scene.helper!.busy).toBeNull();
     const alone = rig();
-    run(alone, 5.5, [set('glasses', 1), { kind: 'valve', valve: 'throttle', target_deg: 90 }]);
+    during(alone, 5.5, [set('glasses', 1), { kind: 'valve', valve: 'throttle', target_deg: 90 }]);
     expect(snapshot(alone).scene.valves.find((v) => v.id === 'throttle')!.deg).toBe(0);
   });
 
   it('do not get in the way of one another, and nobody helps where one is alone', () => {
     const world = rig();
-    const facts = run(world, 0.2, [set('glasses', 1), set('glasses', 1, 'helper')]);
+    const facts = during(world, 0.2, [set('glasses', 1), set('glasses', 1, 'helper')]);
     expect(facts).toContainEqual(
       expect.objectContaining({ kind: 'refused', reason: 'in_other_hands' }),
     );
     const alone = rig({ hands: { reach_s: 1 } });
-    expect(run(alone, 0.2, [set('glasses', 1, 'helper')])).toContainEqual(
+    expect(during(alone, 0.2, [set('glasses', 1, 'helper')])).toContainEqual(
       expect.objectContaining({ kind: 'refused', reason: 'no_helper' }),
     );
     expect(snapshot(alone).scene.helper).toBeNull();
@@ -170,7 +156,7 @@ describe('two pairs of hands', () => {
 
   it('positions that a device does not have, and devices that are not there, are refused', () => {
     const world = rig();
-    const reasons = run(world, 0.2, [set('arms', 3), set('hat', 1)]).map((f) =>
+    const reasons = during(world, 0.2, [set('arms', 3), set('hat', 1)]).map((f) =>
       f.kind === 'refused' ? f.reason : f.kind,
     );
     expect(reasons).toEqual(['no_such_position', 'unknown_control']);
@@ -178,10 +164,10 @@ describe('two pairs of hands', () => {
 
   it('are part of the state: a copy in the middle of it goes the same way', () => {
     const world = rig();
-    run(world, 3, [set('padlock', 0), on, set('glasses', 1, 'helper')]);
+    during(world, 3, [set('padlock', 0), on, set('glasses', 1, 'helper')]);
     const copy = clone(world);
-    run(world, 60);
-    run(copy, 60);
+    during(world, 60);
+    during(copy, 60);
     expect(hash(copy)).toBe(hash(world));
     expect(snapshot(world).scene.pumps[0]!.on).toBe(true);
   });

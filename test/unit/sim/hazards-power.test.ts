@@ -10,7 +10,8 @@ import {
   type World,
 } from '../../../sim/index.ts';
 import { POWER_LIMITS } from '../../../sim/hazards/power.ts';
-import { cart, hands, set, turnOn } from '../../support/power.ts';
+import { cart } from '../../support/power.ts';
+import { during, set, turnOn } from '../../support/hands.ts';
 
 type Act = readonly [seconds: number, ...commands: Command[]];
 
@@ -101,7 +102,7 @@ function tell(world: World, acts: readonly Act[], sign: Story['sign']): Told {
   let now = 0;
   for (const [seconds, ...commands] of acts) {
     for (let t = 0; t < seconds; t++) {
-      facts.push(...hands(world, 1, t === 0 ? commands : []));
+      facts.push(...during(world, 1, t === 0 ? commands : []));
       now += 1;
       if (seen === Infinity && sign(snapshot(world))) seen = now;
     }

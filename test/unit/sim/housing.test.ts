@@ -1,8 +1,9 @@
 // A filter's housing under hands: it opens without pressure only, takes its time, and what its
 // element has caught is taken out and booked.
 import { expect, it } from 'vitest';
-import { createWorld, snapshot, step, truth, type Command } from '../../../sim/index.ts';
+import { createWorld, snapshot, step, truth } from '../../../sim/index.ts';
 import { hash, parseScenario } from '../../../sim/index.ts';
+import { during, set } from '../../support/hands.ts';
 import { run } from '../../support/worlds.ts';
 
 const bore_mm = 40;
@@ -44,12 +45,7 @@ function rig() {
   });
   return createWorld(scenario, 1);
 }
-const fit = (position: number): Command => ({ kind: 'set', device: 'lid', position });
-const told = (world: ReturnType<typeof rig>, command: Command, seconds: number) => {
-  const facts = [...step(world, [command])];
-  for (let t = 1; t < seconds * 10; t++) facts.push(...step(world, []));
-  return facts;
-};
+const fit = (position: number) => set('lid', position);
 const lid = (world: ReturnType<typeof rig>) => snapshot(world).scene.devices[0]!.position;
 
 it('begins with what its link wears, and does not open under pressure', () => {
@@ -57,7 +53,7 @@ it('begins with what its link wears, and does not open under pressure', () => {
   expect(lid(world)).toBe(1);
   step(world, [{ kind: 'valve', valve: 'outlet', target_deg: 0 }]);
   run(world, 10);
-  const facts = told(world, fit(2), 70);
+  const facts = during(world, 70, [fit(2)]);
   expect(facts).toContainEqual(
     expect.objectContaining({ kind: 'held', control: 'lid', why: 'pressed' }),
   );
@@ -72,7 +68,7 @@ it('opens once the pressure is off; what was caught goes out with the element', 
   const caught = truth(world).elements[0]!.load;
   expect(caught).toBeGreaterThan(0.02);
   expect(lid(world)).toBe(1);
-  told(world, fit(2), 55);
+  during(world, 55, [fit(2)]);
   expect(lid(world), 'it takes a minute').toBe(1);
   run(world, 10);
   expect(lid(world)).toBe(2);
@@ -88,7 +84,7 @@ it('goes the same way twice', () => {
     run(world, 100);
     step(world, [{ kind: 'valve', valve: 'inlet', target_deg: 0 }]);
     run(world, 20);
-    told(world, fit(0), 80);
+    during(world, 80, [fit(0)]);
     return hash(world);
   });
   expect(a).toBe(b);

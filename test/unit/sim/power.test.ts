@@ -14,16 +14,14 @@ import {
 import { scenarioFaults } from '../../../sim/scenario.ts';
 import { parseScript, scriptFaults } from '../../../sim/script-schema.ts';
 import { runScript } from '../../../sim/script.ts';
-import { cart, hands, secondsUntil, set, turnOn } from '../../support/power.ts';
+import { cart, secondsUntil } from '../../support/power.ts';
+import { during, reading, set, turnOn } from '../../support/hands.ts';
 import { generator } from '../../support/rigs.ts';
 
 const power = (world: World) => truth(world).power!;
 const speed = (world: World) => power(world).motors[0]!.speed;
 const events = (facts: readonly Fact[]) =>
   facts.flatMap((f) => (f.kind === 'event' ? [f.event] : []));
-const reading = (world: World, id: string): number =>
-  snapshot(world).panel.readings.find((r) => r.id === id)!.value as number;
-
 describe('a scenario without power', () => {
   const { power: _power, ...bare } = cart().plan.scenario;
   const links = bare.links.map((l) => (l.kind === 'pump' ? { ...l, motor: undefined } : l));
@@ -33,7 +31,7 @@ describe('a scenario without power', () => {
     const world = createWorld(parseScenario(parts), 1);
     expect(world.state.power).toHaveLength(0);
     expect(truth(world).power).toBeNull();
-    hands(world, 1.5, [turnOn(true)]);
+    during(world, 1.5, [turnOn(true)]);
     expect(snapshot(world).scene.pumps[0]!.speed).toBe(1);
     expect(world.watches.some((w) => w.hazard === 'overload')).toBe(false);
   });
@@ -41,7 +39,7 @@ describe('a scenario without power', () => {
   it('leaves a pump without a motor as it is where others have one', () => {
     const scenario = cart().plan.scenario;
     const world = createWorld(parseScenario({ ...scenario, links }), 1);
-    hands(world, 1.5, [turnOn(true)]);
+    during(world, 1.5, [turnOn(true)]);
     expect(snapshot(world).scene.pumps[0]!.speed).toBe(1);
     expect(power(world).cord_A).toBe(0);
   });
@@ -50,20 +48,20 @@ describe('a scenario without power', () => {
 describe('a pump with a motor', () => {
   it('stands while the plug is out, whatever its switch says', () => {
     const world = cart({ plug: 0 });
-    hands(world, 5, [turnOn(true)]);
+    during(world, 5, [turnOn(true)]);
     expect(snapshot(world).scene.pumps[0]!.on).toBe(true);
     expect(speed(world)).toBe(0);
     expect(reading(world, 'volts')).toBe(0);
-    expect(events(hands(world, 5, [set('plug', 1)]))).toEqual(['restarted']);
+    expect(events(during(world, 5, [set('plug', 1)]))).toEqual(['restarted']);
     expect(speed(world)).toBeGreaterThan(0.95);
   });
 
   it('draws its rush at the start and its own at speed', () => {
     const world = cart();
     const seen: number[] = [];
-    hands(world, 0.6, [turnOn(true)]);
+    during(world, 0.6, [turnOn(true)]);
     for (let k = 0; k < 60; k++) {
-      hands(world, 0.1);
+      during(world, 0.1);
       seen.push(power(world).cord_A);
     }
     const full = world.plan.power!.motors[0]!.motor.full;
@@ -81,7 +79,7 @@ describe('a pump with a motor', () => {
       [short, 0.1567],
       [long, 1.5914],
     ] as const) {
-      hands(world, 30);
+      during(world, 30);
       const drop = reading(world, 'volts_outlet') - reading(world, 'volts');
       expect(drop / (ohm * reading(world, 'clamp'))).toBeCloseTo(1, 2);
     }
@@ -96,7 +94,7 @@ describe('a pump with a motor', () => {
     const casing = world.plan.nodeIx.get('casing')!;
     // Half of what is in it freezes at once: the freezing itself has tests of its own.
     world.state.heat[casing]! -= 0.5 * 333.6e3 * world.state.mass[casing]!;
-    hands(world, 3, [turnOn(true)]);
+    during(world, 3, [turnOn(true)]);
     expect(power(world).motors[0]!.current_A).toBeGreaterThan(
       4.4 * world.plan.power!.motors[0]!.motor.full,
     );
@@ -106,9 +104,9 @@ describe('a pump with a motor', () => {
   it('comes up the slower, the less voltage it has', () => {
     const times = [120, 95].map((voltage_V) => {
       const world = cart({ supply: { voltage_V } });
-      hands(world, 0.6, [turnOn(true)]);
+      during(world, 0.6, [turnOn(true)]);
       let ticks = 0;
-      for (; speed(world) < 0.8 && ticks < 100; ticks++) hands(world, world.dt);
+      for (; speed(world) < 0.8 && ticks < 100; ticks++) during(world, world.dt);
       return ticks;
     });
     expect(times[0]).toBeLessThan(9);
@@ -119,7 +117,7 @@ describe('a pump with a motor', () => {
   it('hangs on a generator that is too small', () => {
     const fit = cart({ supply: { kind: 'generator', max_W: 4000 } });
     const small = cart({ supply: { kind: 'generator', max_W: 1500 } });
-    for (const world of [fit, small]) hands(world, 20, [turnOn(true)]);
+    for (const world of [fit, small]) during(world, 20, [turnOn(true)]);
     expect(speed(fit)).toBeGreaterThan(0.97);
     expect(reading(fit, 'volts_outlet')).toBeGreaterThan(115);
     expect(speed(small)).toBeLessThan(0.7);
@@ -134,26 +132,26 @@ describe('what trips', () => {
     const world = cart({ start_on: true, supply: { breaker_A: 8 } });
     expect(secondsUntil(world, 'breaker_tripped', 200)).toBeLessThan(70);
     expect(speed(world)).toBeGreaterThan(0.7);
-    hands(world, 3);
+    during(world, 3);
     expect(speed(world)).toBe(0);
     const { scene } = snapshot(world);
     expect(scene.pumps[0]!.on).toBe(true);
     expect(scene.devices.find((d) => d.id === 'breaker')!.position).toBe(0);
-    expect(events(hands(world, 6, [set('breaker', 1)]))).toEqual(['breaker_tripped']); // Still hot.
-    hands(world, 200);
-    expect(events(hands(world, 6, [set('breaker', 1)]))).toEqual(['restarted']);
+    expect(events(during(world, 6, [set('breaker', 1)]))).toEqual(['breaker_tripped']); // Still hot.
+    during(world, 200);
+    expect(events(during(world, 6, [set('breaker', 1)]))).toEqual(['restarted']);
     expect(speed(world)).toBeGreaterThan(0.9);
   });
 
   it('a motor that is overloaded cuts itself out, and comes back by itself', () => {
     const motor = { rated_W: 500, thermal_cutout: true };
     const world = cart({ start_on: true, motor, world: { solver: { tick_s: 0.2, cell_m: 1 } } });
-    hands(world, 60);
+    during(world, 60);
     const over = reading(world, 'clamp') / world.plan.power!.motors[0]!.motor.full;
     const by_hand = 600 * Math.log(over ** 2 / (over ** 2 - 1.15 ** 2));
     const cut = 60 + secondsUntil(world, 'motor_cut_out', 1200);
     expect(cut / by_hand).toBeCloseTo(1, 2);
-    hands(world, 5);
+    during(world, 5);
     expect(speed(world)).toBe(0);
     expect(reading(world, 'clamp')).toBe(0);
     expect(reading(world, 'volts')).toBe(120);
@@ -164,25 +162,25 @@ describe('what trips', () => {
 
   it('the rush of a start does not trip it', () => {
     const world = cart({ supply: { breaker_A: 15 } });
-    expect(events(hands(world, 10, [turnOn(true)]))).toEqual([]);
+    expect(events(during(world, 10, [turnOn(true)]))).toEqual([]);
   });
 
   it('the test of a protector trips it where it is alive, and nothing where it is dead', () => {
     const world = cart({ start_on: true });
     const at = () => snapshot(world).scene.devices.find((d) => d.id === 'protector')!.position;
-    expect(events(hands(world, 4, [set('protector', 2)]))).toEqual(['ground_fault_tripped']);
+    expect(events(during(world, 4, [set('protector', 2)]))).toEqual(['ground_fault_tripped']);
     expect(at()).toBe(0);
     expect(speed(world)).toBe(0);
-    expect(events(hands(world, 4, [set('protector', 1)]))).toEqual(['restarted']);
+    expect(events(during(world, 4, [set('protector', 1)]))).toEqual(['restarted']);
     const dead = cart({ breaker: 0 });
-    expect(events(hands(dead, 4, [set('protector', 2)]))).toEqual([]);
+    expect(events(during(dead, 4, [set('protector', 2)]))).toEqual([]);
     expect(snapshot(dead).scene.devices.find((d) => d.id === 'protector')!.position).toBe(1);
   });
 
   it('a leak trips a protector before the plug, and no other', () => {
     const leak = { motor: { leak_mA: 20 } };
     const world = cart({ start_on: true, ...leak });
-    const watched = hands(world, 0.9);
+    const watched = during(world, 0.9);
     expect(watched.filter((f) => f.kind === 'hazard')).toEqual([]); // It is cut off in time.
     expect(0.9 + secondsUntil(world, 'ground_fault_tripped', 5)).toBeCloseTo(1, 5);
     const bare = cart({ start_on: true, plug: 2, ...leak });
@@ -249,8 +247,8 @@ describe('the state of the supply', () => {
         set('breaker', pick(2)),
         set('protector', pick(3)),
       ][pick(4)]!;
-      const facts = hands(world, 2, [what]);
-      expect(hands(copy, 2, [what])).toEqual(facts);
+      const facts = during(world, 2, [what]);
+      expect(during(copy, 2, [what])).toEqual(facts);
       if (k % 20 === 0) copy = clone(copy);
       expect(Math.abs(truth(world).liquid.error)).toBeLessThan(1e-9);
     }

@@ -3,26 +3,14 @@
 // on as the original does.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import {
-  advance,
-  clone,
-  createWorld,
-  hash,
-  loadState,
-  parseScenario,
-  recordOf,
-  replay,
-  saveState,
-  startRun,
-  step,
-  truth,
-  type World,
-} from '../../../sim/index.ts';
+import { createWorld, parseScenario, step, truth, type World } from '../../../sim/index.ts';
 import { surgePeak } from '../../../sim/surge.ts';
 import { ATM, link, node, run } from '../../support/worlds.ts';
 import { held, joint, off, pipe, scenario } from '../../support/fields.ts';
-import { generator, randomHands } from '../../support/rigs.ts';
-import { slam, slamRig, type Slam } from '../../truth/ask/surge.ts';
+import { during, of, turn } from '../../support/hands.ts';
+import { goneOn, playedTwice } from '../../support/twins.ts';
+import { slam, slamRig } from '../../truth/ask/surge.ts';
+import type { Slam } from '../../truth/origin/surge.ts';
 
 const level = JSON.parse(readFileSync('levels/01-heron-lane/scenario.json', 'utf8')) as object;
 const PIPE = { bore_mm: 27.305, wall_mm: 3.048, length_m: 150, modulus_MPa: 1000 };
@@ -113,9 +101,7 @@ describe('a slammed valve', () => {
     const world = settled(FAST, 1);
     step(world, [{ kind: 'valve', valve: 'valve', target_deg: 0 }]);
     run(world, 60);
-    const facts = [...step(world, [{ kind: 'valve', valve: 'valve', target_deg: 90 }])];
-    for (let tick = 0; tick < 300; tick++) facts.push(...step(world, []));
-    expect(facts.filter((one) => one.kind === 'hazard' && one.hazard === 'hammer')).toEqual([]);
+    expect(of(during(world, 30, [turn('valve', 90)]), 'hammer')).toEqual([]);
   });
 
   it('parts the flow of pipes side by side: the jump is what both together take', () => {
@@ -156,21 +142,12 @@ describe('a run with surges', () => {
 
   it('keeps its books under random hands; copies and a replay agree', () => {
     const rig = parseScenario({ ...level, surges: true });
-    const chance = generator(5);
-    const played = startRun(rig, 5);
-    expect(played.world.plan.surges.length).toBeGreaterThan(4);
-    for (let tick = 0; tick < 1500; tick++)
-      advance(played, tick % 40 === 0 && chance() < 0.6 ? randomHands(rig, chance) : []);
-    const { world } = played;
-    expect(Math.abs(truth(world).liquid.error)).toBeLessThan(1e-9);
-    expect(Math.abs(truth(world).gas.error)).toBeLessThan(1e-9);
-    const again = replay(rig, recordOf(played));
-    expect(again.divergedAt).toBeNull();
-    expect(hash(again.world)).toBe(hash(world));
-    const copy = clone(world);
-    const loaded = loadState(rig, 5, saveState(world));
-    for (const each of [world, copy, loaded]) run(each, 30);
-    expect(hash(copy)).toBe(hash(world));
-    expect(hash(loaded)).toBe(hash(world));
+    expect(createWorld(rig, 5).plan.surges.length).toBeGreaterThan(4);
+    playedTwice(rig, 5, 1500, (world, tick) => {
+      if (tick !== 1499) return;
+      expect(Math.abs(truth(world).liquid.error)).toBeLessThan(1e-9);
+      expect(Math.abs(truth(world).gas.error)).toBeLessThan(1e-9);
+    });
+    goneOn(rig, [5, 5], [1500, 300]);
   });
 });

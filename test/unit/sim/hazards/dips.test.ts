@@ -1,13 +1,14 @@
 // Cups and pails of antifreeze in bare hands and before bare eyes: how long they count, and what
 // does not count.
 import { describe, expect, it } from 'vitest';
-import { createWorld, parseScenario, type Fact, type World } from '../../../../sim/index.ts';
-import { during, put } from '../../../support/dosing.ts';
+import { createWorld, parseScenario, type World } from '../../../../sim/index.ts';
+import { during, set, stages } from '../../../support/hands.ts';
 
 const WORN = [
   { id: 'gloves', kind: 'wear', what: 'gloves', take_s: 2 },
   { id: 'glasses', kind: 'wear', what: 'eyes', take_s: 2 },
 ];
+const BARE = ['no_gloves', 'no_eyes'] as const;
 const vessel = (id: string, x: number) => ({
   ...{ id, kind: 'tank', floor_m: 0, area_m2: 0.25, height_mm: 900 },
   ...{ start_level_mm: 500, start_antifreeze_fraction: x },
@@ -33,11 +34,9 @@ const rig = (drum: number): World =>
     }),
     1,
   );
-const told = (facts: readonly Fact[], hazard: string): string[] =>
-  facts.flatMap((f) => (f.kind === 'hazard' && f.hazard === hazard ? [f.stage] : []));
 /** Seconds of both, out of the thirty that are allowed. */
 const counted = (world: World): number[] =>
-  ['no_gloves', 'no_eyes'].map((hazard) => {
+  BARE.map((hazard) => {
     const at = world.watches.findIndex((w) => w.hazard === hazard);
     return 30 * world.state.watch[at * (world.state.watch.length / world.watches.length)]!;
   });
@@ -45,39 +44,39 @@ const counted = (world: World): number[] =>
 describe('antifreeze in hand', () => {
   it('counts for as long as cup or pail takes, not on the way there', () => {
     const cup = rig(1);
-    during(cup, 0.5, [put('cup', 1)]);
+    during(cup, 0.5, [set('cup', 1)]);
     expect(counted(cup)).toEqual([0, 0]);
     during(cup, 5);
     for (const s of counted(cup)) expect(s).toBeCloseTo(5, 0);
     const pail = rig(1);
-    during(pail, 12, [put('pail', 2)]);
+    during(pail, 12, [set('pail', 2)]);
     for (const s of counted(pail)) expect(s).toBeCloseTo(11.5, 0);
     during(pail, 12);
     for (const s of counted(pail)) expect(s).toBeCloseTo(23.5, 0);
   });
 
   it('trips with the third pail, and never with gloves and glasses on', () => {
-    const bare = during(rig(1), 46, [put('pail', 3)]);
-    const stages = ['warning', 'tripped', 'ended'];
-    for (const hazard of ['no_gloves', 'no_eyes']) expect(told(bare, hazard)).toEqual(stages);
+    const bare = during(rig(1), 46, [set('pail', 3)]);
+    const all = ['warning', 'tripped', 'ended'];
+    for (const hazard of BARE) expect(stages(bare, hazard)).toEqual(all);
     const clad = rig(1);
-    const before = during(clad, 6, [put('gloves', 1), put('glasses', 1)]);
-    const facts = [...before, ...during(clad, 40, [put('pail', 3)])];
-    for (const hazard of ['no_gloves', 'no_eyes']) expect(told(facts, hazard)).toEqual([]);
+    const before = during(clad, 6, [set('gloves', 1), set('glasses', 1)]);
+    const facts = [...before, ...during(clad, 40, [set('pail', 3)])];
+    for (const hazard of BARE) expect(stages(facts, hazard)).toEqual([]);
   });
 
   it('is that in the vessel it is taken from, and in the cup that is emptied', () => {
     const water = rig(0);
-    during(water, 12, [put('pail', 1)]);
+    during(water, 12, [set('pail', 1)]);
     expect(counted(water)).toEqual([0, 0]);
     const cup = rig(1);
-    during(cup, 12, [put('cup', 2)]); // Out of the tank, which holds water.
-    during(cup, 12, [put('cup', 0)]);
+    during(cup, 12, [set('cup', 2)]); // Out of the tank, which holds water.
+    during(cup, 12, [set('cup', 0)]);
     expect(counted(cup)).toEqual([0, 0]);
-    during(cup, 20, [put('cup', 1)]);
+    during(cup, 20, [set('cup', 1)]);
     during(cup, 5);
     expect(counted(cup)).toEqual([0, 0]);
-    during(cup, 5.5, [put('cup', 0)]);
+    during(cup, 5.5, [set('cup', 0)]);
     for (const s of counted(cup)) expect(s).toBeCloseTo(5, 0);
   });
 });

@@ -10,19 +10,8 @@ import {
   type Command,
   type Fact,
 } from '../../../../sim/index.ts';
-import {
-  joint,
-  mainsRig,
-  of,
-  on,
-  part,
-  pumpRig,
-  run,
-  set,
-  stages,
-  turn,
-  type Hands,
-} from './rigs.ts';
+import { of, set, stages, turn } from '../../../support/hands.ts';
+import { joint, mainsRig, on, part, pumpRig, run, type Hands } from './rigs.ts';
 
 const latch = { id: 'arms', kind: 'latch', of: 'joint', start: 2, take_s: 1 };
 const eyes = { id: 'glasses', kind: 'wear', what: 'eyes', take_s: 1 };

@@ -1,7 +1,8 @@
 // Notes on the sheet of readings, against what the instrument showed in the last minute.
 import { describe, expect, it } from 'vitest';
 import type { Command, Fact } from '../../../../sim/index.ts';
-import { mainsRig, run, stages, turn, type Hands } from './rigs.ts';
+import { stages, turn } from '../../../support/hands.ts';
+import { mainsRig, run, type Hands } from './rigs.ts';
 
 describe('a note', () => {
   const note = (value_milli: number): Command => ({ kind: 'note', entry: 'line', value_milli });

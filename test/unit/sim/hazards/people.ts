@@ -1,18 +1,7 @@
 // Hazards to people and the ground, and to the truth of a record. Each row trips, and its near miss
 // comes to four fifths of the limit at least.
-import {
-  device,
-  join,
-  mainsRig,
-  on,
-  part,
-  pumpRig,
-  set,
-  shown,
-  turn,
-  valve,
-  type Row,
-} from './rigs.ts';
+import { set, turn } from '../../../support/hands.ts';
+import { device, join, mainsRig, on, part, pumpRig, shown, valve, type Row } from './rigs.ts';
 
 const GLYCOL = { start_antifreeze_fraction: 0.3 };
 const mixed = (more: Record<string, unknown> = {}, joint: Record<string, unknown> = {}) =>
@@ -41,6 +30,13 @@ const hotRig = (temperature_C: number) =>
   );
 const note = (value_milli: number) => ({ kind: 'note', entry: 'line', value_milli }) as const;
 
+/** Seen once so many m3 have run out. */
+const onGround = (m3: number): Pick<Row, 'at' | 'shown_by' | 'sees'> => ({
+  at: 'ground',
+  shown_by: 'what runs out of the open drain',
+  sees: (now) => now.scene.outlets.some((o) => o.id === 'ground' && o.total > m3),
+});
+
 export const PEOPLE: readonly Row[] = [
   {
     hazard: 'no_eyes',
@@ -67,9 +63,7 @@ export const PEOPLE: readonly Row[] = [
   },
   {
     hazard: 'to_ground',
-    at: 'ground',
-    shown_by: 'what runs out of the open drain',
-    sees: (now) => now.scene.outlets.some((o) => o.id === 'ground' && o.total > 0.0001),
+    ...onGround(0.0001),
     trips: { scenario: mixed(), hands: [[1, turn('drain', 90)]], lasts_s: 12 },
     near: {
       scenario: mixed(),
@@ -82,9 +76,7 @@ export const PEOPLE: readonly Row[] = [
   },
   {
     hazard: 'waste_to_ground',
-    at: 'ground',
-    shown_by: 'what runs out of the open drain',
-    sees: (now) => now.scene.outlets.some((o) => o.id === 'ground' && o.total > 0.001),
+    ...onGround(0.001),
     trips: { scenario: mainsRig(30), hands: [[1, turn('drain', 90)]], lasts_s: 40 },
     near: {
       scenario: mainsRig(30),

@@ -1,7 +1,9 @@
 // Hazards to plant: pumps, tanks, ratings, couplings, supplies. Each row trips, and its near miss
 // comes to four fifths of the limit at least.
+import { set, turn } from '../../../support/hands.ts';
 import {
   device,
+  gauge,
   joint,
   mainsRig,
   off,
@@ -9,9 +11,7 @@ import {
   part,
   pumpRig,
   reading,
-  set,
   shown,
-  turn,
   valve,
   type Row,
 } from './rigs.ts';
@@ -37,12 +37,7 @@ const airRig = (kPa: number): unknown => {
         ...{ bore_mm: 35, make_s: 4, to_apart: 'capped' },
       },
     ],
-    instruments: [
-      {
-        ...{ id: 'gauge', kind: 'pressure', node: 'near' },
-        ...{ range_kPa: 600, resolution_kPa: 5, lag_s: 0.5 },
-      },
-    ],
+    instruments: [gauge('near')],
   };
 };
 
@@ -67,12 +62,7 @@ const frostRig = (x: number): unknown => {
         ...{ bore_mm: 15, loss_k: 4 },
       },
     ],
-    instruments: [
-      {
-        ...{ id: 'gauge', kind: 'pressure', node: 'far' },
-        ...{ range_kPa: 100, resolution_kPa: 0.5, lag_s: 1 },
-      },
-    ],
+    instruments: [gauge('far', { range_kPa: 100, resolution_kPa: 0.5, lag_s: 1 })],
   };
 };
 
@@ -111,36 +101,35 @@ const fillRig = (): unknown => {
   return rig;
 };
 
+/** Left to run for 40 s; off again after 26 s. */
+const toDamage = (changes: Parameters<typeof pumpRig>[1]): Pick<Row, 'trips' | 'near'> => {
+  const started = { scenario: pumpRig({}, changes), lasts_s: 40 };
+  return {
+    trips: { ...started, hands: [[0, on]] },
+    near: {
+      ...started,
+      hands: [
+        [0, on],
+        [26, off],
+      ],
+    },
+  };
+};
+
 export const PLANT: readonly Row[] = [
   {
     hazard: 'dry_run',
     at: 'pump',
     shown_by: 'the note of the pump: dry',
     sees: (now) => reading(now, 'note').value === 'dry',
-    trips: { scenario: pumpRig({}, dryCasing), hands: [[0, on]], lasts_s: 40 },
-    near: {
-      scenario: pumpRig({}, dryCasing),
-      hands: [
-        [0, on],
-        [26, off],
-      ],
-      lasts_s: 40,
-    },
+    ...toDamage(dryCasing),
   },
   {
     hazard: 'starved',
     at: 'pump',
     shown_by: 'the note of the pump: starved',
     sees: (now) => reading(now, 'note').value === 'starved',
-    trips: { scenario: pumpRig({}, choked), hands: [[0, on]], lasts_s: 40 },
-    near: {
-      scenario: pumpRig({}, choked),
-      hands: [
-        [0, on],
-        [26, off],
-      ],
-      lasts_s: 40,
-    },
+    ...toDamage(choked),
   },
   {
     hazard: 'deadhead',

@@ -1,8 +1,10 @@
 // Hazards of what the liquid does and carries: a valve that slams, debris at a coil, alcohol in the
 // air and near a flame. Each row trips, and its near miss comes to four fifths of it at least.
 import { deposit, yard } from '../../../support/debris.ts';
-import { slamRig, type Slam } from '../../../truth/ask/surge.ts';
-import { device, reading, set, shown, turn, valve, type Row } from './rigs.ts';
+import { slamRig } from '../../../truth/ask/surge.ts';
+import type { Slam } from '../../../truth/origin/surge.ts';
+import { set, turn } from '../../../support/hands.ts';
+import { device, reading, shown, valve, type Row } from './rigs.ts';
 
 /** Jumps by 195 kPa: 28.3 psi by Joukowsky. */
 const SLAM: Slam = {

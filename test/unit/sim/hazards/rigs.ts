@@ -11,6 +11,7 @@ import {
   type HazardKind,
   type Snapshot,
 } from '../../../../sim/index.ts';
+import { of, turnOn } from '../../../support/hands.ts';
 
 type Json = Record<string, unknown>;
 
@@ -21,6 +22,13 @@ export const joint = (id: string, more: Json = {}): Json => ({
   elevation_m: 0,
   ...more,
 });
+
+export const gauge = (node: string, more: Json = {}): Json => ({
+  ...{ id: 'gauge', kind: 'pressure', node },
+  ...{ range_kPa: 600, resolution_kPa: 5, lag_s: 0.5, ...more },
+});
+const hands = { reach_s: 1 };
+const WHOLE = { format: 1, id: 'rig', temperature_C: 15, ends_after_s: 7200, hands };
 
 /** Parts of `list`, those of `changes` with other keys; null takes one out. */
 function changed(list: readonly Json[], changes: Record<string, Json | null>): Json[] {
@@ -63,12 +71,9 @@ export function pumpRig(more: Json = {}, changes: Record<string, Json | null> = 
     { id: 'throttle', kind: 'valve', from: 'end', to: 'tank.back', start_deg: 90, ...ends },
   ];
   return {
-    ...{ format: 1, id: 'rig', temperature_C: 15, ends_after_s: 7200, hands: { reach_s: 1 } },
+    ...WHOLE,
     instruments: [
-      {
-        ...{ id: 'gauge', kind: 'pressure', node: 'out' },
-        ...{ range_kPa: 600, resolution_kPa: 5, lag_s: 0.5 },
-      },
+      gauge('out'),
       { id: 'sight_tube', kind: 'level', tank: 'tank', resolution_mm: 2 },
       { id: 'note', kind: 'note', pump: 'pump' },
     ],
@@ -98,13 +103,8 @@ export function mainsRig(
     { id: 'drain', kind: 'valve', from: 'end', to: 'ground', start_deg: 0, ...ends },
   ];
   return {
-    ...{ format: 1, id: 'rig', temperature_C: 15, ends_after_s: 7200, hands: { reach_s: 1 } },
-    instruments: [
-      {
-        ...{ id: 'gauge', kind: 'pressure', node: 'near' },
-        ...{ range_kPa: 600, resolution_kPa: 5, lag_s: 0.5 },
-      },
-    ],
+    ...WHOLE,
+    instruments: [gauge('near')],
     ...more,
     nodes: changed(nodes, changes),
     links: changed(links, changes),
@@ -113,6 +113,9 @@ export function mainsRig(
 
 /** What hands do, each command with the second it is given at. */
 export type Hands = ReadonlyArray<readonly [at_s: number, ...commands: Command[]]>;
+
+const givenAt = (tick: number, hands: Hands, dt: number): Command[] =>
+  hands.flatMap(([when, ...commands]) => (Math.round(when / dt) === tick ? commands : []));
 
 export interface Seen {
   /** Facts of the hazard at the place, and all. */
@@ -145,20 +148,17 @@ export function watchFor(
   for (let tick = 0; tick <= ticks && !isOver(world); tick++) {
     const time = tick * world.dt;
     if (seen_s === Infinity && tick % 5 === 0 && sees(snapshot(world))) seen_s = time;
-    const given = hands.flatMap(([when, ...commands]) =>
-      Math.round(when / world.dt) === tick ? commands : [],
-    );
+    const given = givenAt(tick, hands, world.dt);
     all.push(...step(world, tick === ticks ? [...given, { kind: 'done' }] : given));
   }
-  const own = all.filter((f) => f.kind === 'hazard' && f.hazard === hazard && f.at === at);
-  const of = (stage: string) =>
-    own.flatMap((f) => (f.kind === 'hazard' && f.stage === stage ? [f] : []));
+  const own = of(all, hazard).filter((f) => f.at === at);
+  const atStage = (stage: string) => own.filter((f) => f.stage === stage);
   return {
-    stages: own.map((f) => (f.kind === 'hazard' ? f.stage : '')),
+    stages: own.map((f) => f.stage),
     facts: all,
     trip: world.watches.find((w) => w.hazard === hazard && w.at === at)!.trip,
-    most: Math.max(0, ...of('ended').map((f) => f.value)),
-    tripped_s: (of('tripped')[0]?.tick ?? Infinity) * world.dt,
+    most: Math.max(0, ...atStage('ended').map((f) => f.value)),
+    tripped_s: (atStage('tripped')[0]?.tick ?? Infinity) * world.dt,
     seen_s,
   };
 }
@@ -184,35 +184,17 @@ export const shown = (now: Snapshot, id: string): number => {
 export const device = (now: Snapshot, id: string) => now.scene.devices.find((d) => d.id === id)!;
 export const valve = (now: Snapshot, id: string) => now.scene.valves.find((v) => v.id === id)!;
 
-export const turn = (id: string, target_deg: number): Command => ({
-  kind: 'valve',
-  valve: id,
-  target_deg,
-});
-export const on: Command = { kind: 'switch', pump: 'pump', on: true };
-export const off: Command = { kind: 'switch', pump: 'pump', on: false };
+export const on = turnOn(true);
+export const off = turnOn(false);
 export const part: Command = { kind: 'coupling', coupling: 'joint', made: false };
 export const join: Command = { kind: 'coupling', coupling: 'joint', made: true };
-export const set = (id: string, position: number): Command => ({
-  kind: 'set',
-  device: id,
-  position,
-});
 
 /** Facts of a rig under these hands for so long. */
 export function run(scenario: unknown, hands: Hands, lasts_s: number): Fact[] {
   const world = createWorld(parseScenario(scenario), 1);
   const facts: Fact[] = [];
   for (let tick = 0; tick <= Math.round(lasts_s / world.dt); tick++) {
-    const given = hands.flatMap(([when, ...commands]) =>
-      Math.round(when / world.dt) === tick ? commands : [],
-    );
-    facts.push(...step(world, given));
+    facts.push(...step(world, givenAt(tick, hands, world.dt)));
   }
   return facts;
 }
-
-export const of = (facts: readonly Fact[], hazard: HazardKind) =>
-  facts.flatMap((f) => (f.kind === 'hazard' && f.hazard === hazard ? [f] : []));
-export const stages = (facts: readonly Fact[], hazard: HazardKind) =>
-  of(facts, hazard).map((f) => f.stage);

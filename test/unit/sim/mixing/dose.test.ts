@@ -4,17 +4,15 @@ import { describe, expect, it } from 'vitest';
 import { truth, xray, type World } from '../../../../sim/index.ts';
 import {
   dosing,
-  during,
   FITTINGS,
   HOSE,
   level,
   LOOP,
-  pump,
-  put,
   shown,
   TANK_AREA,
   worstBook,
 } from '../../../support/dosing.ts';
+import { during, set, turnOn } from '../../../support/hands.ts';
 
 const WATER = 998.2; // kg/m3
 const NEAT = 1036.1; // kg/m3, propylene glycol
@@ -25,7 +23,7 @@ const POURED = 0.07; // m3, seven pails of ten litres
 /** Seven pails of neat propylene glycol into the tank; the pump still stands. */
 function poured(more: Record<string, unknown> = {}): World {
   const world = dosing({ tank_mm: TANK_MM, more });
-  during(world, 0.5 + 7 * 15 + 1, [put('pail', 7)]);
+  during(world, 0.5 + 7 * 15 + 1, [set('pail', 7)]);
   return world;
 }
 
@@ -34,13 +32,13 @@ const flow = (world: World): number => xray(world).links.find((l) => l.id === 's
 describe('a dose by the book', () => {
   it('gives the freezing point of the table once it is mixed, within half a kelvin', () => {
     const world = poured({ solver: { cell_m: 3, tick_s: 0.2 } });
-    during(world, 600, [pump(true)]);
+    during(world, 600, [turnOn(true)]);
     expect((flow(world) * 600) / (ALL + POURED)).toBeGreaterThan(6); // Turnovers.
     const x = (POURED * NEAT) / (POURED * NEAT + ALL * WATER);
     expect(x).toBeCloseTo(0.24, 2);
     const table = -7.1 + ((x - 0.2) / 0.1) * (-12.7 + 7.1); // ASHRAE, straight between.
     for (const place of [1, 2]) {
-      during(world, 12, [put('cup', place)]);
+      during(world, 12, [set('cup', place)]);
       expect(Math.abs(shown(world, 'prism')! - table)).toBeLessThan(0.5);
     }
     // The float between the published 20 % and 30 % of 1.0166 and 1.0256.
@@ -73,17 +71,17 @@ describe('a dose by the book', () => {
     const until = (volume: number): void => {
       let started = passed > 0;
       while (passed < volume) {
-        during(world, 0.5, started ? [] : [pump(true)]);
+        during(world, 0.5, started ? [] : [turnOn(true)]);
         started = true;
         passed += 0.5 * flow(world);
       }
     };
     until(0.55 * way);
-    during(world, 10, [put('cup', 2)]);
+    during(world, 10, [set('cup', 2)]);
     expect(shown(world, 'prism')!).toBeGreaterThan(-0.3); // Plug flow: still water.
     passed += 10 * flow(world);
     until(1.15 * way);
-    during(world, 10, [put('cup', 2)]);
+    during(world, 10, [set('cup', 2)]);
     passed += 10 * flow(world);
     // What stands there left the stirred tank when `passed - way` had: water came home till then.
     const x = xray(world).nodes.find((n) => n.id === 'foot')!.antifreeze;

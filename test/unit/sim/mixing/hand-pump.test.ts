@@ -1,16 +1,8 @@
 // A hand pump: what a stroke gives, what stops the arm, what does not come back.
 import { describe, expect, it } from 'vitest';
 import { clone, hash, snapshot, truth, xray, type World } from '../../../../sim/index.ts';
-import {
-  dosing,
-  during,
-  level,
-  pump,
-  strokes,
-  TANK_AREA,
-  turn,
-  worstBook,
-} from '../../../support/dosing.ts';
+import { dosing, level, strokes, TANK_AREA, worstBook } from '../../../support/dosing.ts';
+import { during, turn, turnOn } from '../../../support/hands.ts';
 
 const shutIn = [turn('discharge', 0), turn('return', 0)];
 const gauge = (world: World, id: string): number =>
@@ -124,7 +116,7 @@ describe('a hand pump', () => {
 
   it('can be worked by a helper, and goes the same way on a copy', () => {
     const world = shutRig();
-    during(world, 6, [{ kind: 'stroke', pump: 'lever', strokes: 50, by: 'helper' }, pump(true)]);
+    during(world, 6, [{ kind: 'stroke', pump: 'lever', strokes: 50, by: 'helper' }, turnOn(true)]);
     expect(snapshot(world).scene.helper!.busy).toBe('lever');
     const copy = clone(world);
     during(world, 30);

@@ -2,7 +2,8 @@
 // by hand from published vapour pressures.
 import { describe, expect, it } from 'vitest';
 import { truth, type Fact, type World } from '../../../../sim/index.ts';
-import { dosing, during, put, worstBook } from '../../../support/dosing.ts';
+import { dosing, worstBook } from '../../../support/dosing.ts';
+import { during, set } from '../../../support/hands.ts';
 
 const fan = { id: 'fan', kind: 'fan', take_s: 1 };
 const flame = { id: 'flame', kind: 'flame', take_s: 1 };
@@ -78,13 +79,13 @@ describe("alcohol in a room's air", () => {
     const world = cellar({ x: 0.9, t_C: 30 });
     const facts = during(world, 2400);
     expect(told(facts, 'vapour')).toEqual(['warning room', 'tripped room']);
-    const cleared = during(world, 600, [put('fan', 1)]);
+    const cleared = during(world, 600, [set('fan', 1)]);
     expect(told(cleared, 'vapour')).toEqual(['ended room']);
   });
 
   it('with the fan on from the start it is warned of at most', () => {
     const world = cellar({ x: 0.9, t_C: 30, changes: 0, fan_L_s: 3.1 });
-    const aired = during(world, 4200, [put('fan', 1)]);
+    const aired = during(world, 4200, [set('fan', 1)]);
     const share = airOf(world).burning_share;
     expect(share).toBeGreaterThan(0.8 * 0.25);
     expect(share).toBeLessThan(0.25);
@@ -110,7 +111,7 @@ describe("alcohol in a room's air", () => {
 
 describe('alcohol near a flame', () => {
   const lit = (o: RoomAsk): string[] =>
-    told(during(cellar(o), 60, [put('flame', 1)]), 'neat_alcohol');
+    told(during(cellar(o), 60, [set('flame', 1)]), 'neat_alcohol');
 
   it('neat it can be lit at once, mixed to a fifth it cannot on a cool day', () => {
     expect(lit({ x: 0.94 })).toEqual(['warning flame', 'tripped flame']);
@@ -128,7 +129,7 @@ describe('alcohol near a flame', () => {
     expect(lit({ x: 0.4417, t_C: 30, flame: { above_fraction: 0.5 } })).toEqual([]);
     expect(told(during(cellar({ x: 0.94 }), 60), 'neat_alcohol')).toEqual([]);
     const world = cellar({ x: 0.94 });
-    during(world, 10, [put('flame', 1)]);
-    expect(told(during(world, 10, [put('flame', 0)]), 'neat_alcohol')).toEqual(['ended flame']);
+    during(world, 10, [set('flame', 1)]);
+    expect(told(during(world, 10, [set('flame', 0)]), 'neat_alcohol')).toEqual(['ended flame']);
   });
 });

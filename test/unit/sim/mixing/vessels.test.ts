@@ -2,17 +2,8 @@
 // sample. Expected figures are those of published tables or worked out by hand here.
 import { describe, expect, it } from 'vitest';
 import { clone, hash, snapshot, truth } from '../../../../sim/index.ts';
-import {
-  dosing,
-  during,
-  level,
-  pump,
-  put,
-  shown,
-  TANK_AREA,
-  turn,
-  worstBook,
-} from '../../../support/dosing.ts';
+import { dosing, level, shown, TANK_AREA, worstBook } from '../../../support/dosing.ts';
+import { during, set, turn, turnOn } from '../../../support/hands.ts';
 
 const HEAT = { air_C: 0, soil_C: 12 };
 
@@ -21,25 +12,25 @@ describe('a cup', () => {
     const world = dosing({ loop: 0.2, more: { heat: HEAT } });
     for (const id of ['float', 'prism', 'index', 'dip']) expect(shown(world, id)).toBeNull();
     const before = truth(world).liquid.now;
-    during(world, 6, [put('cup', 1)]);
+    during(world, 6, [set('cup', 1)]);
     expect(snapshot(world).scene.devices[0]!.position).toBe(1);
     const kg = truth(world).ledgers['sample']!;
     expect(kg).toBeCloseTo(0.2 * 1.01478, 3); // 0.2 L at 20 C [Melinder 2010].
     expect(truth(world).liquid.now).toBeCloseTo(before - kg, 9);
     expect(shown(world, 'dip')).toBeCloseTo(20, 1);
     expect(worstBook(world)).toBeLessThan(1e-9);
-    during(world, 6, [put('cup', 0)]);
+    during(world, 6, [set('cup', 0)]);
     expect(shown(world, 'prism')).toBeNull();
     expect(truth(world).ledgers['sample']).toBe(kg);
   });
 
   it('fills at a cock as fast as its hole lets, and not at all without pressure', () => {
     const world = dosing({ loop: 0.2 });
-    expect(during(world, 7, [put('cup', 5)])).toContainEqual(
+    expect(during(world, 7, [set('cup', 5)])).toContainEqual(
       expect.objectContaining({ kind: 'held', control: 'cup', why: 'nothing_comes' }),
     );
-    during(world, 20, [pump(true)]);
-    const facts = during(world, 12, [put('cup', 4)]);
+    during(world, 20, [turnOn(true)]);
+    const facts = during(world, 12, [set('cup', 4)]);
     const [done] = facts.filter((f) => f.kind === 'moved');
     // 5.5 s to get there, then 0.2 L at the 50 mL/s that a hand lets run.
     const took = (done!.tick - facts[0]!.tick) * world.dt;
@@ -50,7 +41,7 @@ describe('a cup', () => {
 
   it('takes the warmth of the air in the better part of an hour', () => {
     const world = dosing({ loop: 0.2, more: { heat: HEAT, solver: { cell_m: 5, tick_s: 0.2 } } });
-    during(world, 6, [put('cup', 1)]);
+    during(world, 6, [set('cup', 1)]);
     during(world, 600);
     // A ball of 0.2 L under 10 W/m2/K, 4000 J/kg/K: worked out by hand.
     const area = 4.836 * 0.2e-3 ** (2 / 3);
@@ -60,10 +51,10 @@ describe('a cup', () => {
 
   it('is part of the state: a copy in the middle of filling goes the same way', () => {
     const world = dosing({ loop: 0.2 });
-    during(world, 27, [pump(true), put('cup', 2)]);
+    during(world, 27, [turnOn(true), set('cup', 2)]);
     const copy = clone(world);
-    during(world, 20, [put('pail', 2)]);
-    during(copy, 20, [put('pail', 2)]);
+    during(world, 20, [set('pail', 2)]);
+    during(copy, 20, [set('pail', 2)]);
     expect(hash(copy)).toBe(hash(world));
   });
 });
@@ -71,7 +62,7 @@ describe('a cup', () => {
 describe('instruments at a sample', () => {
   const sampled = (antifreeze: string, loop: number, more: Record<string, unknown> = {}) => {
     const world = dosing({ antifreeze, loop, more });
-    during(world, 7, [put('cup', 1)]);
+    during(world, 7, [set('cup', 1)]);
     return world;
   };
 
@@ -102,7 +93,7 @@ describe('instruments at a sample', () => {
         t_C: 0,
         more: { instruments: [one] },
       });
-      during(world, 7, [put('cup', 1)]);
+      during(world, 7, [set('cup', 1)]);
       return shown(world, 'float')!;
     };
     // 975.77 kg/m3 at 0 C and 968.92 at 20 C [Melinder 2010], over 998.2 of water.
@@ -116,21 +107,21 @@ describe('a pail', () => {
   it('goes as often as it is told, a trip at a time, and loses nothing', () => {
     const world = dosing({ drum: 1 });
     const [a, b] = [level(world, 'drum'), level(world, 'tank')];
-    during(world, 0.5 + 15 + 0.3, [put('pail', 3)]);
+    during(world, 0.5 + 15 + 0.3, [set('pail', 3)]);
     expect(snapshot(world).scene.devices[1]!.position).toBe(1);
     during(world, 31);
     expect(snapshot(world).scene.devices[1]!.position).toBe(3);
     expect(a - level(world, 'drum')).toBeCloseTo(0.03 / 0.25, 4);
     expect(level(world, 'tank')).toBeLessThan(b + 0.03 / TANK_AREA);
     expect(worstBook(world)).toBeLessThan(1e-9);
-    during(world, 17, [put('pail', 1)]);
+    during(world, 17, [set('pail', 1)]);
     expect(snapshot(world).scene.devices[1]!.position).toBe(1); // Counts anew.
     expect(a - level(world, 'drum')).toBeCloseTo(0.04 / 0.25, 4);
   });
 
   it('finds an empty drum empty, and what finds no room runs over', () => {
     const world = dosing({ drum_mm: 60, tank_mm: 880 });
-    const facts = during(world, 60, [put('pail', 3)]);
+    const facts = during(world, 60, [set('pail', 3)]);
     expect(facts).toContainEqual(
       expect.objectContaining({ kind: 'held', control: 'pail', why: 'empty' }),
     );
@@ -151,7 +142,7 @@ describe('bubbles', () => {
     during(world, 5, [turn('drum_tap', 0), { kind: 'switch', pump: 'drum_pump', on: false }]);
     const gas = (id: string): number => world.state.gas[world.plan.nodeIx.get(id)!]!;
     const share = 0.01 / (TANK_AREA * level(world, 'tank'));
-    during(world, 5.4, [put('bail', 1)]);
+    during(world, 5.4, [set('bail', 1)]);
     const before = gas('tank');
     expect(gas('drum')).toBe(0);
     while (snapshot(world).scene.devices[0]!.position === 0) during(world, 0.1);
@@ -163,7 +154,7 @@ describe('bubbles', () => {
 describe('a drum with a pump of its own', () => {
   it('makes of strong and neat what the table of densities says', () => {
     const world = dosing({ antifreeze: 'ethanol', drum: 1, loop: 0.5, tank_mm: 200 });
-    during(world, 47, [put('pail', 3)]);
+    during(world, 47, [set('pail', 3)]);
     // By hand: 40 L of 913.8 kg/m3 and 30 L of 789.3 make 60.2 kg of 69.7 %, 868 kg/m3 [CRC].
     const kg = 40 * 0.9138 + 30 * 0.7893;
     expect((1000 * TANK_AREA * level(world, 'tank')) / (kg / 0.868)).toBeCloseTo(1, 2);
@@ -173,7 +164,7 @@ describe('a drum with a pump of its own', () => {
     for (const more of [{}, { heat: HEAT }]) {
       for (const drum of [0.5, 0.75, 1]) {
         const world = dosing({ antifreeze: 'ethanol', drum, more });
-        during(world, 3, [put('pail', 1)]); // On the way to it: nothing is taken yet.
+        during(world, 3, [set('pail', 1)]); // On the way to it: nothing is taken yet.
         expect(level(world, 'drum'), `${drum}`).toBeCloseTo(0.6, 3);
       }
     }
