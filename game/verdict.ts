@@ -79,7 +79,8 @@ export function deductionText(
   { lex, scenario }: Ground,
   sources: Readonly<Record<string, string>>,
 ): DeductionText {
-  const others = found.includes.map((rule) => ruleName(rule, lex));
+  const part = found.at === null ? '' : lex.part(found.at);
+  const others = found.includes.map((rule) => ruleName(rule, part, lex));
   return {
     points: lostText(found.points),
     when: timeOf(found.tick, scenario),
@@ -91,10 +92,11 @@ export function deductionText(
   };
 }
 
-/** A rule in short, for "this includes": its hazard line where it has one. */
-function ruleName(rule: string, lex: Lexicon): string {
-  const key = `hazard.${rule}.warning`;
-  return lex.has(key) ? lex.say(key).replace(/\.$/, '') : rule.replaceAll('_', ' ');
+/** A rule in short, for "this includes": the line of its hazard or of its order at that part. */
+function ruleName(rule: string, part: string, lex: Lexicon): string {
+  const keys = [`hazard.${rule}.warning`, `order.${rule}`];
+  const key = keys.find((one) => lex.has(one)) ?? rule;
+  return upper(lex.say(key, { part }).replace(/\.$/, ''));
 }
 
 export function criticalText(found: CriticalError, { lex, scenario }: Ground): string {

@@ -80,7 +80,9 @@ function Lost({ play, score }: Props) {
             <li key={at} class="slip deduction">
               <p class="deduction-head">
                 <span class="minus" aria-label={t('debrief.points_lost', { points: text.points })}>
-                  {t('debrief.minus', { points: lostText(found.points) })}
+                  {found.points > 0
+                    ? t('debrief.minus', { points: lostText(found.points) })
+                    : t('debrief.nothing_left')}
                 </span>
                 <span class="when">{text.when}</span>
                 <span class="what">{play.lex.say(`dimension.${found.dimension}`)}</span>

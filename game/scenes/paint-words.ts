@@ -85,7 +85,7 @@ function clearPatch(pen: Pen, yard: YardLayout, label: Label, written: Written):
   ctx.fillStyle = ink;
 }
 
-/** A round plate of paper with its number. */
+/** A round plate of paper with its number or letter. */
 function paintPlate(pen: Pen, yard: YardLayout, plate: Plate, font: string): void {
   const { ctx } = pen;
   const [a, b] = plate.leader;
@@ -102,7 +102,7 @@ function paintPlate(pen: Pen, yard: YardLayout, plate: Plate, font: string): voi
   ctx.fillText(plate.text, plate.x, plate.y + size * 0.06);
 }
 
-/** What the numbers stand for, on a slip of its own under the drawing. */
+/** What the letters stand for, on a slip of its own under the drawing. */
 function paintKey(pen: Pen, yard: YardLayout, key: KeyMark, words: Words): void {
   const { ctx } = pen;
   pen.box({ ...key, x: key.x - 10, w: key.w + 20 }, INK.paper, 12, 1.2 * pen.weight);

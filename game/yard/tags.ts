@@ -1,5 +1,5 @@
 // Gives names their place: tries places around each thing, keeps off pipes, parts and other
-// names, and takes the cheapest. What finds no room gets a number, told in a key.
+// names, and takes the cheapest. What finds no room gets a letter, told in a key.
 import { formsOf } from './text.ts';
 import type { Align, Box, Label, Plate, Point } from './types.ts';
 
@@ -216,13 +216,19 @@ function leaderTo(at: Point, r: number, box: Box): Point[] {
   return [{ x: at.x + ((to.x - at.x) * r) / d, y: at.y + ((to.y - at.y) * r) / d }, to];
 }
 
+/** Letters, since numbers are those of circuits: a to z, then aa. */
+function letterOf(n: number): string {
+  const own = String.fromCharCode(97 + (n % 26));
+  return n < 26 ? own : letterOf(Math.floor(n / 26) - 1) + own;
+}
+
 /** Names all things, the most crowded first as the caller has ordered them. */
 export function tagAll(taken: Taken, list: readonly Named[], how: TagHow): Tagged {
   const out: Tagged = { labels: [], plates: [], rows: [] };
   for (const named of list) {
     const one = best(taken, named, how);
     if (one === null) {
-      const text = String(out.rows.length + 1);
+      const text = letterOf(out.rows.length);
       out.plates.push(plateFor(taken, named, how, text));
       out.rows.push({ text, key: named.key });
       continue;

@@ -212,14 +212,14 @@ export interface Plate extends Point {
   readonly id: string;
   readonly text: string;
   readonly r: number;
-  /** From the plate to the thing it numbers. */
+  /** From the plate to the thing it stands for. */
   readonly leader: readonly Point[];
 }
 
 /** A chamber in the soil around parts that hands reach from above. */
 export type Vault = Box;
 
-/** What a plate's number stands for, written beside the drawing. */
+/** What a plate's letter stands for, written beside the drawing. */
 export interface KeyMark extends Box {
   readonly rows: readonly { readonly text: string; readonly key: string }[];
   readonly columns: number;
