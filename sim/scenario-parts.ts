@@ -8,7 +8,8 @@ import { Motor } from './scenario-power.ts';
 export { Id, whole, within } from './scenario-basics.ts';
 
 /** Wide and long enough for a town's mains as well, and their flows. */
-const [BORE_MM, LENGTH_M, FLOW_L_S] = [3000, 20000, 2000];
+export const FLOW_L_S = 2000;
+const [BORE_MM, LENGTH_M] = [3000, 20000];
 /** A node id, or `tank.port`. */
 const Endpoint = z
   .string()

@@ -151,7 +151,7 @@ export interface State {
 }
 
 export const CUP_STRIDE = 3;
-export const ROOM_STRIDE = 4;
+const ROOM_STRIDE = 4;
 export const PUMP_STRIDE = 6;
 export const FRICTION_STRIDE = 3;
 export const COLUMN_LIQUID_STRIDE = 2;

@@ -8,6 +8,7 @@ import { mixColumns } from './network/mixture.ts';
 import { isShut, openingOf } from './network/passage.ts';
 import { OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
+import { FLOW_L_S } from './scenario-parts.ts';
 import type { Scenario } from './scenario.ts';
 import { PUMP_STRIDE } from './state.ts';
 import { carriesSolute } from './transport/flow.ts';
@@ -35,7 +36,7 @@ function rangeOf({ spec }: LinkPlan): readonly [number, number] | null {
     case 'filter':
       return [0, 0.99];
     case 'fixed_flow':
-      return [-2000, 2000];
+      return [-FLOW_L_S, FLOW_L_S];
     default:
       return null;
   }

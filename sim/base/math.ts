@@ -15,6 +15,7 @@ export const sign = Math.sign;
 export const imul = Math.imul;
 export const clz32 = Math.clz32;
 export const PI = 3.141592653589793;
+export const LN_10 = 2.302585092994046;
 
 const word = new Uint32Array(2);
 const real = new Float64Array(word.buffer);

@@ -15,6 +15,8 @@ export const G = 9.80665;
 export const P_ATM = 101325;
 /** K at 0 degrees Celsius. */
 export const ZERO_C = 273.15;
+/** J/mol/K. */
+export const GAS_CONSTANT = 8.314462618;
 
 export const INCH = 0.0254;
 export const FOOT = 12 * INCH;

@@ -1,7 +1,7 @@
 // What stands over a liquid with an alcohol in it: partial pressure, flash point, how fast it goes
 // into the air of a room. By MASS fraction x and C. Fire and health are others' to judge.
-import { exp, max, pow } from '../base/math.ts';
-import { ZERO_C, type degC, type Pa } from '../base/units.ts';
+import { exp, LN_10, max, pow } from '../base/math.ts';
+import { GAS_CONSTANT, P_ATM, ZERO_C, type degC, type Pa } from '../base/units.ts';
 
 export const ALCOHOLS = ['ethanol', 'methanol'] as const;
 export type Alcohol = (typeof ALCOHOLS)[number];
@@ -43,10 +43,8 @@ const DATA: Readonly<Record<Alcohol, AlcoholData>> = {
   },
 };
 
-const LN_10 = 2.302585092994046;
-/** Pa in a millimetre of mercury; J/mol/K; kg/mol of water; m2/s of air. */
+/** Pa in a millimetre of mercury; kg/mol of water; m2/s of air. */
 const MMHG = 133.322;
-const GAS_CONSTANT = 8.314462618;
 const M_WATER = 0.018015;
 const AIR_VISCOSITY = 1.51e-5;
 
@@ -98,7 +96,7 @@ export function flashPoint_C(kind: Alcohol, x: number): degC {
 /** kg/m3 of alcohol in air that burns at the least, at t_C and one atmosphere [NIOSH1994]. */
 export function lowerLimit(kind: Alcohol, t_C: degC): number {
   const { lfl, M } = DATA[kind];
-  return (lfl * 101325 * M) / (GAS_CONSTANT * (t_C + ZERO_C));
+  return (lfl * P_ATM * M) / (GAS_CONSTANT * (t_C + ZERO_C));
 }
 
 /** m/s. Air over an open surface indoors [common practice, no source]. */

@@ -2,7 +2,7 @@
 // solution or grows out of it, and how fast air crosses to water that moves. Which water meets
 // which bubble is left to the engine.
 import { clamp, sqrt } from '../base/math.ts';
-import { P_ATM, ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
+import { GAS_CONSTANT, P_ATM, ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
 
 /** Mole fraction of air in water per bar at 1 bar, 1e-6, by degC [NBS77A1973, table 3]. */
 const HENRY = [
@@ -21,8 +21,6 @@ const HENRY = [
 
 /** kg/mol, of water. */
 const MOLAR_MASS_WATER = 0.0180153;
-/** J/mol/K. */
-const GAS_CONSTANT = 8.314462618;
 
 /**
  * Mole fraction of dissolved air per bar of dry air, 1/bar [NBS77A1973, table 3]: straight

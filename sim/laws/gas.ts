@@ -40,6 +40,7 @@ export interface GasSection {
   readonly spread: number;
 }
 
+export const AIR_DENSITY = 1.2; // kg/m3, at 20 C and one atmosphere.
 const DEG = PI / 180;
 /** Sine of the slope up to which a gas layer levels itself along the crown: 10 degrees. */
 const LEVELLING_SINE = 0.17365;

@@ -18,9 +18,9 @@ export interface Motor {
 /** Slip at rated load: 3450 of 3600 a minute, two poles at 60 Hz. */
 export const SLIP_RATED = 0.042;
 /** Most torque over rated torque, at rated voltage [NEMAMG1, recalled: 1.75 to 3 by size]. */
-export const BREAKDOWN = 2.2;
+const BREAKDOWN = 2.2;
 /** Slip at which that is, so that rated torque is at rated slip. */
-export const SLIP_MOST = SLIP_RATED / (BREAKDOWN - sqrt(BREAKDOWN * BREAKDOWN - 1));
+const SLIP_MOST = SLIP_RATED / (BREAKDOWN - sqrt(BREAKDOWN * BREAKDOWN - 1));
 
 /**
  * Efficiency and power factor at rated load of single-phase motors of P W at the shaft, each
@@ -117,7 +117,7 @@ export function generatorVolts(V: number, droop: number, S: number, Y: number): 
 }
 
 /** s. How slowly the bimetal of a breaker follows, and the share of rating at which it lets go. */
-export const BREAKER_LAG = 150;
+const BREAKER_LAG = 150;
 export const BREAKER_HOLDS = 1.15;
 /** Times its rating at which a breaker trips at once. */
 export const BREAKER_MAGNETIC = 10;
@@ -139,7 +139,7 @@ export function breakerTime(m: number): number {
 
 /** A. Where a Class A protector trips: one between 4 mA, at which it must not, and 6, at which it
  *  must [UL943]. */
-export const GROUND_FAULT_FROM = 0.005;
+const GROUND_FAULT_FROM = 0.005;
 
 /** s. The longest a Class A protector may take at a fault current I A: (20 mA/I)^1.43 [UL943]. */
 export function groundFaultTime(I: number): number {

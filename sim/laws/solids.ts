@@ -48,6 +48,9 @@ export function suspendedShare(u: number, w: number): number {
   return w <= 0 ? 1 : min(1, max(0, (u / w - 1) / 2.125));
 }
 
+/** Excess of the shear stress over the threshold beyond which a bed gives up no more. */
+export const EXCESS_MOST = 30;
+
 /**
  * Grains that a bed gives up, kg/m2/s: 0.00033 rho_s sqrt((s-1) g d) D*^0.3 T^1.5
  * [VanRijn1984]. T = excess of the shear stress over the threshold, by the threshold, held to 30;
@@ -61,7 +64,7 @@ export function pickUp(
   const { s, rho, nu } = grain;
   const R = abs(s - 1) * G * d;
   const size = pow((R * d * d) / (nu * nu), 0.1);
-  const t = min(30, max(0, T));
+  const t = min(EXCESS_MOST, max(0, T));
   return 0.00033 * s * rho * sqrt(R) * size * t * sqrt(t);
 }
 

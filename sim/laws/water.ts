@@ -1,7 +1,7 @@
 // Pure water at one atmosphere, by temperature in degrees Celsius. Every law is held at the ends
 // of its range: outside it returns the value at the end, never an extrapolation. What pressure
 // does to density is left to the compressibility.
-import { clamp, exp, pow, sqrt } from '../base/math.ts';
+import { clamp, exp, LN_10, pow, sqrt } from '../base/math.ts';
 import { ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
 
 /** C. Water still runs a little below freezing, and the laws below are sound there. */
@@ -10,7 +10,6 @@ const T_MAX = 100;
 /** K and Pa, the critical point [WagnerPruss1993]. */
 const T_CRITICAL = 647.096;
 const P_CRITICAL = 22.064e6;
-const LN_10 = 2.302585092994046;
 
 const held = (t_C: degC): degC => clamp(t_C, T_MIN, T_MAX);
 

@@ -6,7 +6,7 @@ import type { Heads, Scratch } from './net.ts';
 import { JUNCTION, type Plan } from './plan.ts';
 
 /** m3/s, and the room, m3, of a boundary or of what is not there: no bound. */
-export const ENDLESS = 1e9;
+const ENDLESS = 1e9;
 
 /** m3/s of gas in each column, either way: its own cell a tick. A fitting looks at pipes beside. */
 export function mostGas(plan: Plan): Float64Array {

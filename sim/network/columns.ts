@@ -8,6 +8,7 @@ import { frictionInto, RE_STRAIGHT } from '../laws/friction.ts';
 import { tableLoss } from '../laws/coil.ts';
 import { openingK } from '../laws/defect.ts';
 import { ballValveK } from '../laws/fitting.ts';
+import { AIR_DENSITY } from '../laws/gas.ts';
 import { COLUMN_LIQUID_STRIDE, FITTED_STRIDE, FRICTION_STRIDE, type State } from '../state.ts';
 import type { PartSpec } from './expand.ts';
 import type { ColumnPlan, LinkPlan, Plan } from './plan.ts';
@@ -15,8 +16,7 @@ import type { Scratch } from './net.ts';
 
 /** Pa s. Air. */
 const AIR_VISCOSITY = 1.8e-5;
-/** kg/m3, and the Darcy factor of fast air in smooth small pipe (about 0.03 at Re 1e4). */
-const AIR_DENSITY = 1.2;
+/** The Darcy factor of fast air in smooth small pipe (about 0.03 at Re 1e4). */
 const AIR_FRICTION = 0.03;
 
 /**

@@ -10,7 +10,7 @@ import {
   VOLUME_LEAST,
 } from '../constants.ts';
 import type { LossTable } from '../laws/coil.ts';
-import { gasSection } from '../laws/gas.ts';
+import { AIR_DENSITY, gasSection } from '../laws/gas.ts';
 import type { ConduitSpec, Scenario } from '../scenario.ts';
 import type { Parts, PartSpec } from './expand.ts';
 import {
@@ -185,7 +185,7 @@ export function planLink(args: {
     firstColumn: at.column,
     columns,
     pump: spec.kind === 'pump' ? at.pump++ : -1,
-    section: gasSection(bore, slope, water.rho, 1.2, water.sigma),
+    section: gasSection(bore, slope, water.rho, AIR_DENSITY, water.sigma),
   };
   at.cell += cells;
   at.face += cells + 1;

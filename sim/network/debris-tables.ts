@@ -5,6 +5,7 @@ import { filterCapture } from '../laws/solids.ts';
 import { viscosity } from '../laws/water.ts';
 import type { Scenario } from '../scenario.ts';
 import type { DebrisPlan, ElementPlan } from './debris-plan.ts';
+import { placesIn } from './places.ts';
 import type { LinkPlan } from './plan.ts';
 
 /** C. At this the loss of a full element is told. */
@@ -67,11 +68,4 @@ export function planDebris(
 
 function indices(links: readonly LinkPlan[], is: (kind: string) => boolean): Int32Array {
   return Int32Array.from(links.flatMap((link, ix) => (is(link.spec.kind) ? [ix] : [])));
-}
-
-/** Place of each of `count` links in the list, or -1. */
-function placesIn(list: Int32Array, count: number): Int32Array {
-  const places = new Int32Array(count).fill(-1);
-  list.forEach((link, at) => (places[link] = at));
-  return places;
 }

@@ -3,6 +3,7 @@
 import { pow } from '../base/math.ts';
 import type { Scenario } from '../scenario.ts';
 import type { CarryPlan, CupPlan, MixPlan, RoomPlan } from './vessel-plan.ts';
+import { placesIn } from './places.ts';
 import { OPEN, TANK, type LinkPlan, type NodePlan } from './plan.ts';
 
 interface Given {
@@ -12,11 +13,7 @@ interface Given {
   readonly ledgers: string[];
 }
 
-function numbering(count: number, members: readonly number[]): Int32Array {
-  const list = new Int32Array(count).fill(-1);
-  members.forEach((at, k) => (list[at] = k));
-  return list;
-}
+const deviceOf = ({ device }: { device: number }): number => device;
 
 export function planMixing({ scenario, nodes, links, ledgers }: Given): MixPlan {
   const { devices } = scenario;
@@ -33,16 +30,10 @@ export function planMixing({ scenario, nodes, links, ledgers }: Given): MixPlan 
   return {
     cups,
     carries,
-    cupOf: numbering(
-      devices.length,
-      cups.map(({ device }) => device),
-    ),
-    carryOf: numbering(
-      devices.length,
-      carries.map(({ device }) => device),
-    ),
+    cupOf: placesIn(cups.map(deviceOf), devices.length),
+    carryOf: placesIn(carries.map(deviceOf), devices.length),
     strokes,
-    strokeOf: numbering(links.length, strokes),
+    strokeOf: placesIn(strokes, links.length),
     sample: cups.length > 0 ? ledgers.push('sample') - 1 : -1,
     room: planRoom({ scenario, nodes, links, ledgers }),
   };

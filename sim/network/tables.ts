@@ -2,7 +2,7 @@
 import { max, min, round } from '../base/math.ts';
 import { G } from '../base/units.ts';
 import { wallCompliance } from '../laws/elastic.ts';
-import { gasSection, type GasSection } from '../laws/gas.ts';
+import { AIR_DENSITY, gasSection, type GasSection } from '../laws/gas.ts';
 import type { ConduitSpec } from '../scenario.ts';
 import { boresOf } from './columns.ts';
 import { peCompliance } from './creep.ts';
@@ -83,7 +83,8 @@ function sectionOf(
 ): GasSection {
   const steps = round(slope / SAME_SLOPE);
   const key = `${bore} ${steps}`;
-  const found = known.get(key) ?? gasSection(bore, steps * SAME_SLOPE, water.rho, 1.2, water.sigma);
+  const found =
+    known.get(key) ?? gasSection(bore, steps * SAME_SLOPE, water.rho, AIR_DENSITY, water.sigma);
   known.set(key, found);
   return found;
 }

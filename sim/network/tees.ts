@@ -7,14 +7,13 @@ import {
   teeDivergingBranch,
   teeDivergingRun,
 } from '../laws/fitting.ts';
+import { AIR_DENSITY } from '../laws/gas.ts';
 import type { State } from '../state.ts';
 import type { ColumnPlan, LinkPlan, NodePlan, Plan, TeePlan } from './plan.ts';
 import type { Scratch } from './net.ts';
 
 /** s. Lag of a tee's loss behind its flows; shorter, and two tees in a row swing [fit]. */
 export const TEE_LAG = 0.5;
-/** kg/m3. */
-const AIR_DENSITY = 1.2;
 /** m3/s. Combined flow below which a tee costs nothing: its square is lost in the rest. */
 const STILL = 1e-7;
 

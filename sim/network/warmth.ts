@@ -70,7 +70,8 @@ export function coolingRate(warmth: number, stay: number, dt: number): number {
 }
 
 /** After pressures are known: temperatures, and what a cubic metre of each node's gas is. */
-export function settleWarmth({ plan, state, scratch, heads }: Net): void {
+export function settleWarmth(net: Net): void {
+  const { plan, state, heads } = net;
   const { warmth, point } = state;
   const { stays, squeeze, start } = heads;
   for (let p = 0; p < plan.points; p++) {
@@ -78,18 +79,15 @@ export function settleWarmth({ plan, state, scratch, heads }: Net): void {
     const now = stays[p] === 0 ? 1 : (left * squeeze[p]! * point[p]!) / start[p]!;
     warmth[p] = max(COLDEST, min(HOTTEST, now));
   }
-  warmRoom(plan, state, scratch, { firstCell: 0, cells: plan.nodes.length });
+  warmRoom(net, 0, plan.nodes.length);
 }
 
 /** What a cubic metre of gas is in each of some volumes, once their pressure is known. */
-export function warmRoom(
-  { leans }: Plan,
-  { pressure, warmth }: State,
-  { perRoom }: Scratch,
-  { firstCell, cells }: Pick<LinkPlan, 'firstCell' | 'cells'>,
-): void {
-  const end = firstCell + cells;
-  for (let v = firstCell; v < end; v++) perRoom[v] = pressure[v]! / warmth[leans[v]!]!;
+export function warmRoom({ plan, state, scratch }: Net, first: number, end: number): void {
+  const { leans } = plan;
+  const { pressure, warmth } = state;
+  const { perRoom } = scratch;
+  for (let v = first; v < end; v++) perRoom[v] = pressure[v]! / warmth[leans[v]!]!;
 }
 
 /** J in a cubic metre of each volume's gas at the tick's end. */

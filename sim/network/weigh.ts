@@ -4,15 +4,14 @@
 import { max, min } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import { PRESSURE_MIN } from '../constants.ts';
+import { AIR_DENSITY } from '../laws/gas.ts';
 import type { State } from '../state.ts';
 import type { Net, Scratch } from './net.ts';
 import { carryLayers } from './layers.ts';
 import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
-const AIR_DENSITY_PER_PA = 1.2 / P_ATM;
-/** kg/m3. Air; no fitting weighs less. */
-const AIR_DENSITY = 1.2;
+const AIR_DENSITY_PER_PA = AIR_DENSITY / P_ATM;
 
 export function makeScratch(plan: Plan): Scratch {
   const { volumes, points } = plan;
@@ -154,7 +153,7 @@ function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): vo
 /** kg/m3 of what a fitting or boundary holds; boundaries give liquid. */
 function heaviness(plan: Plan, state: State, scratch: Scratch, n: number): number {
   const a = plan.kinds[n] === JUNCTION ? scratch.alpha[n]! : 0;
-  return max(AIR_DENSITY, (1 - a) * state.density[n]!);
+  return max(AIR_DENSITY, (1 - a) * state.density[n]!); // No fitting weighs less than air.
 }
 
 /** Pressure of each node. Gas that a boundary gives has the pressure of the air. */

@@ -86,7 +86,7 @@ export function loadElements(plan: Plan, debris: DebrisPlan, state: State): void
     fitted[FITTED_STRIDE * k + 2] = worn < 0 ? 0 : debris.elements[worn]!.lossK;
     if (worn < 0) continue;
     const { from, to } = plan.links[debris.catchers[k]!]!;
-    const n = plan.nodes[from]!.kind === JUNCTION ? from : to;
+    const n = plan.kinds[from] === JUNCTION ? from : to;
     medium.cake = debris.elements[worn]!.cake;
     const mu = thicknessOf(plan, state, n);
     fitted[FITTED_STRIDE * k + 1] = filterLoss(1, mu, loadOf(debris, state, k), medium);

@@ -102,7 +102,7 @@ export function exchangeAir(flow: Flow, { through, airEvery: every }: Every): vo
   here.rises = bubbleTransfer(here.d, here.D, 1);
   settleThrough(plan, state, through);
   for (let n = 0; n < plan.nodes.length; n++) {
-    const { kind } = plan.nodes[n]!;
+    const kind = plan.kinds[n]!;
     if (kind === TANK) exchangeTank(plan, state, n);
     if (kind === JUNCTION) exchangeFitting(flow, n, through[n]!);
   }

@@ -30,7 +30,7 @@ function shareAsked(flow: GrainFlow, debris: DebrisPlan, i: number, atStart: boo
   const { plan, state } = flow;
   const link = plan.links[i]!;
   const n = atStart ? link.from : link.to;
-  const { kind } = plan.nodes[n]!;
+  const kind = plan.kinds[n]!;
   if (kind === TANK) {
     const out = liquidInto(flow, i, atStart);
     return out > 0 ? out / (state.mass[n]! + out) : 0;
@@ -59,7 +59,7 @@ export function restInNodes({ plan, state, grainRoom }: GrainFlow): void {
   const moving = 2 * grainRoom.c * plan.volumes;
   const { grains } = state;
   for (let n = 0; n < plan.nodes.length; n++) {
-    if (plan.nodes[n]!.kind !== JUNCTION) continue;
+    if (plan.kinds[n] !== JUNCTION) continue;
     const from = grainRoom.asked[n]! > 0 ? moving + plan.volumes + n : moving + n;
     const to = grainRoom.asked[n]! > 0 ? moving + n : moving + plan.volumes + n;
     if (grains[from] === 0) continue;
@@ -148,7 +148,7 @@ export function cross(flow: GrainFlow, face: number, kg: number): void {
 /** Adds to what moves in a volume, or to where a boundary leads. */
 export function give({ plan, state, grainRoom }: GrainFlow, v: number, kg: number): void {
   const { c } = grainRoom;
-  const kind = v < plan.nodes.length ? plan.nodes[v]!.kind : JUNCTION;
+  const kind = plan.kinds[v]!;
   if (kind === JUNCTION || kind === TANK) {
     const at = 2 * c * plan.volumes + v;
     state.grains[at] = state.grains[at]! + kg;

@@ -39,7 +39,7 @@ export function speedOfFitting(flow: GrainFlow, debris: DebrisPlan, i: number): 
 
 /** Boundaries and tanks give liquid. */
 export function liquidShare({ plan, scratch }: GrainFlow, n: number): number {
-  return n < plan.nodes.length && plan.nodes[n]!.kind !== JUNCTION ? 1 : 1 - scratch.alpha[n]!;
+  return plan.kinds[n] === JUNCTION ? 1 - scratch.alpha[n]! : 1;
 }
 
 /** Of all its cells; of those at its ends alone where it holds none of the class. */

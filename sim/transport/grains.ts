@@ -6,6 +6,7 @@ import { abs, max, min, sqrt } from '../base/math.ts';
 import {
   depositFactor,
   depositVelocity,
+  EXCESS_MOST,
   grainHolds,
   pickUp,
   rollingSpeed,
@@ -19,8 +20,6 @@ const REPOSE_SINE = 0.5299;
 const REPOSE_TANGENT = 0.6249;
 /** Sine of the slope from which grains ride as in an upright pipe, 60 degrees [fit]. */
 const UPRIGHT_SINE = 0.866;
-/** Excess beyond which a flow picks up no faster: the law's own hold. */
-const EXCESS_MOST = 30;
 /** Share of a layer's room that grains fill. */
 const PACKED = 0.6;
 /** s. In this the flow clears a wall on which nothing stays any more [fit]. */

@@ -12,7 +12,7 @@ import { offerBoundaries } from './tank.ts';
 
 /** Contents follow this tick's flow; gas crosses faces at its new pressure. */
 export function moveContents(world: Flow & Net): void {
-  const { plan, state, scratch, fluxes } = world;
+  const { plan, state, fluxes } = world;
   const { links, heats } = plan;
   fluxAhead(world);
   spreadToNodes(world);
@@ -22,7 +22,7 @@ export function moveContents(world: Flow & Net): void {
     const link = links[l]!;
     if (!heats) fluxOf(world, link); // By the pressures of the tick before, so it comes first.
     spreadAlong(world, link);
-    if (heats) warmRoom(plan, state, scratch, link);
+    if (heats) warmRoom(world, link.firstCell, link.firstCell + link.cells);
     splitLink(world, l);
     carryAcross(world, l);
   }
