@@ -65,6 +65,8 @@ describe('faults of defects', () => {
     ).toEqual(['defects[1].at']);
     const other = { id: 'x', kind: 'worn_impeller', at: 'pump' };
     expect(pathsOf([{ id: 'x', ...kink }, other])).toEqual(['defects[1].id']);
+    const devices = [{ id: 'x', kind: 'act' }];
+    expect(pathsOf([other], { devices })).toEqual(['defects[0].id']);
   });
 
   it('antifreeze where there is none, and an end that is out of reach', () => {
