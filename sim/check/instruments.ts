@@ -19,10 +19,20 @@ export function checkMore(draft: Draft, instrument: Item): void {
     else if (kind === 'open') fault(draft, `${path}.node`, `"${node}" stands open in the air`);
   }
   namedPart(draft, raw.link, `${path}.link`, { list: 'link', kinds: null });
-  const from = raw.from_C === undefined ? -20 : numberOf(raw.from_C);
-  const to = raw.to_C === undefined ? 60 : numberOf(raw.to_C);
+  checkScale(draft, instrument, ['from_C', 'to_C'], [-20, 60]);
+}
+
+/** The keys of a scale's two ends, and where they lie where the scenario says nothing. */
+export function checkScale(
+  draft: Draft,
+  { raw, path }: Item,
+  [low, high]: readonly [string, string],
+  [lo, hi]: readonly [number, number],
+): void {
+  const from = raw[low] === undefined ? lo : numberOf(raw[low]);
+  const to = raw[high] === undefined ? hi : numberOf(raw[high]);
   if (from === null || to === null || from < to) return;
-  fault(draft, `${path}.${raw.to_C === undefined ? 'from_C' : 'to_C'}`, 'the scale must rise');
+  fault(draft, `${path}.${raw[high] === undefined ? low : high}`, 'the scale must rise');
 }
 
 function checkDifference(draft: Draft, { raw, path }: Item): void {

@@ -1,10 +1,11 @@
 // Cups, pails, instruments that look at samples, rooms: what they name is there, of the right
 // kind, and of some use.
-import { fault, namedPart, numberOf, objectOf, textOf } from './raw.ts';
+import { isAlcohol } from '../laws/alcohol.ts';
+import { checkScale } from './instruments.ts';
+import { fault, namedPart, objectOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
 const AT_CUPS = ['hydrometer', 'refractometer', 'dip_thermometer'];
-const ALCOHOLS: readonly unknown[] = ['ethanol', 'methanol'];
 
 export function checkMixing(draft: Draft): void {
   for (const device of draft.devices) {
@@ -45,13 +46,12 @@ function checkCarry(draft: Draft, { raw, path }: Item): void {
   }
 }
 
-function checkInstrument(draft: Draft, { raw, path, kind }: Item): void {
+function checkInstrument(draft: Draft, instrument: Item): void {
+  const { raw, path, kind } = instrument;
   namedPart(draft, raw.cup, `${path}.cup`, { list: 'device', kinds: ['cup'] });
-  const [low, high] = kind === 'hydrometer' ? ['from', 'to'] : ['from_C', 'to_C'];
-  const from = numberOf(raw[low!]);
-  const to = numberOf(raw[high!]);
-  if (from !== null && to !== null && to <= from) {
-    fault(draft, `${path}.${high!}`, `must lie above ${low!}, which is ${from}`);
+  if (kind === 'hydrometer') checkScale(draft, instrument, ['from', 'to'], [0.9, 1.1]);
+  else if (kind !== 'refractometer') {
+    checkScale(draft, instrument, ['from_C', 'to_C'], [-20, 60]);
   }
 }
 
@@ -66,6 +66,6 @@ function checkRoom(draft: Draft): void {
   });
   checkTwins(draft, holds, 'room.holds');
   const fluid = draft.raw.antifreeze ?? 'none';
-  if (typeof fluid !== 'string' || ALCOHOLS.includes(fluid)) return;
+  if (typeof fluid !== 'string' || isAlcohol(fluid)) return;
   fault(draft, 'room', `nothing goes into its air: the antifreeze is ${fluid}`);
 }

@@ -93,6 +93,17 @@ describe('faults of instruments', () => {
     expect(pathsOf([], { instruments: [instrument] })).toEqual([`instruments[0]${key}`]);
   });
 
+  it('whose scale falls below an end that nobody said', () => {
+    const devices = [{ id: 'cup', kind: 'cup', places: ['tank'] }];
+    const dip = { id: 'x', kind: 'dip_thermometer', cup: 'cup', resolution_C: 1 };
+    const float = { id: 'x', kind: 'hydrometer', cup: 'cup', resolution: 0.001 };
+    const paths = (one: object) => pathsOf([], { devices, instruments: [one] });
+    expect(paths(dip)).toEqual([]);
+    expect(paths({ ...dip, from_C: 70 })).toEqual(['instruments[0].from_C']);
+    expect(paths({ ...dip, to_C: -30 })).toEqual(['instruments[0].to_C']);
+    expect(paths({ ...float, from: 1.2 })).toEqual(['instruments[0].from']);
+  });
+
   it('of conditions and of taps', () => {
     const until = { reading: 'supply_meter', above_L: 3 };
     const script = (condition: object) =>
