@@ -68,6 +68,9 @@ export const FITTING_INERTIA_LENGTH = 0.3;
 /** m/s. Velocity below which local losses turn linear, so that their slope is finite at rest. */
 export const LOCAL_LOSS_LINEAR_BELOW = 0.01;
 
+/** Pa. From here on a rating is none: it stands far above what any part is rated for. */
+export const UNRATED = 1e11;
+
 /** Commands that may wait for the hands. */
 export const HANDS_QUEUE = 16;
 

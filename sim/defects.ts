@@ -38,16 +38,17 @@ export function followDefects(world: World, dt: number): void {
   const { timed } = world.plan.defects;
   for (let k = 0; k < timed.length; k++) {
     const before = world.state.defect[k * DEFECT_STRIDE + LEVEL]!;
-    grow(world, timed[k]!, k * DEFECT_STRIDE, dt);
-    act(world, timed[k]!, k * DEFECT_STRIDE, { before, dt });
+    grow(world, k, dt);
+    act(world, k, before, dt);
   }
 }
 
 /** Begins and ends; once ended it does not come back. */
-function grow({ plan, state, dt: tick_s }: World, defect: TimedDefect, at: number, dt: number) {
+function grow({ plan, state, dt: tick_s }: World, k: number, dt: number): void {
+  const at = k * DEFECT_STRIDE;
   const { defect: s, counter } = state;
   const tick = counter[0]!;
-  const { spec, from, until } = defect;
+  const { spec, from, until } = plan.defects.timed[k]!;
   if (s[at + BEGAN]! < 0 && holds(plan, state, from, tick * tick_s)) s[at + BEGAN] = tick;
   const since = (tick - s[at + BEGAN]!) * tick_s;
   if (until !== null && s[at + BEGAN]! >= 0 && s[at + ENDED]! < 0) {
@@ -79,14 +80,11 @@ function holds(plan: World['plan'], state: World['state'], moment: Moment, time:
   }
 }
 
-interface Step {
-  /** How bad it was a tick ago. */
-  readonly before: number;
-  readonly dt: number;
-}
-
-function act(world: World, defect: TimedDefect, at: number, step: Step): void {
+/** `before` is how bad it was a tick ago. */
+function act(world: World, k: number, before: number, dt: number): void {
   const { plan, state, scratch } = world;
+  const defect = plan.defects.timed[k]!;
+  const at = k * DEFECT_STRIDE;
   const level = state.defect[at + LEVEL]!;
   const { spec, link, column, node } = defect;
   switch (spec.kind) {
@@ -96,7 +94,7 @@ function act(world: World, defect: TimedDefect, at: number, step: Step): void {
     case 'handle_slips':
       return slip(world, link, at);
     case 'clogged_filter':
-      return clog(world, link, step.before, level);
+      return clog(world, link, before, level);
     case 'leak':
     case 'suction_air_leak': {
       const leak = spec.kind === 'leak';
@@ -111,7 +109,7 @@ function act(world: World, defect: TimedDefect, at: number, step: Step): void {
       scratch.sag[node] = level * (plan.nodes[node]!.pressure - P_ATM);
       return;
     case 'cycling_supply':
-      scratch.sag[node] = level * cycle(world, defect, at, step.dt);
+      scratch.sag[node] = level * cycle(world, defect, at, dt);
       return;
     default: // Handles, needles and wheels ask the state.
       return;

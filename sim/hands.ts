@@ -47,7 +47,7 @@ export function inHand({ hands }: State, pair: number): InHand {
 }
 
 /** Controls are links by index, then tank markers, then devices, then instruments to tap. */
-export function controlIx(plan: Plan, command: Command): number {
+function controlIx(plan: Plan, command: Command): number {
   switch (command.kind) {
     case 'valve':
       return linkOf(plan, command.valve, ['valve', 'leg']);
@@ -179,7 +179,8 @@ function slotOf({ hands }: State, at: number, ix: number): number {
 /** Moves what is in hand for one tick; takes up the next control when free. */
 export function moveHands(plan: Plan, state: State, dt: number, facts: Fact[]): void {
   state.stroke.fill(0);
-  for (let pair = 0; pair < PAIRS; pair++) movePair({ plan, state, dt, facts }, pair);
+  const to = { plan, state, dt, facts };
+  for (let pair = 0; pair < PAIRS; pair++) movePair(to, pair);
 }
 
 interface Tick {

@@ -68,7 +68,7 @@ export type Reading =
   | SampleReading;
 
 /** Instruments with a needle, which may stick and be tapped. */
-const NEEDLES: readonly string[] = ['pressure', 'difference', 'flow', 'temperature'];
+export const NEEDLES: readonly string[] = ['pressure', 'difference', 'flow', 'temperature'];
 
 export function hasNeedle(kind: string): boolean {
   return NEEDLES.includes(kind);

@@ -40,7 +40,7 @@ export function runPumps(args: {
     const at = ix * PUMP_STRIDE;
     const link = plan.links[pump.link]!;
     // A motor of its own has turned it already (power.ts).
-    if (plan.power === null || plan.power.motors[ix] === null) spinUp({ plan, state, ix, dt });
+    if (plan.power === null || plan.power.motors[ix] === null) spinUp(plan, state, ix, dt);
     const Q = state.flow[link.firstColumn]!;
     const gasIn = alpha[link.from]!;
     const rho = state.liquid[link.firstColumn * COLUMN_LIQUID_STRIDE]!;
@@ -59,12 +59,12 @@ export function runPumps(args: {
 }
 
 /** Towards the speed that its switch asks for, at its own rate. */
-function spinUp(to: { plan: Plan; state: State; ix: number; dt: number }): void {
-  const { spec, link } = to.plan.pumps[to.ix]!;
-  const s = to.state.pump;
-  const at = to.ix * PUMP_STRIDE;
-  const wanted = to.state.control[link]!;
-  const rate = to.dt / spec.spin_up_s;
+function spinUp(plan: Plan, state: State, ix: number, dt: number): void {
+  const { spec, link } = plan.pumps[ix]!;
+  const s = state.pump;
+  const at = ix * PUMP_STRIDE;
+  const wanted = state.control[link]!;
+  const rate = dt / spec.spin_up_s;
   const gap = wanted - s[at + SPEED]!;
   s[at + SPEED] = abs(gap) <= rate ? wanted : s[at + SPEED]! + (gap > 0 ? rate : -rate);
 }
@@ -101,7 +101,7 @@ function lockPump(args: {
 }
 
 /** Speed share below which a pump takes no power worth counting. */
-const STANDS_BELOW = 0.05;
+export const STANDS_BELOW = 0.05;
 
 /**
  * Power at the shaft of pump ix now, W: by affinity with the cube of the speed, and as the casing's

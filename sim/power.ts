@@ -16,7 +16,7 @@ import {
   speedAt,
 } from './laws/motor.ts';
 import type { PowerTruth } from './lens.ts';
-import { shaftNow, SPEED } from './machines.ts';
+import { shaftNow, SPEED, STANDS_BELOW } from './machines.ts';
 import type { Plan } from './network/plan.ts';
 import type { MotorPlan, PowerPlan } from './network/power.ts';
 import { PUMP_STRIDE, type State } from './state.ts';
@@ -27,13 +27,13 @@ const TOWARDS_TRIP = 1; //     share of the time to a ground fault trip that has
 const BUTTON_AT = 2; //        where the protector stood before its test was pressed
 export const OUTLET_V = 3; //  V behind the breaker
 export const MOTOR_V = 4; //   V at the end of the cord
-export const SUPPLY_A = 5; //  A through the breaker
+const SUPPLY_A = 5; //  A through the breaker
 export const CORD_A = 6; //    A in the cord
 /** Offsets in the part of each pump. */
 const TURNS = 0; //            speed over rated speed, not held at 1
-export const AMPS = 1;
+const AMPS = 1;
 /** A that leaks from its winding while it is switched on and alive; defects may change it. */
-export const LEAK = 2;
+const LEAK = 2;
 export const WINDING = 3; //   square of the current over what it stands for long, lagging
 export const WAITING = 4; //   s that its switch has stood on without power; -1 when it starts
 
@@ -52,6 +52,8 @@ export function powerSlot(pump: number): number {
   return HEAD + STRIDE * pump;
 }
 
+/** Image of a breaker or a winding at which it lets go: what holds for long, squared. */
+export const LETS_GO = BREAKER_HOLDS * BREAKER_HOLDS;
 /** s. How slowly a winding warms [fit, no source: minutes of a small motor]. */
 const WINDING_LAG = 600;
 /** Image at which its own cutout closes again [fit, no source: ten minutes after it opened]. */
@@ -65,7 +67,7 @@ const FROZEN = 0.25;
 /** Load over rated load that counts at the most: beyond it, it stands as good as still. */
 const LOAD_MOST = 50;
 
-export interface PowerTick {
+interface PowerTick {
   readonly plan: Plan;
   readonly state: State;
   readonly alpha: Float64Array;
@@ -110,7 +112,7 @@ export function runPower(to: PowerTick): void {
   watchProtector(to, power);
   const share = state.power[SUPPLY_A]! / power.breakerAmps;
   state.power[IMAGE] = breakerImage(state.power[IMAGE]!, share, dt);
-  const slow = state.power[IMAGE]! >= BREAKER_HOLDS * BREAKER_HOLDS;
+  const slow = state.power[IMAGE]! >= LETS_GO;
   if (state.device[power.breaker] === 1 && (slow || share >= BREAKER_MAGNETIC)) {
     state.device[power.breaker] = 0;
     say(to, 'breaker_tripped', plan.scenario.devices[power.breaker]!.id);
@@ -130,8 +132,7 @@ export function runPower(to: PowerTick): void {
 /** Opens at the heat at which a winding is overloaded, and closes by itself. */
 function cutOut(to: PowerTick, id: string, at: number): void {
   const { power: p } = to.state;
-  const limit = BREAKER_HOLDS * BREAKER_HOLDS;
-  if (p[at + CUT] === 0 && p[at + WINDING]! >= limit) {
+  if (p[at + CUT] === 0 && p[at + WINDING]! >= LETS_GO) {
     p[at + CUT] = 1;
     say(to, 'motor_cut_out', id);
   } else if (p[at + WINDING]! < COOLED) p[at + CUT] = 0;
@@ -221,7 +222,7 @@ function turn(to: PowerTick, driven: MotorPlan, pump: number): void {
   const turns = state.power[at + TURNS]!;
   const speed = state.pump[pump * PUMP_STRIDE + SPEED]!;
   const load = shaftNow(plan, state, alpha, pump) / driven.motor.P;
-  const full = speed < 0.05 ? 0 : min(LOAD_MOST, load / (speed * speed * speed));
+  const full = speed < STANDS_BELOW ? 0 : min(LOAD_MOST, load / (speed * speed * speed));
   const wanted = v > 0 && !isHeld(to, driven, turns, v) ? speedAt(motorSlip(full, v)) : 0;
   const gap = wanted - turns;
   const rate = (dt / driven.spinUp) * (gap > 0 ? min(1, v * v) : 1);
@@ -236,7 +237,7 @@ function isHeld(to: PowerTick, driven: MotorPlan, turns: number, v: number): boo
   const { plan, state } = to;
   const casing = plan.links[driven.link]!.from;
   if (plan.thermal !== null && state.ice[casing]! > FROZEN) return true;
-  return turns < 0.05 && motorTorque(1, v) < BREAKAWAY;
+  return turns < STANDS_BELOW && motorTorque(1, v) < BREAKAWAY;
 }
 
 /** A switch that stands on without power: the pump starts by itself as soon as there is some. */
@@ -266,7 +267,7 @@ export function powerTruth({ power, pumps }: Plan, state: State): PowerTruth | n
     supply_A: p[SUPPLY_A]!,
     cord_A: p[CORD_A]!,
     leak_A: leakNow(power, state),
-    breaker: p[IMAGE]! / (BREAKER_HOLDS * BREAKER_HOLDS),
+    breaker: p[IMAGE]! / LETS_GO,
     motors: pumps.flatMap(({ id }, k) =>
       power.motors[k] === null
         ? []

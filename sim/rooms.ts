@@ -27,7 +27,7 @@ function airTemperature({ scenario }: Plan): number {
 }
 
 /** m3/s of air that goes through the room. */
-export function airThrough(room: RoomPlan, state: State): number {
+function airThrough(room: RoomPlan, state: State): number {
   let flow = room.leak;
   for (let k = 0; k < room.fans.length; k++) {
     const fan = room.fans[k]!;

@@ -252,4 +252,3 @@ export type HoseSpec = z.infer<typeof Hose>;
 export type ThreeWaySpec = z.infer<typeof ThreeWay>;
 export type CouplingSpec = z.infer<typeof Coupling>;
 export type ConduitSpec = PipeSpec | HoseSpec;
-export type HandPumpSpec = z.infer<typeof HandPump>;

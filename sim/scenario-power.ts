@@ -1,8 +1,7 @@
 // Where pumps get their power from: outlet or generator, breaker, cord, and the plate of a motor.
 // Only a scenario that says `power` has any of this; without it a pump turns when it is told to.
 import * as z from 'zod';
-
-const within = (lo: number, hi: number) => z.number().min(lo).max(hi);
+import { within } from './scenario-basics.ts';
 
 const circuit = {
   voltage_V: within(50, 500),
@@ -65,6 +64,3 @@ export const voltmeter = {
   resolution_V: within(0.001, 10),
   lag_s: within(0.05, 30).default(0.3),
 };
-
-export type PowerSpec = z.infer<typeof Power>;
-export type MotorSpec = z.infer<typeof Motor>;

@@ -192,6 +192,7 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
     case 'flow':
       return isWithin(reading.value, L_MIN, [c.above_L_min, c.below_L_min]);
     case 'temperature':
+    case 'freeze':
       return isWithin(reading.value, 1, [c.above_C, c.below_C]);
     case 'meter':
       return isWithin(reading.value, LITRE, [c.above_L, c.below_L]);
@@ -203,8 +204,6 @@ function readingHolds(reading: Reading, c: Extract<Condition, { reading: string 
       return isWithin(reading.value, 1, [c.above_V, c.below_V]);
     case 'density':
       return isWithin(reading.value, 1, [c.above_density, c.below_density]);
-    case 'freeze':
-      return isWithin(reading.value, 1, [c.above_C, c.below_C]);
     case 'index':
       return isWithin(reading.value, 1, [c.above_index, c.below_index]);
     default:

@@ -63,7 +63,7 @@ function startPosition({ debris, deviceOf }: Plan, spec: DeviceSpec, d: number):
 }
 
 /** Where a link's control stands when the run starts. */
-function startOf(plan: Plan, ix: number): number {
+export function startOf(plan: Plan, ix: number): number {
   const { spec, id } = plan.links[ix]!;
   switch (spec.kind) {
     case 'valve':

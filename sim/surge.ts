@@ -3,6 +3,7 @@
 // moves nothing. Leaves out what comes after the first peak, and the trough on the far side.
 import { ceil, max, min, sqrt } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
+import { UNRATED } from './constants.ts';
 import { joukowsky } from './laws/elastic.ts';
 import type { ColumnPlan, LinkPlan, NodePlan, Plan, SurgePlan } from './network/plan.ts';
 import type { Scratch } from './network/net.ts';
@@ -74,7 +75,7 @@ function planSide(parts: Parts, ix: number, out: 1 | -1): Omit<SurgePlan, 'first
     if (times[one.from] === 0) columns.push(one.firstColumn);
     if (times[one.to] === 0) columns.push(one.firstColumn + one.columns - 1);
   }
-  if (columns.length === 0 || !(rating < 1e11)) return null;
+  if (columns.length === 0 || !(rating < UNRATED)) return null;
   const period = min(2 * reach, PERIOD_MOST);
   const ticks = ceil(period / parts.dt) + 1;
   return { at: parts.links[link.control]!.id, link: ix, out, node, rating, period, ticks, columns };

@@ -1,16 +1,11 @@
 // Defects: each stands at a part of the right kind, no part has two of one kind, moments look at
 // parts that are there, and ends that are changed over still reach.
 import { abs } from '../base/math.ts';
-import { endOf, fault, itemsOf, numberOf, objectOf, textOf } from './raw.ts';
-import type { Draft, Item } from './raw.ts';
+import { NEEDLES } from '../lens.ts';
+import { endOf, fault, itemsOf, namedPart, numberOf, objectOf, textOf } from './raw.ts';
+import type { Draft, Item, Wanted } from './raw.ts';
 
 const LINKS = ['blocked', 'swapped_header', 'trapped_air'];
-const NEEDLES = ['pressure', 'difference', 'flow', 'temperature'];
-
-interface Wanted {
-  readonly list: 'node' | 'link' | 'instrument';
-  readonly kinds: readonly string[] | null;
-}
 
 /** What each kind of defect stands at. */
 const AT: Readonly<Record<string, Wanted>> = {
@@ -36,20 +31,12 @@ const AT: Readonly<Record<string, Wanted>> = {
 
 export function checkDefects(draft: Draft): void {
   const defects = itemsOf(draft.raw.defects, 'defects');
-  const taken = new Map<string, string>();
-  const instruments = draft.instruments;
-  for (const part of [...draft.nodes, ...draft.links, ...instruments]) {
-    if (part.id !== null && !taken.has(part.id)) taken.set(part.id, part.path);
-  }
   const seen = new Set<string>();
   for (const defect of defects) {
-    const { id, path } = defect;
-    if (id !== null && taken.has(id)) {
-      fault(draft, `${path}.id`, `"${id}" is taken already by ${taken.get(id) ?? ''}`);
-    } else if (id !== null) taken.set(id, path);
+    const { path } = defect;
     const wanted = AT[defect.kind ?? ''];
     if (wanted === undefined) continue;
-    checkPart(draft, defect, { key: 'at', wanted });
+    namedPart(draft, defect.raw.at, `${path}.at`, wanted);
     const place = `${defect.kind ?? ''} ${textOf(defect.raw.at) ?? path}`;
     if (seen.has(place)) fault(draft, `${path}.at`, 'has a defect of this kind already');
     seen.add(place);
@@ -57,30 +44,6 @@ export function checkDefects(draft: Draft): void {
     for (const key of ['from', 'until'])
       checkMoment(draft, objectOf(defect.raw[key]), `${path}.${key}`);
   }
-}
-
-interface Place {
-  readonly key: string;
-  readonly wanted: Wanted;
-}
-
-/** The part that a defect names, or null; says what is wrong with the name. */
-function checkPart(draft: Draft, { raw, path }: Item, { key, wanted }: Place): Item | null {
-  const id = textOf(raw[key]);
-  if (id === null) return null;
-  const { list, kinds } = wanted;
-  const found = partOf(draft, list, id);
-  if (found === undefined) fault(draft, `${path}.${key}`, `there is no ${list} "${id}"`);
-  else if (kinds !== null && found.kind !== null && !kinds.includes(found.kind)) {
-    const needed = kinds.join(' or ');
-    fault(draft, `${path}.${key}`, `"${id}" is a ${found.kind}; a ${needed} is needed here`);
-  }
-  return found ?? null;
-}
-
-function partOf(draft: Draft, list: Wanted['list'], id: string): Item | undefined {
-  if (list === 'node') return draft.nodeById.get(id);
-  return list === 'link' ? draft.linkById.get(id) : draft.instruments.find((i) => i.id === id);
 }
 
 /** What only one kind of defect has. */
@@ -121,8 +84,7 @@ function checkMetre(draft: Draft, { raw, path }: Item, link: Item | undefined): 
 /** Both are there, and each is long enough for the other's end. */
 function checkSwap(draft: Draft, defect: Item): void {
   const { raw, path } = defect;
-  const wanted = AT.swapped_header as Wanted;
-  const other = checkPart(draft, defect, { key: 'with', wanted });
+  const other = namedPart(draft, raw.with, `${path}.with`, AT.swapped_header as Wanted);
   const one = draft.linkById.get(textOf(raw.at) ?? '');
   if (other === null || one === undefined) return;
   if (other === one) return fault(draft, `${path}.with`, 'is the same link');
@@ -176,17 +138,17 @@ function checkMoment(
 ): void {
   const when = objectOf(moment?.when);
   if (when === null) return;
-  const here: Item = { raw: when, path: `${path}.when`, id: null, kind: null };
+  const here = `${path}.when`;
   for (const [key, wanted, unit] of LOOKS) {
     if (when[key] === undefined) continue;
-    checkPart(draft, here, { key, wanted });
+    namedPart(draft, when[key], `${here}.${key}`, wanted);
     if (unit === null) continue;
     const above = when[`above_${unit}`];
     const below = when[`below_${unit}`];
-    if (above === undefined && below === undefined) fault(draft, here.path, 'gives no limit');
+    if (above === undefined && below === undefined) fault(draft, here, 'gives no limit');
     const [lo, hi] = [numberOf(above), numberOf(below)];
     if (lo !== null && hi !== null && lo >= hi) {
-      fault(draft, `${here.path}.below_${unit}`, `must be more than the ${lo} above it`);
+      fault(draft, `${here}.below_${unit}`, `must be more than the ${lo} above it`);
     }
   }
 }

@@ -1,5 +1,5 @@
 // Devices: what each belongs to is there and of the right kind, and nothing bears two of a kind.
-import { fault, itemsOf, objectOf, textOf } from './raw.ts';
+import { fault, itemsOf, namedPart, objectOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
 /** What a device of each kind belongs to. */
@@ -29,11 +29,7 @@ function checkService(draft: Draft, { raw, path }: Item): void {
     const id = textOf(entry);
     if (id === null) return;
     const here = `${path}.service[${at}]`;
-    const kind = draft.linkById.get(id)?.kind;
-    if (kind === undefined) fault(draft, here, `there is no link "${id}"`);
-    else if (kind !== null && !SERVICE.includes(kind)) {
-      fault(draft, here, `"${id}" is a ${kind}; a ${SERVICE.join(' or ')} is needed here`);
-    }
+    namedPart(draft, id, here, { list: 'link', kinds: SERVICE });
     if ((raw.service as unknown[]).indexOf(id) < at) {
       fault(draft, here, `"${id}" is in the list already`);
     }
@@ -50,11 +46,7 @@ export function checkDevices(draft: Draft): void {
     const of = textOf(device.raw.of);
     if (kinds !== undefined && of !== null) {
       const path = `${device.path}.of`;
-      const owner = draft.linkById.get(of);
-      if (owner === undefined) fault(draft, path, `there is no link "${of}"`);
-      else if (owner.kind !== null && !kinds.includes(owner.kind)) {
-        fault(draft, path, `"${of}" is a ${owner.kind}; a ${kinds.join(' or ')} is needed here`);
-      }
+      namedPart(draft, of, path, { list: 'link', kinds });
       const key = `${device.kind ?? ''} ${of}`;
       if (taken.has(key)) fault(draft, path, `"${of}" has a ${device.kind ?? ''} already`);
       taken.add(key);

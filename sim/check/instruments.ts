@@ -1,5 +1,5 @@
 // Instruments between two places, or at one of several kinds of place: their names lead somewhere.
-import { fault, numberOf, textOf } from './raw.ts';
+import { fault, namedPart, numberOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
 /** Gauges of a difference, and thermometers. */
@@ -7,7 +7,6 @@ export function checkMore(draft: Draft, instrument: Item): void {
   if (instrument.kind === 'difference') return checkDifference(draft, instrument);
   const { raw, path } = instrument;
   const node = textOf(raw.node);
-  const link = textOf(raw.link);
   if (raw.node === undefined && raw.link === undefined) {
     fault(draft, path, 'stands nowhere: name its node, or its link');
   }
@@ -19,24 +18,26 @@ export function checkMore(draft: Draft, instrument: Item): void {
     if (kind === undefined) fault(draft, `${path}.node`, `there is no node "${node}"`);
     else if (kind === 'open') fault(draft, `${path}.node`, `"${node}" stands open in the air`);
   }
-  if (link !== null && !draft.linkById.has(link)) {
-    fault(draft, `${path}.link`, `there is no link "${link}"`);
-  }
-  const from = raw.from_C === undefined ? -20 : numberOf(raw.from_C);
-  const to = raw.to_C === undefined ? 60 : numberOf(raw.to_C);
+  namedPart(draft, raw.link, `${path}.link`, { list: 'link', kinds: null });
+  checkScale(draft, instrument, ['from_C', 'to_C'], [-20, 60]);
+}
+
+/** The keys of a scale's two ends, and where they lie where the scenario says nothing. */
+export function checkScale(
+  draft: Draft,
+  { raw, path }: Item,
+  [low, high]: readonly [string, string],
+  [lo, hi]: readonly [number, number],
+): void {
+  const from = raw[low] === undefined ? lo : numberOf(raw[low]);
+  const to = raw[high] === undefined ? hi : numberOf(raw[high]);
   if (from === null || to === null || from < to) return;
-  fault(draft, `${path}.${raw.to_C === undefined ? 'from_C' : 'to_C'}`, 'the scale must rise');
+  fault(draft, `${path}.${raw[high] === undefined ? low : high}`, 'the scale must rise');
 }
 
 function checkDifference(draft: Draft, { raw, path }: Item): void {
   for (const key of ['high', 'low'] as const) {
-    const id = textOf(raw[key]);
-    if (id === null) continue;
-    const node = draft.nodeById.get(id);
-    if (node === undefined) fault(draft, `${path}.${key}`, `there is no node "${id}"`);
-    else if (node.kind !== null && node.kind !== 'junction') {
-      fault(draft, `${path}.${key}`, `"${id}" is a ${node.kind}; a junction is needed here`);
-    }
+    namedPart(draft, raw[key], `${path}.${key}`, { list: 'node', kinds: ['junction'] });
   }
   const high = textOf(raw.high);
   if (high !== null && high === raw.low) {

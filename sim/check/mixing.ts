@@ -1,10 +1,11 @@
 // Cups, pails, instruments that look at samples, rooms: what they name is there, of the right
 // kind, and of some use.
-import { fault, numberOf, objectOf, textOf } from './raw.ts';
+import { isAlcohol } from '../laws/alcohol.ts';
+import { checkScale } from './instruments.ts';
+import { fault, namedPart, objectOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
 const AT_CUPS = ['hydrometer', 'refractometer', 'dip_thermometer'];
-const ALCOHOLS: readonly unknown[] = ['ethanol', 'methanol'];
 
 export function checkMixing(draft: Draft): void {
   for (const device of draft.devices) {
@@ -15,20 +16,6 @@ export function checkMixing(draft: Draft): void {
     if (AT_CUPS.includes(one.kind ?? '')) checkInstrument(draft, one);
   }
   checkRoom(draft);
-}
-
-/** Each name of a list must be of a node of these kinds, once. */
-function checkNode(
-  draft: Draft,
-  value: unknown,
-  { path, kinds }: { path: string; kinds: readonly string[] },
-): void {
-  const id = textOf(value);
-  if (id === null) return;
-  const node = draft.nodeById.get(id);
-  if (node === undefined) return fault(draft, path, `there is no node "${id}"`);
-  if (node.kind === null || kinds.includes(node.kind)) return;
-  fault(draft, path, `"${id}" is a ${node.kind}; a ${kinds.join(' or ')} is needed here`);
 }
 
 function listOf(value: unknown): readonly unknown[] {
@@ -44,14 +31,14 @@ function checkTwins(draft: Draft, list: readonly unknown[], path: string): void 
 
 function checkCup(draft: Draft, { raw, path }: Item): void {
   const places = listOf(raw.places);
-  const kinds = ['junction', 'tank'];
-  places.forEach((place, at) => checkNode(draft, place, { path: `${path}.places[${at}]`, kinds }));
+  const wanted = { list: 'node', kinds: ['junction', 'tank'] } as const;
+  places.forEach((place, at) => namedPart(draft, place, `${path}.places[${at}]`, wanted));
   checkTwins(draft, places, `${path}.places`);
 }
 
 function checkCarry(draft: Draft, { raw, path }: Item): void {
   for (const key of ['from', 'to'] as const) {
-    checkNode(draft, raw[key], { path: `${path}.${key}`, kinds: ['tank'] });
+    namedPart(draft, raw[key], `${path}.${key}`, { list: 'node', kinds: ['tank'] });
   }
   const from = textOf(raw.from);
   if (from !== null && from === raw.to) {
@@ -59,20 +46,12 @@ function checkCarry(draft: Draft, { raw, path }: Item): void {
   }
 }
 
-function checkInstrument(draft: Draft, { raw, path, kind }: Item): void {
-  const id = textOf(raw.cup);
-  if (id !== null) {
-    const cup = draft.devices.find((d) => d.id === id);
-    if (cup === undefined) fault(draft, `${path}.cup`, `there is no device "${id}"`);
-    else if (cup.kind !== 'cup' && cup.kind !== null) {
-      fault(draft, `${path}.cup`, `"${id}" is a ${cup.kind}; a cup is needed here`);
-    }
-  }
-  const [low, high] = kind === 'hydrometer' ? ['from', 'to'] : ['from_C', 'to_C'];
-  const from = numberOf(raw[low!]);
-  const to = numberOf(raw[high!]);
-  if (from !== null && to !== null && to <= from) {
-    fault(draft, `${path}.${high!}`, `must lie above ${low!}, which is ${from}`);
+function checkInstrument(draft: Draft, instrument: Item): void {
+  const { raw, path, kind } = instrument;
+  namedPart(draft, raw.cup, `${path}.cup`, { list: 'device', kinds: ['cup'] });
+  if (kind === 'hydrometer') checkScale(draft, instrument, ['from', 'to'], [0.9, 1.1]);
+  else if (kind !== 'refractometer') {
+    checkScale(draft, instrument, ['from_C', 'to_C'], [-20, 60]);
   }
 }
 
@@ -83,10 +62,10 @@ function checkRoom(draft: Draft): void {
   holds.forEach((value, at) => {
     const id = textOf(value);
     if (id !== null && draft.linkById.get(id)?.kind === 'coupling') return;
-    checkNode(draft, value, { path: `room.holds[${at}]`, kinds: ['tank', 'open'] });
+    namedPart(draft, value, `room.holds[${at}]`, { list: 'node', kinds: ['tank', 'open'] });
   });
   checkTwins(draft, holds, 'room.holds');
   const fluid = draft.raw.antifreeze ?? 'none';
-  if (typeof fluid !== 'string' || ALCOHOLS.includes(fluid)) return;
+  if (typeof fluid !== 'string' || isAlcohol(fluid)) return;
   fault(draft, 'room', `nothing goes into its air: the antifreeze is ${fluid}`);
 }

@@ -74,6 +74,37 @@ function firstById(items: readonly Item[]): ReadonlyMap<string, Item> {
   return map;
 }
 
+/** What a name must lead to: a part of a list, of one of these kinds or, with `null`, of any. */
+export interface Wanted {
+  readonly list: 'node' | 'link' | 'instrument' | 'device';
+  readonly kinds: readonly string[] | null;
+}
+
+/** The part that is named, or null; says what is wrong with the name. */
+export function namedPart(
+  draft: Draft,
+  value: unknown,
+  path: string,
+  { list, kinds }: Wanted,
+): Item | null {
+  const id = textOf(value);
+  if (id === null) return null;
+  const found = partOf(draft, list, id);
+  if (found === undefined) {
+    fault(draft, path, `there is no ${list} "${id}"`);
+    return null;
+  }
+  if (kinds === null || found.kind === null || kinds.includes(found.kind)) return found;
+  fault(draft, path, `"${id}" is a ${found.kind}; a ${kinds.join(' or ')} is needed here`);
+  return null;
+}
+
+function partOf(draft: Draft, list: Wanted['list'], id: string): Item | undefined {
+  if (list === 'node') return draft.nodeById.get(id);
+  if (list === 'link') return draft.linkById.get(id);
+  return (list === 'device' ? draft.devices : draft.instruments).find((part) => part.id === id);
+}
+
 export function fault(draft: Draft, path: string, message: string): void {
   draft.faults.push({ path, message });
 }

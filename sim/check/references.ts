@@ -1,6 +1,6 @@
 // Names: every id stands once, every end of a link leads somewhere, all is one network with a
 // boundary, and instruments look at things of the right kind.
-import { endOf, fault, itemsOf, numberOf, objectOf, portsOf, textOf } from './raw.ts';
+import { endOf, fault, itemsOf, namedPart, numberOf, objectOf, portsOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 import { checkMore } from './instruments.ts';
 
@@ -35,7 +35,8 @@ function checkPlaces(draft: Draft): void {
 function checkIds(draft: Draft): void {
   const { nodes, links, instruments, devices } = draft;
   const lines = itemsOf(draft.raw.record, 'record');
-  reportTwins(draft, [...nodes, ...links, ...instruments, ...devices, ...lines]);
+  const defects = itemsOf(draft.raw.defects, 'defects');
+  reportTwins(draft, [...nodes, ...links, ...instruments, ...devices, ...lines, ...defects]);
   for (const node of draft.nodes) if (node.kind === 'tank') reportTwins(draft, portsOf(node));
 }
 
@@ -185,26 +186,16 @@ function checkInstrument(draft: Draft, instrument: Item): void {
   }
 }
 
-interface Wanted {
+interface Target {
   readonly key: 'node' | 'link' | 'tank' | 'pump';
   readonly kinds: readonly string[] | null;
   readonly clear?: boolean;
 }
 
-function checkTarget(draft: Draft, instrument: Item, wanted: Wanted): void {
-  const id = textOf(instrument.raw[wanted.key]);
-  if (id === null) return;
-  const path = `${instrument.path}.${wanted.key}`;
-  const atNode = wanted.key === 'node' || wanted.key === 'tank';
-  const target = (atNode ? draft.nodeById : draft.linkById).get(id);
-  if (target === undefined) {
-    return fault(draft, path, `there is no ${atNode ? 'node' : 'link'} "${id}"`);
-  }
-  if (wanted.kinds !== null && target.kind !== null && !wanted.kinds.includes(target.kind)) {
-    const kinds = wanted.kinds.join(' or ');
-    return fault(draft, path, `"${id}" is a ${target.kind}; a ${kinds} is needed here`);
-  }
-  if (wanted.clear === true && target.raw.clear !== true) {
-    fault(draft, path, `the wall of "${id}" is not clear, so nobody can look into it`);
-  }
+function checkTarget(draft: Draft, { raw, path }: Item, { key, kinds, clear }: Target): void {
+  const list = key === 'node' || key === 'tank' ? 'node' : 'link';
+  const target = namedPart(draft, raw[key], `${path}.${key}`, { list, kinds });
+  if (target === null || clear !== true || target.raw.clear === true) return;
+  const why = `the wall of "${target.id ?? ''}" is not clear, so nobody can look into it`;
+  fault(draft, `${path}.${key}`, why);
 }

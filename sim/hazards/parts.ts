@@ -1,6 +1,7 @@
 // What becomes of tanks, fittings and housings: a rim run over, a rating passed, a casing frozen.
 import { exp, max } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
+import { UNRATED } from '../constants.ts';
 import { tankLevel } from '../network/columns.ts';
 import { JUNCTION, type Plan } from '../network/plan.ts';
 import { STAGE, type Hazard, type Judged, type Place, type Watch } from './kind.ts';
@@ -9,8 +10,6 @@ import { STAGE, type Hazard, type Judged, type Place, type Watch } from './kind.
 const RIM_CLEAR = 0.02;
 /** s. A needle's flicker is no overload: the share must stand for about this long. */
 const NEEDLE = 0.25;
-/** Pa. Above this nothing has a rating. */
-const UNRATED = 1e11;
 
 function overRim({ plan, state, dt }: Judged, { index }: Watch, slot: number): number {
   const before = state.watch[slot]!;

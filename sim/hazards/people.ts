@@ -5,6 +5,7 @@ import { atWork, firstDevice, PAIRS, wayTo } from '../hands.ts';
 import { temperatureOf } from '../instrument.ts';
 import { HEAT } from '../machines.ts';
 import type { LinkPlan, Plan } from '../network/plan.ts';
+import { startOf } from '../start.ts';
 import { PUMP_STRIDE } from '../state.ts';
 import { timed, type Hazard, type Judged, type Place, type Watch } from './kind.ts';
 
@@ -81,10 +82,8 @@ function locks(plan: Plan): Place[] {
   return plan.scenario.devices.flatMap((spec, index) => {
     if (spec.kind !== 'lock' || spec.service.length === 0) return [];
     const stands = spec.service.flatMap((id) => {
-      const link = plan.scenario.links.find((one) => one.id === id);
-      const from = link?.kind === 'coupling' ? Number(link.start === 'made') : 0;
-      const deg = link?.kind === 'valve' || link?.kind === 'three_way' ? link.start_deg : from;
-      return [plan.linkIx.get(id)!, deg];
+      const link = plan.linkIx.get(id)!;
+      return [link, startOf(plan, link)];
     });
     return [{ at: spec.id, index, more: [plan.linkIx.get(spec.of)!, ...stands] }];
   });

@@ -1,9 +1,17 @@
 // Hazards of electricity: too much current for long, a current to earth that nothing would cut
 // off, a pump that starts by itself. Values are shares of what trips.
 import { max, min } from '../base/math.ts';
-import { BREAKER_HOLDS } from '../laws/motor.ts';
 import type { Plan } from '../network/plan.ts';
-import { IMAGE, isAlive, isProtected, leakNow, powerSlot, WAITING, WINDING } from '../power.ts';
+import {
+  IMAGE,
+  isAlive,
+  isProtected,
+  leakNow,
+  LETS_GO,
+  powerSlot,
+  WAITING,
+  WINDING,
+} from '../power.ts';
 import type { PowerPlan } from '../network/power.ts';
 import type { State } from '../state.ts';
 import type { Hazard, Place } from './kind.ts';
@@ -35,7 +43,7 @@ export const overload: Hazard = {
   places: (plan) => [...deviceOf(plan, 'breaker'), ...motorsOf(plan.power)],
   measure: ({ state }, { index }) => {
     const image = index < 0 ? state.power[IMAGE]! : state.power[powerSlot(index) + WINDING]!;
-    return image / (BREAKER_HOLDS * BREAKER_HOLDS);
+    return image / LETS_GO;
   },
 };
 

@@ -30,7 +30,7 @@ function wayToSupply(plan: Plan, start: number, guarded: number): number[] | nul
   return null;
 }
 
-/** `more`: the supply, 1 where it stands at the link's from-end or 0, then the links to it. */
+/** `more`: the link, its supply, 1 where that is at the link's from-end or 0, the links to it. */
 function supplies(plan: Plan): Place[] {
   return plan.scenario.devices.flatMap((spec, index) => {
     if (spec.kind !== 'guard') return [];

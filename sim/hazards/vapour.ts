@@ -12,7 +12,7 @@ import type { Hazard, Judged } from './kind.ts';
  * keep below [NFPA30]. Near a flame no more than a tenth. Liquid: vapour at its surface over that
  * at the flash point; the law is within 6 K of measured ones [Astbury2004], which is 0.7 of it.
  */
-export const VAPOUR_LIMITS = {
+const VAPOUR_LIMITS = {
   vapour: { warn: 0.1, trip: 0.25 },
   vapour_by_flame: { warn: 0.05, trip: 0.1 },
   neat_alcohol: { warn: 0.7, trip: 1 },

@@ -1,7 +1,7 @@
 // Eyes and hands without protection: at couplings and drains, beside a test, on antifreeze, which
 // is also in cups and pails.
-import { P_ATM } from '../base/units.ts';
 import { atWork, PAIRS } from '../hands.ts';
+import { pressureIn } from '../latches.ts';
 import { OPEN, type Plan } from '../network/plan.ts';
 import { dips, MIXED_ABOVE } from './dips.ts';
 import { KEPT, timed, type Hazard, type Judged, type Place, type Watch } from './kind.ts';
@@ -48,10 +48,9 @@ function isMixed({ plan, state }: Pick<Judged, 'plan' | 'state'>, link: number):
 /** True while a joined coupling stands under test pressure. */
 function underTest({ plan, state }: Judged, links: readonly number[]): boolean {
   for (let k = 0; k < links.length; k++) {
-    const { from, to, spec } = plan.links[links[k]!]!;
-    if (spec.kind !== 'coupling' || state.control[links[k]!]! <= 0.5) continue;
-    if (state.point[from]! - P_ATM > TEST_ABOVE || state.point[to]! - P_ATM > TEST_ABOVE)
-      return true;
+    const link = links[k]!;
+    if (plan.links[link]!.spec.kind !== 'coupling' || state.control[link]! <= 0.5) continue;
+    if (pressureIn(plan, state, link) > TEST_ABOVE) return true;
   }
   return false;
 }

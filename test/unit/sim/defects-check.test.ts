@@ -65,6 +65,8 @@ describe('faults of defects', () => {
     ).toEqual(['defects[1].at']);
     const other = { id: 'x', kind: 'worn_impeller', at: 'pump' };
     expect(pathsOf([{ id: 'x', ...kink }, other])).toEqual(['defects[1].id']);
+    const devices = [{ id: 'x', kind: 'act' }];
+    expect(pathsOf([other], { devices })).toEqual(['defects[0].id']);
   });
 
   it('antifreeze where there is none, and an end that is out of reach', () => {
@@ -89,6 +91,17 @@ describe('faults of instruments', () => {
     ['whose scale falls', { ...warm, node: 'casing', from_C: 9, to_C: 9 }, '.to_C'],
   ])('%s', (_name, instrument, key) => {
     expect(pathsOf([], { instruments: [instrument] })).toEqual([`instruments[0]${key}`]);
+  });
+
+  it('whose scale falls below an end that nobody said', () => {
+    const devices = [{ id: 'cup', kind: 'cup', places: ['tank'] }];
+    const dip = { id: 'x', kind: 'dip_thermometer', cup: 'cup', resolution_C: 1 };
+    const float = { id: 'x', kind: 'hydrometer', cup: 'cup', resolution: 0.001 };
+    const paths = (one: object) => pathsOf([], { devices, instruments: [one] });
+    expect(paths(dip)).toEqual([]);
+    expect(paths({ ...dip, from_C: 70 })).toEqual(['instruments[0].from_C']);
+    expect(paths({ ...dip, to_C: -30 })).toEqual(['instruments[0].to_C']);
+    expect(paths({ ...float, from: 1.2 })).toEqual(['instruments[0].from']);
   });
 
   it('of conditions and of taps', () => {
