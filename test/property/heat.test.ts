@@ -2,7 +2,15 @@
 // bit for bit; untouched flow stands still where heat is left out, and follows viscosity where not.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { createWorld, hash, parseScenario, step, truth, xray } from '../../sim/index.ts';
+import {
+  createWorld,
+  hash,
+  parseScenario,
+  steadyState,
+  step,
+  truth,
+  xray,
+} from '../../sim/index.ts';
 import { joint, scenario as small } from '../support/fields.ts';
 import { goneOn, playedTwice } from '../support/twins.ts';
 import { link, run } from '../support/worlds.ts';
@@ -116,6 +124,10 @@ describe('untouched', () => {
     run(world, 3600);
     const after = now();
     expect(after.t - before.t).toBeGreaterThan(0.3);
+    const warm = link(world, 'loop').temperature_C[60]!;
+    expect(warm).toBeGreaterThan(10.4);
+    const steady = steadyState(ring({ temperature_C: warm })).links.find((l) => l.id === 'loop')!;
+    expect(Math.abs(after.flow / steady.flow - 1)).toBeLessThan(1e-3);
     const drift = after.flow / before.flow - 1;
     expect(drift).toBeGreaterThan(5e-4);
     const apart = ringFlow(after.t) / ringFlow(before.t) - 1;

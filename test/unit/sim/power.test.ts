@@ -137,7 +137,8 @@ describe('what trips', () => {
     const { scene } = snapshot(world);
     expect(scene.pumps[0]!.on).toBe(true);
     expect(scene.devices.find((d) => d.id === 'breaker')!.position).toBe(0);
-    expect(events(during(world, 6, [set('breaker', 1)]))).toEqual(['breaker_tripped']); // Still hot.
+    // Still hot.
+    expect(events(during(world, 6, [set('breaker', 1)]))).toEqual(['breaker_tripped']);
     during(world, 200);
     expect(events(during(world, 6, [set('breaker', 1)]))).toEqual(['restarted']);
     expect(speed(world)).toBeGreaterThan(0.9);
