@@ -4,7 +4,7 @@ import { abs, min } from '../base/math.ts';
 import { tankLevel } from '../network/columns.ts';
 import type { DebrisPlan } from '../network/debris-plan.ts';
 import type { TankPlan } from '../network/plan.ts';
-import { atFraction } from '../network/mixture.ts';
+import { thicknessOf } from '../network/mixture.ts';
 import type { GrainFlow } from './grain-room.ts';
 import { falls, grain, setGrain } from './grains.ts';
 
@@ -26,7 +26,7 @@ function settleTank(flow: GrainFlow, debris: DebrisPlan, ix: number): void {
   if (grains[moving] === 0 && grains[lying] === 0) return;
   const rho = state.density[node]!;
   const depth = state.mass[node]! / rho / spec.area_m2;
-  const mu = atFraction(plan.thickness, state.fraction[node]!);
+  const mu = thicknessOf(plan, state, node);
   setGrain(debris.classes[grainRoom.c]!, 1, rho, mu / rho);
   if (grain.w < 0 && drawn(flow, tank, ix)) {
     grains[moving] = grains[moving]! + grains[lying]!;

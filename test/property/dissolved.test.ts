@@ -112,11 +112,14 @@ describe('a third of a metre of gas on a crest of a ring at 4 bar', () => {
     return seconds.map((s) => free(run(world, s)) / before);
   };
 
+  // The first four fifths go alike whatever the solver leaves over (0.0001 to 10 Pa); the last
+  // rests on the crest and goes within an hour of five, sooner or later by chance of the cells.
   it('is taken in by hours of slow flow, not by minutes', () => {
-    // The last twentieth rests on the crest for an hour before it goes.
-    const [soon, later] = left(0.05, 600, 5 * 3600);
-    expect(soon).toBeGreaterThan(0.5);
-    expect(later).toBeLessThan(0.02);
+    const [soon, later, last] = left(0.05, 600, 1.5 * 3600, 3.5 * 3600);
+    expect(soon).toBeGreaterThan(0.7);
+    expect(later).toBeGreaterThan(0.15);
+    expect(later).toBeLessThan(0.35);
+    expect(last).toBeLessThan(0.02);
   });
 
   it('stays where water stands', () => {

@@ -127,7 +127,7 @@ export function loopDefects(
     const part = random.pick(parts);
     const keys = kinds[kind]!(random, part, whole);
     if (keys === null || defects.some((d) => d.kind === kind && d['at'] === part.id)) continue;
-    defects.push({ id: `d${n}`, kind, at: part.id, ...keys, ...course(random, kind, whole) });
+    defects.push({ id: `defect${n}`, kind, at: part.id, ...keys, ...course(random, kind, whole) });
   }
   const swaps = defects.filter(({ kind }) => kind === 'swapped_header').slice(0, 1);
   const rest = defects.filter(({ kind }) => kind !== 'swapped_header');
