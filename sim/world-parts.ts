@@ -1,4 +1,5 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
+import type { Crack } from './cracks.ts';
 import type { Watch } from './hazards/kind.ts';
 import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
@@ -24,5 +25,6 @@ export interface World {
   readonly loads: Loads;
   readonly grainRoom: GrainRoom;
   readonly watches: readonly Watch[];
+  readonly cracks: readonly Crack[];
   readonly trial: Float64Array;
 }

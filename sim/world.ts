@@ -3,6 +3,7 @@ import { assert } from './base/assert.ts';
 import { hashBytes } from './base/hash.ts';
 import { seedStream } from './base/rng.ts';
 import { startBeyond, watchBeyond } from './beyond.ts';
+import { findCracks, openCracks } from './cracks.ts';
 import type { Command } from './command.ts';
 import { NO_FACTS, type Fact } from './fact.ts';
 import { instruct, moveHands } from './hands.ts';
@@ -94,6 +95,7 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
     loads: makeLoads(plan, state),
     grainRoom: makeGrainRoom(plan),
     watches,
+    cracks: findCracks(plan, watches),
     trial: new Float64Array(plan.columns.length),
   };
 }
@@ -133,6 +135,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   weigh(plan, state, scratch); //                  What is where, as the last tick left it.
   setOpenings(plan, state, scratch);
   followDefects(world, dt);
+  openCracks(world);
   followTees(plan, state, scratch, dt);
   if (plan.power !== null) runPower({ plan, state, alpha: scratch.alpha, dt, facts });
   runPumps({ plan, state, alpha: scratch.alpha, dt, facts });

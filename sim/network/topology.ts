@@ -7,6 +7,7 @@ import { BUBBLE_COARSE, BUBBLE_FINE, MIX_S, RELAX, SOLUTE_S } from '../constants
 import { planDefects } from '../defects/compile.ts';
 import { asDesigned, type Drawn } from '../defects/drawn.ts';
 import { asBuilt, withHidden } from '../defects/rebuild.ts';
+import { withCracks } from './cracks.ts';
 import type { Scenario } from '../scenario.ts';
 import { planColumns, planLink, planNodes, type Counters } from './cut.ts';
 import { planCreep } from './creep.ts';
@@ -62,7 +63,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
   };
   const ledgers: string[] = [...COMMON_LEDGERS];
   const wrong = drawn.defects;
-  const parts = withHidden(expand(asBuilt(scenario, wrong)), wrong);
+  const parts = withCracks(withHidden(expand(asBuilt(scenario, wrong)), wrong), scenario);
   const nodes = planNodes(parts, ledgers);
   const nodeIx = new Map(nodes.map((n, i) => [n.id, i]));
   const at: Counters = { cell: nodes.length, face: 0, point: 0, column: 0, pump: 0 };

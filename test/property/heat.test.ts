@@ -5,7 +5,9 @@ import { describe, expect, it } from 'vitest';
 import {
   createWorld,
   hash,
+  loadState,
   parseScenario,
+  saveState,
   steadyState,
   step,
   truth,
@@ -189,6 +191,25 @@ describe('frost', () => {
 
   it('cracks a full casing of water, with a warning first', () => {
     expect(cracks('none', 0)).toEqual(['warning', 'tripped']);
+  });
+
+  it('lets a cracked casing leak once its ice has gone, and no other', () => {
+    const days = (air_C: number) => {
+      const scenario = frosty('none', 0);
+      const world = createWorld({ ...scenario, heat: { ...scenario.heat!, air_C } }, 1);
+      run(world, 12000);
+      // Spring: the air of the world is its scenario's, so the casing is set down in a warm one.
+      const warm = { ...scenario, heat: { ...scenario.heat!, air_C: 20 } };
+      const after = loadState(warm, 1, saveState(world), world.start);
+      const kept = truth(after).ledgers['pump.outside']!;
+      run(after, 3 * 3600);
+      expect(Math.abs(truth(after).liquid.error)).toBeLessThan(1e-9);
+      return { frozen: kept, thawed: truth(after).ledgers['pump.outside']! };
+    };
+    const cracked = days(-30);
+    expect(cracked.frozen, 'ice plugs the slit').toBeLessThan(1e-6);
+    expect(cracked.thawed).toBeGreaterThan(1e-4);
+    expect(days(5).thawed).toBe(0);
   });
 
   it('leaves one with enough antifreeze whole', () => {
