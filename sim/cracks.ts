@@ -2,18 +2,11 @@
 // whether a housing has cracked the hazards' (hazards/parts.ts).
 import { STAGE, type Watch } from './hazards/kind.ts';
 import { SLURRY } from './laws/heat.ts';
-import { crackId } from './network/cracks.ts';
+import { crackId, type Crack } from './network/cracks.ts';
 import { FULL_DEG } from './network/passage.ts';
 import type { Plan } from './network/plan.ts';
 import { WATCH_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
-
-/** A slit, by the watch that says whether it is there and the volume whose ice plugs it. */
-export interface Crack {
-  readonly watch: number;
-  readonly link: number;
-  readonly node: number;
-}
 
 export function findCracks(plan: Plan, watches: readonly Watch[]): Crack[] {
   return watches.flatMap(({ hazard, at }, watch) => {

@@ -1,6 +1,6 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
-import type { Crack } from './cracks.ts';
 import type { Watch } from './hazards/kind.ts';
+import type { Crack } from './network/cracks.ts';
 import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
 import type { Plan } from './network/plan.ts';

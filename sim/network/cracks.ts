@@ -31,3 +31,10 @@ export function withCracks({ nodes, links }: Parts, scenario: Scenario): Parts {
     links: [...links, ...more.map(({ link }) => link)],
   };
 }
+
+/** A slit, by the watch that says whether it is there and the volume whose ice plugs it. */
+export interface Crack {
+  readonly watch: number;
+  readonly link: number;
+  readonly node: number;
+}
