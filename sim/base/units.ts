@@ -31,3 +31,6 @@ export const GPM = US_GALLON / 60;
 export const LITRE = 1e-3;
 export const KILOPASCAL = 1e3;
 export const BAR = 1e5;
+
+/** kg/mol. */
+export const MOLAR_MASS_WATER = 0.0180153;

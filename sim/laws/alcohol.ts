@@ -1,7 +1,14 @@
 // What stands over a liquid with an alcohol in it: partial pressure, flash point, how fast it goes
 // into the air of a room. By MASS fraction x and C. Fire and health are others' to judge.
 import { exp, LN_10, max, pow } from '../base/math.ts';
-import { GAS_CONSTANT, P_ATM, ZERO_C, type degC, type Pa } from '../base/units.ts';
+import {
+  GAS_CONSTANT,
+  MOLAR_MASS_WATER,
+  P_ATM,
+  ZERO_C,
+  type degC,
+  type Pa,
+} from '../base/units.ts';
 
 export const ALCOHOLS = ['ethanol', 'methanol'] as const;
 export type Alcohol = (typeof ALCOHOLS)[number];
@@ -43,9 +50,8 @@ const DATA: Readonly<Record<Alcohol, AlcoholData>> = {
   },
 };
 
-/** Pa in a millimetre of mercury; kg/mol of water; m2/s of air. */
+/** Pa in a millimetre of mercury; m2/s of air. */
 const MMHG = 133.322;
-const M_WATER = 0.018015;
 const AIR_VISCOSITY = 1.51e-5;
 
 export function isAlcohol(kind: string): kind is Alcohol {
@@ -61,7 +67,7 @@ function saturation({ antoine: [A, B, C] }: AlcoholData, t_C: degC): Pa {
 function activity({ M, A12, A21 }: AlcoholData, x: number): number {
   if (x <= 0) return 0;
   const n = x / M;
-  const x1 = n / (n + max(0, 1 - x) / M_WATER);
+  const x1 = n / (n + max(0, 1 - x) / MOLAR_MASS_WATER);
   const share = (A21 * (1 - x1)) / (A12 * x1 + A21 * (1 - x1));
   return x1 * exp(A12 * share * share);
 }

@@ -2,7 +2,15 @@
 // solution or grows out of it, and how fast air crosses to water that moves. Which water meets
 // which bubble is left to the engine.
 import { clamp, sqrt } from '../base/math.ts';
-import { GAS_CONSTANT, P_ATM, ZERO_C, type degC, type kg_m3, type Pa } from '../base/units.ts';
+import {
+  GAS_CONSTANT,
+  MOLAR_MASS_WATER,
+  P_ATM,
+  ZERO_C,
+  type degC,
+  type kg_m3,
+  type Pa,
+} from '../base/units.ts';
 
 /** Mole fraction of air in water per bar at 1 bar, 1e-6, by degC [NBS77A1973, table 3]. */
 const HENRY = [
@@ -18,9 +26,6 @@ const HENRY = [
   [45, 10.84],
   [50, 10.44],
 ] as const;
-
-/** kg/mol, of water. */
-const MOLAR_MASS_WATER = 0.0180153;
 
 /**
  * Mole fraction of dissolved air per bar of dry air, 1/bar [NBS77A1973, table 3]: straight

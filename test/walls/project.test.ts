@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { ESLint } from 'eslint';
 import { describe, expect, it } from 'vitest';
 import { configure } from '../../eslint.config.js';
+import { HAZARDS } from '../../sim/fact.ts';
 import { EXCEPTIONS } from '../tools/exceptions.mjs';
 import { projectFiles } from '../tools/files.mjs';
 import { ROOT } from '../tools/install.mjs';
@@ -75,6 +76,13 @@ describe('the engine', () => {
     expect(ruleVelocityFaults(texts)).toEqual([]);
   });
 
+  it('tells every hazard in the table of its model', () => {
+    const after = read('sim/MODEL.md').split('| hazard |')[1]!.split('\n\n')[0]!;
+    const table = after.split('\n').filter((line) => line.startsWith('| `'));
+    const told = table.flatMap((line) => line.split('|')[1]!.match(/[a-z_]+/g) ?? []);
+    expect(told.sort()).toEqual([...HAZARDS].sort());
+  });
+
   it('cites only sources that are listed, and lists only sources it cites', () => {
     expect(citationFaults(texts, read('sim/REFERENCES.md'))).toEqual([]);
   });
@@ -89,9 +97,7 @@ describe('the pages', () => {
   });
 
   it('ask only for words that are written', () => {
-    const files = paths.filter((path) =>
-      /^(game\/i18n\/en|levels\/.*words\.en)\.json$/.test(path),
-    );
+    const files = paths.filter((path) => /^(game\/i18n\/en|levels\/.*words\.en)\.json$/.test(path));
     expect(files).toContain('game/i18n/en.json');
     const keys = files.flatMap((path) => wordKeys(JSON.parse(read(path))));
     expect(wordFaults(texts, keys)).toEqual([]);
