@@ -3,6 +3,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ESLint } from 'eslint';
+import tseslint from 'typescript-eslint';
 import { describe, expect, it } from 'vitest';
 import { configure } from '../../eslint.config.js';
 import { HAZARDS } from '../../sim/fact.ts';
@@ -53,10 +54,11 @@ describe('the house', () => {
   });
 
   it('has no lint exception that excuses nothing', async () => {
+    // Without the rules that ask the compiler, which take their time: none of them is excused.
     const lint = new ESLint({
       cwd: ROOT,
       overrideConfigFile: true,
-      overrideConfig: configure([]),
+      overrideConfig: [...configure([]), tseslint.configs.disableTypeChecked],
     });
     const files = [...new Set(EXCEPTIONS.map(({ file }) => file))];
     const there = files.filter((file) => existsSync(join(ROOT, file)));
