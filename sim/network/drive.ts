@@ -53,7 +53,7 @@ export function prepare(net: Net): void {
   const { gasShare } = heads;
   const { wet, out } = scratch;
   const { point, flow } = state;
-  const swings = 1 - THETA_PIPE;
+  const swings = net.plan.per > 1 ? 0 : 1 - THETA_PIPE; // A night's tick follows none.
   gasShares(net);
   mostFlow(scratch, heads);
   for (let c = 0; c < theta.length; c++) {

@@ -51,9 +51,17 @@ function planHands({ devices, instruments, record }: Scenario, linkIx: Plan['lin
   };
 }
 
-/** Compiles a checked scenario, with what was drawn for this run; else as it was designed. */
-export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)): Plan {
+/**
+ * Compiles a checked scenario, with what was drawn for this run; else as it was designed. A step
+ * by it is `per` of the scenario's ticks long.
+ */
+export function makePlan(
+  scenario: Scenario,
+  drawn: Drawn = asDesigned(scenario),
+  per: number = 1,
+): Plan {
   const t = scenario.temperature_C;
+  const tick = per * scenario.solver.tick_s;
   const water = {
     rho: density(t),
     mu: viscosity(t),
@@ -88,12 +96,14 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     mixture: mixtureTable(scenario),
     thickness: viscosityTable(scenario),
     thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
-    debris: planDebris(scenario, links, tables),
+    debris: planDebris(scenario, tick, links, tables),
     fineRise: bubbleRise(BUBBLE_FINE, t),
     coarseRise: bubbleRise(BUBBLE_COARSE, t),
-    soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),
-    mixEvery: max(1, round(MIX_S / scenario.solver.tick_s)),
-    relaxRate: RELAX / scenario.solver.tick_s,
+    tick,
+    per,
+    soluteEvery: max(1, round(SOLUTE_S / tick)),
+    mixEvery: max(1, round(MIX_S / tick)),
+    relaxRate: RELAX / tick,
     scenario,
     nodes,
     links,
@@ -114,7 +124,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     ...planHands(scenario, linkIx),
     water,
     surges: scenario.surges === true ? planSurges({ nodes, links, columns, ...of }) : [],
-    creep: planCreep(scenario, links, tables, water.rho),
+    creep: planCreep({ scenario, tick, rho: water.rho }, links, tables),
     heats: scenario.gas_heats,
     layers: scenario.running_layers === true,
     cooling: coolingOf(nodes, links, columns, points),
