@@ -15,6 +15,7 @@ import { planEnds } from './ends.ts';
 import { expand, type Parts } from './expand.ts';
 import { turns } from './passage.ts';
 import { planPower } from './power.ts';
+import { slowedLinks, slowedSections } from './slow.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { planSurges } from '../surge.ts';
@@ -49,6 +50,17 @@ function planHands({ devices, instruments, record }: Scenario, linkIx: Plan['lin
       instruments.findIndex(({ id }) => id === reading),
     ),
   };
+}
+
+/** What rises, in long steps. */
+function slowGas({ links, tables, tick }: SlowGas): Pick<Plan, 'links' | 'section'> {
+  const section = slowedSections(tables.section, tables.cellLength, tick);
+  return { links: slowedLinks(links, tick), section };
+}
+interface SlowGas {
+  readonly links: readonly LinkPlan[];
+  readonly tables: Pick<Plan, 'section' | 'cellLength'>;
+  readonly tick: number;
 }
 
 /**
@@ -129,5 +141,6 @@ export function makePlan(
     layers: scenario.running_layers === true,
     cooling: coolingOf(nodes, links, columns, points),
     ...tables,
+    ...(per === 1 ? {} : slowGas({ links, tables, tick })),
   };
 }
