@@ -179,8 +179,7 @@ function goOn(world: World, facts: Fact[]): void {
     mixNodes(world, loads);
     if (turn % plan.soluteEvery === plan.soluteEvery - 1)
       carryLoads(plan, state, loads, fluxes.total);
-    if (carriesAir(plan) && turn % loads.airEvery === loads.airEvery - 1)
-      exchangeAir(world, loads);
+    if (carriesAir(plan) && turn % loads.airEvery === loads.airEvery - 1) exchangeAir(world, loads);
   }
   if (carriesSolute(plan) || carriesHeat(plan)) {
     if (turn % plan.mixEvery === plan.mixEvery - 1) everySecond(world);

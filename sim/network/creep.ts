@@ -22,8 +22,7 @@ export function peCompliance(spec: PipeSpec, t_C: number): number {
   return slender(spec) * peCreep(t_C, CREEP_S).atOnce;
 }
 
-const isPe = (link: LinkPlan): boolean =>
-  link.spec.kind === 'pipe' && link.spec.material === 'pe';
+const isPe = (link: LinkPlan): boolean => link.spec.kind === 'pipe' && link.spec.material === 'pe';
 
 /** True where the cell holds gas at the start. */
 function startsWithGas(spec: PipeSpec, from: number, to: number): boolean {
