@@ -15,7 +15,7 @@ import { everySecond, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
 import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
-import { lastNotes, makeGoals, watchMilestones } from './milestones.ts';
+import { heedFacts, makeGoals, watchMilestones } from './milestones.ts';
 import { powerSize, runPower, startPower } from './power.ts';
 import { followNotes, startNotes, writeDown } from './notes.ts';
 import { creepWalls, roomOfWalls } from './network/creep.ts';
@@ -165,6 +165,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (world.goals.length > 0) watchMilestones(world, facts);
   state.counter[0] = state.counter[0]! + 1;
   if (state.counter[0]! * dt >= plan.scenario.ends_after_s) end(world, false, facts);
+  if (facts.length > 0) heedFacts(world, facts);
   return facts.length === 0 ? NO_FACTS : facts;
 }
 
@@ -189,7 +190,7 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
 }
 
 function end(world: World, asked: boolean, facts: Fact[]): void {
-  lastNotes(world, facts);
+  heedFacts(world, facts);
   world.state.counter[1] = 1;
   endHazards({ state: world.state, watches: world.watches, facts });
   facts.push({ tick: world.state.counter[0]!, kind: 'done', asked, measures: measure(world) });
