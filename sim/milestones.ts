@@ -109,13 +109,14 @@ function found(index: number | undefined, id: string): number {
  */
 export function watchMilestones(world: Watched, facts: Fact[]): void {
   const { goals } = world;
-  const { goal } = world.state;
+  const { goal, counter } = world.state;
+  const tick = counter[0]!;
   for (let k = 0; k < goals.length; k++) {
     const at = k * GOAL_STRIDE;
     if (goal[at + REACHED] !== 0) continue;
     const one = goals[k]!;
     if (one.kind === 'noted' || one.kind === 'left') continue;
-    if (moveOn(world, one, at)) tell(world, one, at, facts);
+    if (moveOn(world, one, at)) facts.push(reach(world, one, at, tick));
   }
 }
 
@@ -203,7 +204,7 @@ function tellNoted(world: Watched, one: Goal, at: number, facts: Fact[]): void {
     const fact = facts[k]!;
     if (fact.kind !== 'noted' || fact.entry !== one.entry) continue;
     world.state.goal[at + SUM] = fact.value;
-    tell(world, one, at, facts);
+    facts.push(reach(world, one, at, fact.tick));
     return;
   }
 }
@@ -214,15 +215,14 @@ function followNight(world: Watched, one: Goal, at: number, facts: Fact[]): void
     const fact = facts[k]!;
     if (fact.kind === 'left') world.state.goal[at + SUM] = fact.hours;
     if (fact.kind !== 'back' || world.state.goal[at + SUM]! < one.enough) continue;
-    tell(world, one, at, facts);
+    facts.push(reach(world, one, at, fact.tick));
     return;
   }
 }
 
-function tell(world: Watched, one: Goal, at: number, facts: Fact[]): void {
-  const tick = world.state.counter[0]!;
+function reach(world: Watched, one: Goal, at: number, tick: number): Fact {
   world.state.goal[at + REACHED] = tick + 1;
-  facts.push({ tick, kind: 'reached', milestone: one.id, value: valueOf(world, one, at) });
+  return { tick, kind: 'reached', milestone: one.id, value: valueOf(world, one, at) };
 }
 
 /** What there was when it was reached, SI: Pa gauge, m3/s, m3, s, a note, a place; s away. */

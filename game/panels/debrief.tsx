@@ -12,6 +12,7 @@ import { download, fileName } from '../records/attempt.ts';
 import {
   beyondTexts, criticalText, deductionText, doneTexts, lostText, measuresText, pointsText,
 } from '../verdict.ts';
+import type { DoneText } from '../verdict.ts';
 import { Brand } from './brand.tsx';
 import { Notices } from './notices.tsx';
 
@@ -74,6 +75,11 @@ function Marks({ play, score }: Props) {
   );
 }
 
+function StateSign({ state }: { readonly state: DoneText['state'] }) {
+  if (state === 'done') return <CheckSign />;
+  return state === 'early' ? <WarnSign /> : <CrossSign />;
+}
+
 /** What had to happen on the way: by phase, each with its moment. */
 function Done({ play, score }: Props) {
   if (score.milestones.length === 0) return null;
@@ -87,7 +93,7 @@ function Done({ play, score }: Props) {
           <ul>
             {rows.map(({ id, name, when, state }) => (
               <li key={id} data-state={state}>
-                {state === 'done' ? <CheckSign /> : state === 'early' ? <WarnSign /> : <CrossSign />}
+                <StateSign state={state} />
                 <span class="what">{name}</span>
                 <span class="when">
                   {when}
