@@ -1,7 +1,7 @@
 // The job slip: what is found, what to ask oneself, what it takes to pass and what fails the job.
 // It asks; it lists no steps. The figures come from the scenario, as from a drawing and a plate.
 import { circuitsOf, span } from '../circuits.ts';
-import { figure, list, number, UNITS, type Unit } from '../i18n/format.ts';
+import { figure, number, UNITS, type Unit } from '../i18n/format.ts';
 import { isWord, t, type Lexicon } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import type { Scenario } from '../../sim/index.ts';
@@ -74,6 +74,14 @@ export function JobText({ play, under }: { readonly play: Play; readonly under: 
       <div class="job-brief">
         <H class="part-name">{t('job.brief')}</H>
         {lex.list('brief.').map((key) => <p key={key}>{lex.say(key)}</p>)}
+        {phases.length > 0 && (
+          <>
+            <H class="part-name">{t('job.day')}</H>
+            <ul class="day">
+              {phases.map((phase) => <li key={phase}>{lex.say(`phase.${phase}`)}</li>)}
+            </ul>
+          </>
+        )}
         <H class="part-name">{t('job.figures')}</H>
         <dl class="figures">
           {figuresOf(level.scenario).map(([name, value]) => (
@@ -81,12 +89,6 @@ export function JobText({ play, under }: { readonly play: Play; readonly under: 
           ))}
         </dl>
       </div>
-      {phases.length > 0 && (
-        <div class="job-day">
-          <H class="part-name">{t('job.day')}</H>
-          <p>{list(phases.map((phase) => lex.say(`phase.${phase}`)))}</p>
-        </div>
-      )}
       <div class="job-questions">
         <H class="part-name">{t('job.questions')}</H>
         <ol>{lex.list('question.').map((key) => <li key={key}>{lex.say(key)}</li>)}</ol>
