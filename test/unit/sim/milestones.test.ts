@@ -40,7 +40,8 @@ const flowIn = (world: World, id: string): number =>
 const gauge = (world: World, id: string): number =>
   (xray(world).nodes.find((n) => n.id === id)!.pressure - 101325) / 1000;
 
-/** First tick after which `holds` has been true for so many ticks on end, looked at from outside. */
+    const facts = step(world, script[t] ?? []);
+    for (const fact of facts) if (fact.kind === 'reached') reached.push(fact);
 function watcher(holds: (world: World) => boolean, ticks: number) {
   const found = { tick: -1, row: 0, at: 0 };
   const look = (world: World): void => {
