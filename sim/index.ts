@@ -44,6 +44,7 @@ export {
   tickSeconds,
   type World,
 } from './world.ts';
+export { isAway } from './night.ts';
 export { service } from './service.ts';
 export { snapshot, timeOf, xray } from './see.ts';
 export { truth } from './see-truth.ts';
@@ -83,7 +84,6 @@ export {
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
 export { rulesFor, testedBy } from './weights.ts';
-export { PHASES, type Phase } from './phases.ts';
 export {
   attemptFaults,
   attemptJsonSchema,
@@ -95,7 +95,16 @@ export {
   recordText,
   type Attempt,
 } from './record-schema.ts';
-export { runScript, type Outcome, type Played } from './script.ts';
+export {
+  drillId,
+  drillOf,
+  drillScript,
+  PHASES,
+  phasesOf,
+  type Phase,
+  type Phases,
+} from './phases.ts';
+export { runScript, type Outcome, type PhaseBegun, type Played } from './script.ts';
 export { parseScript, scriptFaults, scriptJsonSchema, type Script } from './script-schema.ts';
 export { buildSite, circuitCount, siteText } from './field/build.ts';
 export type * from './field/site.ts';

@@ -5,6 +5,7 @@ import type { Command } from './command.ts';
 import type { Reading, Snapshot } from './lens.ts';
 import { advance, recordOf, startRun } from './run.ts';
 import type { Run, RunRecord } from './run.ts';
+import type { Phase } from './phases.ts';
 import type { Scenario } from './scenario.ts';
 import { isList } from './script-schema.ts';
 import type { Condition, Reflex, Script, Step } from './script-schema.ts';
@@ -25,10 +26,17 @@ export interface Outcome {
   readonly time_s: number;
 }
 
+/** Where the script says that a phase begins. */
+export interface PhaseBegun {
+  readonly id: Phase;
+  readonly tick: number;
+}
+
 export interface Played {
   readonly run: Run;
   readonly record: RunRecord;
   readonly outcome: Outcome;
+  readonly phases: readonly PhaseBegun[];
 }
 
 interface Player {
@@ -40,7 +48,10 @@ interface Player {
   /** The tick at which the step began. */
   began: number;
   tick: number;
+  jumped: boolean;
   seen: Snapshot;
+  readonly phases: PhaseBegun[];
+  readonly onPhase: ((id: Phase, run: Run) => void) | undefined;
 }
 
 export interface PlayOptions {
@@ -48,6 +59,8 @@ export interface PlayOptions {
   readonly seed?: number | undefined;
   /** s. Stop here, whatever is still to be done. */
   readonly until_s?: number | undefined;
+  /** Called where a phase begins, before its first step. It must leave the run as it is. */
+  readonly onPhase?: ((id: Phase, run: Run) => void) | undefined;
 }
 
 /** Plays `script` from the start, to its end or the run's. */
@@ -62,10 +75,14 @@ export function runScript(scenario: Scenario, script: Script, options: PlayOptio
     reflexes: script.keep.map((reflex) => ({ reflex, armed: true })),
     began: 0,
     tick: 0,
+    jumped: false,
     seen: snapshot(run.world),
+    phases: [],
+    onPhase: options.onPhase,
   };
   const [end, step] = playAll(player, unrolled(script.steps, 'steps'));
-  return { run, record: recordOf(run), outcome: { end, step, time_s: timeOf(run.world) } };
+  const { phases } = player;
+  return { run, record: recordOf(run), outcome: { end, step, time_s: timeOf(run.world) }, phases };
 }
 
 type Flat = Exclude<Step, { repeat: number }>;
@@ -96,6 +113,11 @@ function playAll(
 
 /** False where the step could not be brought to its end. */
 function playStep(player: Player, step: Flat): boolean {
+  if ('phase' in step) {
+    player.phases.push({ id: step.phase, tick: player.tick });
+    player.onPhase?.(step.phase, player.run);
+    return true;
+  }
   if ('do' in step) {
     return onward(player, isList(step.do) ? step.do : [step.do]);
   }
@@ -120,10 +142,12 @@ function elapsed(player: Player): number {
 /** One tick; every few of them the eyes look, and reflexes may add to the commands. */
 function onward(player: Player, commands: readonly Command[]): boolean {
   if (isOver(player.run.world) || player.tick >= player.endTick) return false;
-  const looks = player.tick % player.lookEvery === 0;
+  const looks = player.tick % player.lookEvery === 0 || player.jumped;
   const more = looks ? reflexCommands(player) : [];
   advance(player.run, more.length === 0 ? commands : [...commands, ...more]);
-  player.tick += 1;
+  const now = player.run.world.state.counter[0]!;
+  player.jumped = now > player.tick + 1; // A step of a night; eyes look again behind it.
+  player.tick = now;
   if (looks || commands.length > 0) player.seen = snapshot(player.run.world);
   return true;
 }
@@ -150,7 +174,10 @@ function holds(player: Player, condition: Condition): boolean {
   if ('any' in condition) return condition.any.some((c) => holds(player, c));
   if ('not' in condition) return !holds(player, condition.not);
   if ('after_s' in condition) return elapsed(player) >= condition.after_s;
-  if ('hands' in condition) return scene.hands.busy === null && scene.hands.waiting.length === 0;
+  if ('hands' in condition) {
+    if (scene.back_in_s !== null) return false;
+    return scene.hands.busy === null && scene.hands.waiting.length === 0;
+  }
   if ('helper' in condition) {
     return scene.helper !== null && scene.helper.busy === null && scene.helper.waiting.length === 0;
   }

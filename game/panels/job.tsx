@@ -5,7 +5,7 @@ import { figure, number, UNITS, type Unit } from '../i18n/format.ts';
 import { isWord, t, type Lexicon } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import type { Scenario } from '../../sim/index.ts';
-import { phasesOf } from '../verdict.ts';
+import { phasesAmong } from '../verdict.ts';
 import { Slip } from './slip.tsx';
 
 const both = (first: string, second: string) => t('unit.both', { first, second });
@@ -68,7 +68,7 @@ function Lines({ lex, prefix, skip = [] }: {
 export function JobText({ play, under }: { readonly play: Play; readonly under: 'h1' | 'h2' }) {
   const { lex, level } = play;
   const H = under === 'h1' ? 'h2' : 'h3';
-  const phases = phasesOf(level.scenario.job?.milestones ?? []);
+  const phases = phasesAmong(level.scenario.job?.milestones ?? []);
   return (
     <div class="job-text">
       <div class="job-brief">
