@@ -1,6 +1,7 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
 import type { Watch } from './hazards/kind.ts';
 import type { Crack } from './network/cracks.ts';
+import type { Goal } from './milestones.ts';
 import type { Night } from './night.ts';
 import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
@@ -27,6 +28,7 @@ export interface World {
   readonly grainRoom: GrainRoom;
   readonly watches: readonly Watch[];
   readonly cracks: readonly Crack[];
+  readonly goals: readonly Goal[];
   readonly trial: Float64Array;
   readonly night: Night;
   /** Worlds on the same state with a night's steps, made when they are asked for; `last` is what

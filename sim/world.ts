@@ -16,6 +16,7 @@ import { everySecond, freshen, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
 import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
+import { heedFacts, makeGoals, watchMilestones } from './milestones.ts';
 import { comeBack, isAway, leave, planNight, stepNow } from './night.ts';
 import { powerSize, runPower, startPower } from './power.ts';
 import { followNotes, startNotes, writeDown } from './notes.ts';
@@ -76,6 +77,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     ...(plan.debris === null ? {} : { debris: countsOf(plan.debris) }),
     defects: plan.defects.timed.length,
     surge: surgeSize(plan.surges),
+    goals: plan.scenario.job?.milestones?.length ?? 0,
   };
 }
 
@@ -98,6 +100,7 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer, per: numb
     grainRoom: makeGrainRoom(plan),
     watches,
     cracks: findCracks(plan, watches),
+    goals: makeGoals(plan),
     trial: new Float64Array(plan.columns.length),
     night: planNight(plan),
     frames: { steps: [null, null], last: null },
@@ -136,6 +139,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
     if (isAway(world.state)) stepAway(world, facts);
     else goOn(world, facts);
   }
+  if (facts.length > 0) heedFacts(world, facts);
   return facts.length === 0 ? NO_FACTS : facts;
 }
 
@@ -197,6 +201,7 @@ function goOn(world: World, facts: Fact[]): void {
   const { alpha } = scratch;
   watchHazards({ plan, state, alpha, scratch, watches: world.watches, dt, facts });
   watchBeyond(world, facts);
+  if (world.goals.length > 0) watchMilestones(world, facts);
   state.counter[0] = state.counter[0]! + plan.per;
   const { solver, ends_after_s } = plan.scenario;
   if (state.counter[0]! * solver.tick_s >= ends_after_s) end(world, false, facts);
@@ -232,6 +237,7 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
 }
 
 function end(world: World, asked: boolean, facts: Fact[]): void {
+  heedFacts(world, facts);
   world.state.counter[1] = 1;
   endHazards({ state: world.state, watches: world.watches, facts });
   facts.push({ tick: world.state.counter[0]!, kind: 'done', asked, measures: measure(world) });
