@@ -14,6 +14,13 @@ export interface Scratch {
   readonly gassy: Uint8Array;
   /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
   readonly excess: Float64Array;
+  /**
+   * Four numbers of each half of each column (HALVES): what it weighs, Pa; sum of densities, of
+   * shares of liquid, and of `excess`.
+   */
+  readonly halves: Float64Array;
+  /** 1 for each half of a column whose `alpha` may be more than nothing. */
+  readonly foul: Uint8Array;
   /** Pa. What the contents of each cell weigh along from -> to. */
   readonly pull: Float64Array;
   /** Per column: weight G (Pa), inertia (Pa s2/m3), liquid length (m). */

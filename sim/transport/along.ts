@@ -1,6 +1,6 @@
 // What liquid carries along a pipe, five times a second: upwind, with a limiter that keeps fronts
 // sharp: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
-import { atFraction } from '../network/mixture.ts';
+import { atFraction, MIXTURE_STEPS } from '../network/mixture.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 import { TRACE, type Load } from './load.ts';
@@ -57,6 +57,7 @@ function moveOn(state: State, link: LinkPlan, load: Load, mixture: Float64Array 
   const first = step > 0 ? firstCell : firstCell + cells - 1;
   const end = step > 0 ? firstCell + cells - 1 : firstCell;
   let f = step > 0 ? firstFace + 1 : firstFace + cells - 1;
+  const steps = MIXTURE_STEPS; // What is imported is looked up anew at each use.
   let far = share[first]!;
   let x = far;
   let had = amount[first]!;
@@ -73,7 +74,7 @@ function moveOn(state: State, link: LinkPlan, load: Load, mixture: Float64Array 
     let asked = liquid * far;
     if (!(liquid < held)) asked = through(had, held + liquid, liquid);
     else if (ahead > 0 ? behind > 0 : ahead < 0 && behind < 0) {
-      asked = liquid * (far + sharper(behind, ahead, liquid, held));
+      asked += liquid * (((held - liquid) * behind) / ((ahead + behind) * held)) * ahead;
     }
     const moved = asked < had ? asked : had > 0 ? had : 0;
     const left = had - moved;
@@ -82,29 +83,19 @@ function moveOn(state: State, link: LinkPlan, load: Load, mixture: Float64Array 
     if (mixture === null) continue;
     carried[f] = 0;
     if (held <= 0) dry = true;
-    const own = shareOf(left, held);
+    const part = left / held;
+    const own = part > 1 ? 1 : part > 0 ? part : 0;
     if (own === far || dry) continue;
     share[v] = own;
-    density[v] = atFraction(mixture, own);
+    const i = own < 1 ? (own * steps) | 0 : steps - 1; // As `atFraction`, which is not inlined.
+    density[v] = mixture[i]! + (own * steps - i) * (mixture[i + 1]! - mixture[i]!);
   }
   amount[end] = had;
   if (mixture === null || dry) return false;
-  const own = shareOf(had, mass[end]!);
-  if (own === x) return true;
-  share[end] = own;
-  density[end] = atFraction(mixture, own);
+  const part = had / mass[end]!;
+  share[end] = part > 1 ? 1 : part > 0 ? part : 0;
+  density[end] = atFraction(mixture, share[end]!);
   return true;
-}
-
-/** Mass fraction; none where there is no liquid. */
-function shareOf(amount: number, held: number): number {
-  const share = amount / held;
-  return share > 1 ? 1 : share > 0 ? share : 0;
-}
-
-/** What the limiter adds to a donor's share; `behind` and `ahead` of one sign. */
-function sharper(behind: number, ahead: number, liquid: number, held: number): number {
-  return (((held - liquid) * behind) / ((ahead + behind) * held)) * ahead;
 }
 
 /**
@@ -186,6 +177,7 @@ function limitedFluxes(
     if (step > 0 ? behind <= 0 : behind >= 0) continue;
     const held = mass[up]!;
     const size = liquid < 0 ? -liquid : liquid;
-    if (size < held) flux[k] = liquid * (x + sharper(behind, step, size, held));
+    if (size < held)
+      flux[k] = flux[k]! + liquid * (((held - size) * behind) / ((step + behind) * held)) * step;
   }
 }

@@ -123,7 +123,7 @@ function book(plan: Plan, state: State, v: number, gas: number, liquid: number):
 }
 
 /** Contents too small to matter go to a ledger, so that no denormal numbers arise. */
-function sweep(state: State, v: number): void {
+export function sweep(state: State, v: number): void {
   if (state.gas[v]! < GAS_DUST && state.gas[v] !== 0) sweepGas(state, v);
   if (state.mass[v]! < LIQUID_DUST && state.mass[v] !== 0) sweepLiquid(state, v);
 }

@@ -12,6 +12,8 @@ export interface Fluxes {
   /** Gas share that a boundary offers to a face that draws from it; from side, to side. */
   readonly offered: Float64Array;
   readonly out: Float64Array;
+  /** m3/Pa. What the walls of each column's first half give, and of its second. */
+  readonly gives: Float64Array;
   /**
    * Three numbers a volume, side by side since they are read together: gas that rides with a flow
    * of 1 m/s; gas that its slip sends ahead (towards the end) and back, m/s. Above zero the slip

@@ -3,6 +3,7 @@
 import { DRIFT } from '../laws/gas.ts';
 import type { LinkPlan, Plan } from '../network/plan.ts';
 import { coolingRate } from '../network/warmth.ts';
+import { givesOf } from './clear.ts';
 import { SENT, type Flow, type Fluxes } from './flow.ts';
 
 export function makeFluxes(plan: Plan): Fluxes {
@@ -10,6 +11,7 @@ export function makeFluxes(plan: Plan): Fluxes {
     total: new Float64Array(plan.faces),
     offered: new Float64Array(2 * plan.faces),
     out: new Float64Array(DRIFT.size),
+    gives: givesOf(plan),
     sent: new Float64Array(SENT * plan.volumes),
     layers: new Float64Array(plan.volumes),
   };

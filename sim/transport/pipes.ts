@@ -3,6 +3,7 @@
 import type { Net } from '../network/net.ts';
 import { settleWarmth, warmRoom } from '../network/warmth.ts';
 import { spreadAlong, spreadToNodes } from '../network/weigh.ts';
+import { endFluxes, moveClear } from './clear.ts';
 import { carryAcross, carryEnds } from './carry.ts';
 import type { Flow } from './flow.ts';
 import { fluxOf } from './flux.ts';
@@ -20,6 +21,10 @@ export function moveContents(world: Flow & Net): void {
   offerBoundaries(plan, state, fluxes);
   for (let l = 0; l < links.length; l++) {
     const link = links[l]!;
+    if (isClear(world, l)) {
+      moveClear(world, link);
+      continue;
+    }
     if (!heats) fluxOf(world, link); // By the pressures of the tick before, so it comes first.
     spreadAlong(world, link);
     if (heats) warmRoom(world, link.firstCell, link.firstCell + link.cells);
@@ -37,5 +42,14 @@ export function moveContents(world: Flow & Net): void {
 function fluxAhead(flow: Flow): void {
   const { links, columns, ends, heats } = flow.plan;
   if (heats) for (let l = 0; l < links.length; l++) fluxOf(flow, links[l]!);
-  else for (let e = 0; e < ends.length; e++) fluxOf(flow, links[columns[ends[e]!.column]!.link]!);
+  for (let e = 0; !heats && e < ends.length; e++) {
+    const l = columns[ends[e]!.column]!.link;
+    if (isClear(flow, l)) endFluxes(flow, links[l]!);
+    else fluxOf(flow, links[l]!);
+  }
+}
+
+/** True of a pipe of more than one cell without gas; where gas heats, all are done as with gas. */
+function isClear({ plan, scratch }: Flow, l: number): boolean {
+  return scratch.gassy[l] === 0 && plan.links[l]!.cells > 1 && !plan.heats;
 }

@@ -18,7 +18,7 @@ export function splitLink(flow: Flow, l: number): void {
 }
 
 /** Amounts through face f of `gas` and the rest of the flux, m3/s, each as its donor has it. */
-function want(flow: Flow, f: number, gas: number): void {
+export function want(flow: Flow, f: number, gas: number): void {
   const { plan, state, moves, dt } = flow;
   const liquid = flow.fluxes.total[f]! - gas;
   const from = plan.faceFrom[f]!;
