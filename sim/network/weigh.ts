@@ -14,7 +14,7 @@ import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
 const AIR_DENSITY_PER_PA = AIR_DENSITY / P_ATM;
 
 /** Numbers that each half of a column has in `halves`. */
-export const HALVES = 4;
+export const HALVES = 6;
 
 export function makeScratch(plan: Plan): Scratch {
   const { volumes, points } = plan;
@@ -22,6 +22,7 @@ export function makeScratch(plan: Plan): Scratch {
   return {
     shape: plan.shape.slice(),
     alpha: new Float64Array(volumes),
+    yields: new Float64Array(volumes),
     gassy: new Uint8Array(plan.links.length),
     excess: new Float64Array(volumes),
     pull: new Float64Array(volumes),
@@ -104,7 +105,10 @@ function weighHalf(plan: Plan, state: State, scratch: Scratch, half: number): vo
   if (v < end) {
     weighGassy(plan, state, scratch, half);
   } else {
-    if (scratch.foul[half] !== 0) scratch.alpha.fill(0, first, end);
+    if (scratch.foul[half] !== 0) {
+      scratch.alpha.fill(0, first, end);
+      scratch.yields.fill(0, first, end);
+    }
     scratch.foul[half] = 0;
     weighClear(plan, state, scratch, half);
   }
@@ -139,11 +143,13 @@ function weighClear(plan: Plan, state: State, scratch: Scratch, half: number): v
   halves[HALVES * half + 1] = heavy;
   halves[HALVES * half + 2] = end - first;
   halves[HALVES * half + 3] = source;
+  halves[HALVES * half + 4] = 0;
+  halves[HALVES * half + 5] = 0;
 }
 
 function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): void {
   const { gas, mass, density, pressure } = state;
-  const { alpha, excess, pull, shape } = scratch;
+  const { alpha, yields, excess, pull, shape } = scratch;
   const { cell, cells, half: middle, a, b, link } = plan.columns[half >> 1]!;
   const point = (half & 1) === 1 ? b : a;
   const first = (half & 1) === 1 ? cell + middle : cell;
@@ -158,6 +164,7 @@ function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): v
   let gasC = 0;
   let pocket = 0;
   let source = 0;
+  let top = 0;
   for (let v = first; v < end; v++) {
     const p = pressure[v]!;
     const m = gas[v]!;
@@ -165,16 +172,21 @@ function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): v
     const stretched = shape[3 * v]! + shape[3 * v + 1]! * (p - atmosphere);
     let s = mass[v]! / rho - stretched;
     let share = 0;
+    let soft = 0;
     if (m !== 0) {
-      const gasRoom = (m * warm) / p;
+      const per = 1 / p;
+      const gasRoom = m * warm * per;
       share = gasRoom / stretched;
       if (share > 1) share = 1;
+      if (share > top) top = share;
       s += gasRoom;
-      gasC += gasRoom / p;
+      soft = gasRoom * per;
+      gasC += soft;
       pocket += gasRoom * share * share;
       rho = (1 - share) * rho + share * air * p;
     }
     alpha[v] = share;
+    yields[v] = soft;
     s *= rate;
     excess[v] = s;
     source += s;
@@ -193,6 +205,8 @@ function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): v
   halves[HALVES * half + 1] = heavy;
   halves[HALVES * half + 2] = liquid;
   halves[HALVES * half + 3] = source;
+  halves[HALVES * half + 4] = top;
+  halves[HALVES * half + 5] = gasC;
 }
 
 /**

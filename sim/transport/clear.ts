@@ -3,66 +3,29 @@
 // nothing in them asks for a second look. Leaves gas that comes in at an end to split.ts.
 import { LIQUID_DUST, PRESSURE_MIN } from '../constants.ts';
 import type { Net } from '../network/net.ts';
-import type { LinkPlan, Plan } from '../network/plan.ts';
+import type { LinkPlan } from '../network/plan.ts';
 import { HALVES } from '../network/weigh.ts';
 import { sweep } from './carry.ts';
-import { endGas, restPipe } from './drift.ts';
+import { restPipe } from './drift.ts';
 import { carriesLoads, type Flow } from './flow.ts';
-import { want } from './split.ts';
-
-/** m3/Pa. What the walls of each column's first half give, and of its second. */
-export function givesOf({ columns, give }: Plan): Float64Array {
-  const sum = (first: number, end: number): number =>
-    give.subarray(first, end).reduce((all, one) => all + one, 0);
-  return Float64Array.from(
-    columns.flatMap(({ cell, cells, half }) => [
-      sum(cell, cell + half),
-      sum(cell + half, cell + cells),
-    ]),
-  );
-}
-
-/** Flux where a clear pipe starts and ends: its outer columns', by what their halves take in. */
-export function endFluxes(flow: Flow, link: LinkPlan): void {
-  const { plan, fluxes } = flow;
-  const { firstColumn, columns, firstFace, cells } = link;
-  fluxes.total[firstFace] = startOf(flow, firstColumn);
-  const c = firstColumn + columns - 1;
-  const { b } = plan.columns[c]!;
-  fluxes.total[firstFace + cells] = flow.state.flowMean[c]! - takenIn(flow, 2 * c + 1, b);
-}
-
-/** m3/s through the first face of column c. */
-function startOf(flow: Flow, c: number): number {
-  return flow.state.flowMean[c]! + takenIn(flow, 2 * c, flow.plan.columns[c]!.a);
-}
-
-/** m3/s that half a column takes in as its point's pressure moves. */
-function takenIn({ state, scratch, heads, fluxes, dt }: Flow, half: number, point: number): number {
-  const moved = (state.point[point]! - heads.before[point]!) / dt;
-  return fluxes.gives[half]! * moved - scratch.halves[HALVES * half + 3]!;
-}
+import { endFluxes, startOf } from './flux.ts';
+import { closeEnd, openEnds } from './split.ts';
 
 /** All of a clear pipe of two cells or more, but what crosses its ends. */
 export function moveClear(flow: Flow & Net, link: LinkPlan): void {
   const { firstCell, firstFace, cells, firstColumn, columns } = link;
   const { gas, liquid } = flow.moves;
   const { mass } = flow.state;
-  const last = firstFace + cells;
   endFluxes(flow, link);
   restPipe(flow, link);
-  want(flow, firstFace, endGas(flow, link, true));
-  want(flow, last, endGas(flow, link, false));
-  if (gas[firstFace]! < 0) gas[firstFace] = 0;
-  if (gas[last]! > 0) gas[last] = 0;
-  if (liquid[firstFace]! < -mass[firstCell]!) liquid[firstFace] = -mass[firstCell]!;
+  openEnds(flow, link);
   const { out } = flow.fluxes;
   out[0] = 0;
   out[1] = liquid[firstFace]! < 0 ? -liquid[firstFace]! : 0;
   for (let c = firstColumn; c < firstColumn + columns; c++) moveColumn(flow, c, firstCell);
   const end = firstCell + cells - 1;
-  const left = mass[end]! - out[1]!;
-  if (liquid[last]! > left) liquid[last] = left;
+  gas[firstFace + cells - 1] = 0;
+  closeEnd(flow, link);
   mass[end] = mass[end]! + out[0]!;
 }
 

@@ -22,6 +22,10 @@ export interface Fluxes {
   readonly sent: Float64Array;
   /** m/s. What layers and jumps add at the face before each cell. */
   readonly layers: Float64Array;
+  /** m3/s of gas through the face before each cell; 0 before the first of a pipe. */
+  readonly gas: Float64Array;
+  /** m3/s at which the haze of each cell rises along from -> to, over its share. */
+  readonly rise: Float64Array;
 }
 
 export interface Moves {

@@ -3,10 +3,10 @@
 import type { Net } from '../network/net.ts';
 import { settleWarmth, warmRoom } from '../network/warmth.ts';
 import { spreadAlong, spreadToNodes } from '../network/weigh.ts';
-import { endFluxes, moveClear } from './clear.ts';
-import { carryAcross, carryEnds } from './carry.ts';
+import { moveClear } from './clear.ts';
+import { carryEnds } from './carry.ts';
 import type { Flow } from './flow.ts';
-import { fluxOf } from './flux.ts';
+import { endFluxes, fluxOf, spreadFlux } from './flux.ts';
 import { limitFittings } from './limit.ts';
 import { splitLink } from './split.ts';
 import { offerBoundaries } from './tank.ts';
@@ -25,11 +25,12 @@ export function moveContents(world: Flow & Net): void {
       moveClear(world, link);
       continue;
     }
-    if (!heats) fluxOf(world, link); // By the pressures of the tick before, so it comes first.
-    spreadAlong(world, link);
-    if (heats) warmRoom(world, link.firstCell, link.firstCell + link.cells);
+    if (heats) {
+      spreadAlong(world, link); // All its flux has come already.
+      warmRoom(world, link.firstCell, link.firstCell + link.cells);
+    } else if (link.cells > 0) spreadFlux(world, link);
+    else fluxOf(world, link);
     splitLink(world, l);
-    carryAcross(world, l);
   }
   limitFittings(world);
   carryEnds(world);
@@ -44,7 +45,7 @@ function fluxAhead(flow: Flow): void {
   if (heats) for (let l = 0; l < links.length; l++) fluxOf(flow, links[l]!);
   for (let e = 0; !heats && e < ends.length; e++) {
     const l = columns[ends[e]!.column]!.link;
-    if (isClear(flow, l)) endFluxes(flow, links[l]!);
+    if (links[l]!.cells > 0) endFluxes(flow, links[l]!);
     else fluxOf(flow, links[l]!);
   }
 }
