@@ -20,11 +20,15 @@ const AIR_VISCOSITY = 1.8e-5;
 const AIR_FRICTION = 0.03;
 
 /**
- * Share of a Reynolds number up to which the friction factor is followed along its slope. What is
- * left out goes with the square: some 1e-5 of the factor. It is kept in the state, since a copy of
+ * Share of a Reynolds number up to which the friction factor is followed as the power of it that
+ * its slope says. What is left out goes with the square: 1.3e-4 of the factor at the most where
+ * flow turns turbulent, 5e-6 above, where that slope hardly changes. It is kept in the state, since a copy of
  * a world must go on with the same bits.
  */
 const SAME_REYNOLDS = 0.003;
+const SAME_TURBULENT = 0.01;
+/** Reynolds number above which flow counts as turbulent for that. */
+const TURBULENT = 6000;
 
 /** Numbers that each column has in `bores`. */
 const BORES = 8;
@@ -63,7 +67,8 @@ function pipeLoss(plan: Plan, state: State, scratch: Scratch, c: number, Q: numb
   if (Re >= RE_STRAIGHT) {
     const k = c * FRICTION_STRIDE;
     let off = Re / kept[k]! - 1;
-    if (!(off < SAME_REYNOLDS && off > -SAME_REYNOLDS)) {
+    const same = Re > TURBULENT ? SAME_TURBULENT : SAME_REYNOLDS;
+    if (!(off < same && off > -same)) {
       frictionInto(Re, bores[at + 3]!, out);
       kept[k] = Re;
       kept[k + 1] = out[0]!;
@@ -71,7 +76,8 @@ function pipeLoss(plan: Plan, state: State, scratch: Scratch, c: number, Q: numb
       off = 0;
     }
     const steep = kept[k + 2]!;
-    R = (kept[k + 1]! * (1 + steep * off) * wet * rho * V) / bores[at + 5]!;
+    const part = 1 + steep * off * (1 + 0.5 * (steep - 1) * off);
+    R = (kept[k + 1]! * part * wet * rho * V) / bores[at + 5]!;
     slope = R * (2 + steep);
   }
   const L = bores[at]!;

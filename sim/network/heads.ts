@@ -181,7 +181,7 @@ function takeFlows({ state, heads, trial }: Net): boolean {
 
 /** Share of a pressure by which it may move in one step; beyond, the tick is split. */
 const FAR = 0.05;
-/** Steps of a tick in which a pressure moves far. */
+/** Most steps of a tick in which a pressure moves far. */
 const PARTS = 8;
 
 /**
@@ -196,13 +196,13 @@ export function solveHeads(net: Net): void {
   feelTanks(net);
   if (plan.heats) beginWarmth(net);
   advance(net, net.dt);
-  const far = movedFar(net);
+  const parts = partsOf(net);
   state.flowMean.fill(0);
-  if (far) state.point.set(heads.start);
+  if (parts > 1) state.point.set(heads.start);
   else keep(net, 1);
-  for (let part = 0; far && part < PARTS; part++) {
-    advance(net, net.dt / PARTS);
-    keep(net, PARTS);
+  for (let part = 0; parts > 1 && part < parts; part++) {
+    advance(net, net.dt / parts);
+    keep(net, parts);
   }
   heads.before.set(heads.start);
 }
@@ -230,15 +230,18 @@ function advance(net: Net, dt: number): void {
   }
 }
 
-function movedFar({ state, heads }: Net): boolean {
+/** In how many steps the tick is to be gone through, so that none moves a pressure far. */
+function partsOf({ state, heads }: Net): number {
   const { unknown, start } = heads;
   const { point } = state;
+  let parts = 1;
   for (let p = 0; p < unknown.length; p++) {
-    const far = FAR * start[p]!;
-    const moved = point[p]! - start[p]!;
-    if (unknown[p]! >= 0 && (moved > far || moved < -far)) return true;
+    const from = start[p]!;
+    const move = point[p]! - from;
+    const far = (move < 0 ? -move : move) / (FAR * from);
+    if (unknown[p]! >= 0 && far > parts) parts = far < PARTS ? 1 + (far | 0) : PARTS;
   }
-  return false;
+  return parts;
 }
 
 /** Takes the flows over, as one of so many parts of the tick. */

@@ -9,7 +9,9 @@ import { slurryThickness } from './thermal.ts';
 import { JUNCTION, TANK, type Plan } from './plan.ts';
 
 const FRACTION_MAX = 1;
-const LAST_STEP = 2000;
+/** Steps of the tables by mass fraction, from 0 to 1. */
+export const MIXTURE_STEPS = 2000;
+const LAST_STEP = MIXTURE_STEPS;
 const STEPS_PER_FRACTION = LAST_STEP / FRACTION_MAX;
 
 type Law = (kind: Fluid, t_C: number, x: number) => number;
@@ -136,7 +138,7 @@ export function startFractions(plan: Plan): Float64Array {
   for (let n = 0; n < fraction.length; n++) {
     if (fraction[n]! < 0 && area[n]! > 0) fraction[n] = sum[n]! / area[n]!;
   }
-  for (let moved = true; moved; ) {
+  for (let moved = true; moved;) {
     moved = false;
     for (const { from, to } of plan.links) {
       const known = fraction[from]! >= 0 ? from : to;

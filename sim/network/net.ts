@@ -10,10 +10,19 @@ export interface Scratch {
   readonly alpha: Float64Array;
   /** Room, give and drop of each volume: the plan's, with what warmth and creep add to it. */
   readonly shape: Float64Array;
+  /** m3/Pa. Room by which the gas of each cell of a pipe shrinks under pressure. */
+  readonly yields: Float64Array;
   /** 1 for each link with gas in one of its cells. */
   readonly gassy: Uint8Array;
   /** m3/s that each volume takes beyond the pressure's doing (discrepancy S, negated). */
   readonly excess: Float64Array;
+  /**
+   * Six numbers of each half of each column (HALVES): what it weighs, Pa; sum of densities, of
+   * shares of liquid, and of `excess`; the greatest gas share; and what its gas yields, m3/Pa.
+   */
+  readonly halves: Float64Array;
+  /** 1 for each half of a column whose `alpha` and `yields` may be more than nothing. */
+  readonly foul: Uint8Array;
   /** Pa. What the contents of each cell weigh along from -> to. */
   readonly pull: Float64Array;
   /** Per column: weight G (Pa), inertia (Pa s2/m3), liquid length (m). */

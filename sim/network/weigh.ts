@@ -13,15 +13,21 @@ import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = AIR_DENSITY / P_ATM;
 
+/** Numbers that each half of a column has in `halves`. */
+export const HALVES = 6;
+
 export function makeScratch(plan: Plan): Scratch {
   const { volumes, points } = plan;
   const columns = plan.columns.length;
   return {
     shape: plan.shape.slice(),
     alpha: new Float64Array(volumes),
+    yields: new Float64Array(volumes),
     gassy: new Uint8Array(plan.links.length),
     excess: new Float64Array(volumes),
     pull: new Float64Array(volumes),
+    halves: new Float64Array(2 * HALVES * columns),
+    foul: new Uint8Array(2 * columns),
     weight: new Float64Array(columns),
     inertia: new Float64Array(columns),
     wet: new Float64Array(columns),
@@ -73,62 +79,134 @@ function weighFittingRoom(plan: Plan, state: State, scratch: Scratch, n: number)
 }
 
 function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const { gas, mass, density, pressure, warmth } = state;
-  const { alpha, excess, pull, shape } = scratch;
+  const { length, cells: all, area } = plan.links[plan.columns[c]!.link]!;
+  const dx = length / all;
+  weighHalf(plan, state, scratch, 2 * c);
+  weighHalf(plan, state, scratch, 2 * c + 1);
+  const { halves } = scratch;
+  const at = 2 * HALVES * c;
+  const to = at + HALVES;
+  scratch.weight[c] = halves[at]! + halves[to]!;
+  scratch.inertia[c] = ((halves[at + 1]! + halves[to + 1]!) * dx) / area;
+  scratch.wet[c] = (halves[at + 2]! + halves[to + 2]!) * dx;
+  if (plan.layers) carryLayers(plan, state, scratch, c);
+}
+
+/** The cells of a column that lean on one of its points: half 2c of column c, and 2c + 1. */
+function weighHalf(plan: Plan, state: State, scratch: Scratch, half: number): void {
+  const { gas } = state;
+  const { cell, cells, half: middle, a, b } = plan.columns[half >> 1]!;
+  const second = (half & 1) === 1;
+  const first = second ? cell + middle : cell;
+  const end = second ? cell + cells : cell + middle;
+  const point = second ? b : a;
+  let v = first;
+  while (v < end && gas[v] === 0) v++;
+  if (v < end) {
+    weighGassy(plan, state, scratch, half);
+  } else {
+    if (scratch.foul[half] !== 0) {
+      scratch.alpha.fill(0, first, end);
+      scratch.yields.fill(0, first, end);
+    }
+    scratch.foul[half] = 0;
+    weighClear(plan, state, scratch, half);
+  }
+  scratch.source[point] = scratch.source[point]! + scratch.halves[HALVES * half + 3]!;
+}
+
+/** Cells without gas. */
+function weighClear(plan: Plan, state: State, scratch: Scratch, half: number): void {
+  const { cell, cells, half: middle } = plan.columns[half >> 1]!;
+  const first = (half & 1) === 1 ? cell + middle : cell;
+  const end = (half & 1) === 1 ? cell + cells : cell + middle;
+  const rate = plan.relaxRate;
+  const { mass, density, pressure } = state;
+  const { excess, pull, shape } = scratch;
+  const atmosphere = P_ATM; // What is imported is looked up anew at each use.
+  let weight = 0;
+  let heavy = 0;
+  let source = 0;
+  for (let v = first; v < end; v++) {
+    const rho = density[v]!;
+    const stretched = shape[3 * v]! + shape[3 * v + 1]! * (pressure[v]! - atmosphere);
+    const s = (mass[v]! / rho - stretched) * rate;
+    excess[v] = s;
+    source += s;
+    const own = rho * shape[3 * v + 2]!;
+    pull[v] = own;
+    weight += own;
+    heavy += rho;
+  }
+  const { halves } = scratch;
+  halves[HALVES * half] = weight;
+  halves[HALVES * half + 1] = heavy;
+  halves[HALVES * half + 2] = end - first;
+  halves[HALVES * half + 3] = source;
+  halves[HALVES * half + 4] = 0;
+  halves[HALVES * half + 5] = 0;
+}
+
+function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): void {
+  const { gas, mass, density, pressure } = state;
+  const { alpha, yields, excess, pull, shape } = scratch;
+  const { cell, cells, half: middle, a, b, link } = plan.columns[half >> 1]!;
+  const point = (half & 1) === 1 ? b : a;
+  const first = (half & 1) === 1 ? cell + middle : cell;
+  const end = (half & 1) === 1 ? cell + cells : cell + middle;
   const rate = plan.relaxRate;
   const atmosphere = P_ATM; // What is imported is looked up anew at each use.
   const air = AIR_DENSITY_PER_PA;
-  const { a, b, cell, cells, half, link } = plan.columns[c]!;
+  const warm = state.warmth[point]!;
   let weight = 0;
   let heavy = 0;
   let liquid = 0;
-  let v = cell;
-  for (let side = 0; side < 2; side++) {
-    const end = side === 0 ? cell + half : cell + cells;
-    const point = side === 0 ? a : b;
-    const warm = warmth[point]!;
-    let gasC = 0;
-    let pocket = 0;
-    let source = 0;
-    for (; v < end; v++) {
-      const p = pressure[v]!;
-      const m = gas[v]!;
-      let rho = density[v]!;
-      const stretched = shape[3 * v]! + shape[3 * v + 1]! * (p - atmosphere);
-      let s = mass[v]! / rho - stretched;
-      let share = 0;
-      if (m !== 0) {
-        const gasRoom = (m * warm) / p;
-        share = gasRoom / stretched;
-        if (share > 1) share = 1;
-        s += gasRoom;
-        gasC += gasRoom / p;
-        pocket += gasRoom * share * share;
-        rho = (1 - share) * rho + share * air * p;
-      }
-      alpha[v] = share;
-      s *= rate;
-      excess[v] = s;
-      source += s;
-      const own = rho * shape[3 * v + 2]!;
-      pull[v] = own;
-      weight += own;
-      heavy += rho;
-      liquid += 1 - share;
+  let gasC = 0;
+  let pocket = 0;
+  let source = 0;
+  let top = 0;
+  for (let v = first; v < end; v++) {
+    const p = pressure[v]!;
+    const m = gas[v]!;
+    let rho = density[v]!;
+    const stretched = shape[3 * v]! + shape[3 * v + 1]! * (p - atmosphere);
+    let s = mass[v]! / rho - stretched;
+    let share = 0;
+    let soft = 0;
+    if (m !== 0) {
+      const per = 1 / p;
+      const gasRoom = m * warm * per;
+      share = gasRoom / stretched;
+      if (share > 1) share = 1;
+      if (share > top) top = share;
+      s += gasRoom;
+      soft = gasRoom * per;
+      gasC += soft;
+      pocket += gasRoom * share * share;
+      rho = (1 - share) * rho + share * air * p;
     }
-    if (gasC !== 0) {
-      scratch.gassy[link] = 1;
-      scratch.pocket[point] = scratch.pocket[point]! + pocket;
-      scratch.gasC[point] = scratch.gasC[point]! + gasC;
-    }
-    scratch.source[point] = scratch.source[point]! + source;
+    alpha[v] = share;
+    yields[v] = soft;
+    s *= rate;
+    excess[v] = s;
+    source += s;
+    const own = rho * shape[3 * v + 2]!;
+    pull[v] = own;
+    weight += own;
+    heavy += rho;
+    liquid += 1 - share;
   }
-  const { length, cells: all, area } = plan.links[link]!;
-  const dx = length / all;
-  scratch.weight[c] = weight;
-  scratch.inertia[c] = (heavy * dx) / area;
-  scratch.wet[c] = liquid * dx;
-  if (plan.layers) carryLayers(plan, state, scratch, c);
+  scratch.foul[half] = 1;
+  scratch.gassy[link] = 1;
+  scratch.pocket[point] = scratch.pocket[point]! + pocket;
+  scratch.gasC[point] = scratch.gasC[point]! + gasC;
+  const { halves } = scratch;
+  halves[HALVES * half] = weight;
+  halves[HALVES * half + 1] = heavy;
+  halves[HALVES * half + 2] = liquid;
+  halves[HALVES * half + 3] = source;
+  halves[HALVES * half + 4] = top;
+  halves[HALVES * half + 5] = gasC;
 }
 
 /**

@@ -1,68 +1,101 @@
 // What liquid carries along a pipe, five times a second: upwind, with a limiter that keeps fronts
 // sharp: van Leer (1974) harmonic form on the upwind ratio [VanLeer1974].
+import { atFraction, MIXTURE_STEPS } from '../network/mixture.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import type { State } from '../state.ts';
 import { TRACE, type Load } from './load.ts';
 
-/** Five times a second: along one pipe. `flux` is scratch, one number a face. */
-export function carryAlong(state: State, link: LinkPlan, load: Load, flux: Float64Array): void {
-  const last = link.firstCell + link.cells - 1;
-  settle(load, link.firstCell, 2 * link.firstFace + 1);
-  settle(load, last, 2 * (link.firstFace + link.cells));
-  const step = load.amount[link.firstCell]! < 0 || load.amount[last]! < 0 ? 0 : oneWay(state, link);
-  if (step !== 0) return moveOn(state, link, load, step);
-  limitedFluxes(state, link, load, flux);
-  moveAlong(state, load, link, flux);
-  lend(load, link.firstCell, link.cells, 1);
-  lend(load, last, link.cells, -1);
+export interface Means {
+  /** Scratch, one number a face. */
+  readonly flux: Float64Array;
+  /** Density by share, where this load alone is carried and rules it; else null. */
+  readonly mixture: Float64Array | null;
 }
 
-/** 1 where nothing has crossed a face between cells backward, -1 where nothing forward; or 0. */
-function oneWay({ carried }: State, { firstFace, cells }: LinkPlan): number {
+/**
+ * Five times a second: along one pipe. True where fractions and densities are worked out as well
+ * and what has crossed is forgotten, while each cell was at hand: of antifreeze alone in a pipe
+ * that runs one way.
+ */
+export function carryAlong(state: State, link: LinkPlan, load: Load, means: Means): boolean {
+  const { firstCell, firstFace, cells } = link;
+  const { amount } = load;
+  const last = firstCell + cells - 1;
+  settle(load, firstCell, 2 * firstFace + 1);
+  settle(load, last, 2 * (firstFace + cells));
+  const owes = amount[firstCell]! < 0 || amount[last]! < 0;
+  if (isOneWay(state, link)) {
+    const whole = moveOn(state, link, load, owes ? null : means.mixture);
+    if (!owes) return whole;
+  } else {
+    limitedFluxes(state, link, load, means.flux);
+    moveAlong(state, load, link, means.flux);
+  }
+  lend(load, firstCell, cells, 1);
+  lend(load, last, cells, -1);
+  return false;
+}
+
+/** True where all that has crossed faces between cells goes one way. */
+function isOneWay({ carried }: State, { firstFace, cells }: LinkPlan): boolean {
   const end = firstFace + cells;
   const step = cells > 1 && carried[firstFace + 1]! < 0 ? -1 : 1;
-  for (let f = firstFace + 1; f < end; f++) if (carried[f]! * step < 0) return 0;
-  return step;
+  for (let f = firstFace + 1; f < end; f++) if (carried[f]! * step < 0) return false;
+  return true;
 }
 
 /**
  * What limitedFluxes and moveAlong do, with the same sums, where all goes one way: then each cell
- * has what comes to it before it gives, in one pass. Most pipes of most ticks.
+ * has what comes to it before it gives, in one pass. Most pipes of most ticks. With a mixture its
+ * density follows, unless a cell is dry: what stands there is looked after elsewhere.
  */
-function moveOn({ carried, mass }: State, link: LinkPlan, load: Load, step: number): void {
+function moveOn(state: State, link: LinkPlan, load: Load, mixture: Float64Array | null): boolean {
+  const { carried, mass, density } = state;
   const { amount, share } = load;
   const { firstCell, firstFace, cells } = link;
+  const step = cells > 1 && carried[firstFace + 1]! < 0 ? -1 : 1;
   const first = step > 0 ? firstCell : firstCell + cells - 1;
   const end = step > 0 ? firstCell + cells - 1 : firstCell;
   let f = step > 0 ? firstFace + 1 : firstFace + cells - 1;
+  const steps = MIXTURE_STEPS; // What is imported is looked up anew at each use.
   let far = share[first]!;
   let x = far;
   let had = amount[first]!;
+  let dry = !(mass[end]! > 0);
   for (let v = first; v !== end; v += step, f += step) {
     const liquid = carried[f]! * step;
     const next = share[v + step]!;
     const came = amount[v + step]!;
     const ahead = next - x;
     const behind = x - far;
+    const held = mass[v]!;
     far = x;
     x = next;
-    if (liquid === 0) {
-      amount[v] = had;
-      had = came;
-      continue;
-    }
-    const held = mass[v]!;
     let asked = liquid * far;
     if (!(liquid < held)) asked = through(had, held + liquid, liquid);
-    else if (ahead !== 0 && behind !== 0) {
-      const r = behind / ahead;
-      if (r > 0) asked = liquid * (far + (r / (1 + r)) * (1 - liquid / held) * ahead);
+    else if (ahead > 0 ? behind > 0 : ahead < 0 && behind < 0) {
+      asked += liquid * (((held - liquid) * behind) / ((ahead + behind) * held)) * ahead;
     }
     const moved = asked < had ? asked : had > 0 ? had : 0;
-    amount[v] = had - moved;
+    const left = had - moved;
+    amount[v] = left;
     had = came + moved;
+    if (mixture === null) continue;
+    carried[f] = 0;
+    if (held <= 0) dry = true;
+    const part = left / held;
+    const own = part > 1 ? 1 : part > 0 ? part : 0;
+    if (own === far || dry) continue;
+    share[v] = own;
+    const i = own < 1 ? (own * steps) | 0 : steps - 1; // As `atFraction`, which is not inlined.
+    density[v] = mixture[i]! + (own * steps - i) * (mixture[i + 1]! - mixture[i]!);
   }
   amount[end] = had;
+  if (mixture === null || dry) return false;
+  const part = had / mass[end]!;
+  share[end] = part > 1 ? 1 : part > 0 ? part : 0;
+  density[end] = atFraction(mixture, share[end]!);
+  return true;
 }
 
 /**
@@ -140,11 +173,11 @@ function limitedFluxes(
     const step = shares[down]! - x;
     flux[k] = liquid * x;
     if (step === 0 || far < first || far >= end) continue;
-    const r = (x - shares[far]!) / step;
-    if (r <= 0) continue;
+    const behind = x - shares[far]!;
+    if (step > 0 ? behind <= 0 : behind >= 0) continue;
     const held = mass[up]!;
-    const share = held > 0 ? (liquid < 0 ? -liquid : liquid) / held : 1;
-    const courant = share < 1 ? share : 1;
-    flux[k] = liquid * (x + (r / (1 + r)) * (1 - courant) * step);
+    const size = liquid < 0 ? -liquid : liquid;
+    if (size < held)
+      flux[k] = flux[k]! + liquid * (((held - size) * behind) / ((step + behind) * held)) * step;
   }
 }

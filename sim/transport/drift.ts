@@ -11,7 +11,9 @@ import {
   pocketConstant,
   type GasSection,
 } from '../laws/gas.ts';
+import type { Scratch } from '../network/net.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
+import { HALVES } from '../network/weigh.ts';
 import { SENT, type Flow } from './flow.ts';
 
 /** Gas share of a pocket from which a jump can tear anything; the law's own bound. */
@@ -28,15 +30,67 @@ const HAZE = 1e-3;
 /** Froude number of the flow from which small bubbles ride in its fast middle [fit]. */
 const A_FULL = 0.2;
 
-/** What the gas of every cell of a pipe sends through its two faces, at its mean flux. */
-export function driftPipe(flow: Flow, link: LinkPlan): void {
-  const { runEnd } = flow.plan;
-  const { firstCell, cells } = link;
-  const end = firstCell + cells;
-  for (let first = firstCell; first < end; first = runEnd[first]!) {
-    driftRun(flow, link, first, runEnd[first]!);
+/** True of half a column, 2c or 2c + 1 of column c, that holds no gas but haze. */
+export function isHazy({ halves }: Scratch, half: number): boolean {
+  return halves[HALVES * half + 4]! < HAZE;
+}
+
+/** The first half behind a half of a pipe that is not as hazy, or the pipe's end. */
+export function stretchOf({ plan, scratch }: Flow, link: LinkPlan, half: number): number {
+  const end = 2 * (link.firstColumn + link.columns);
+  const hazy = isHazy(scratch, half);
+  for (let h = half + 1; h < end; h++) {
+    const empty = (h & 1) === 0 && plan.columns[h >> 1]!.half === 0;
+    if (!empty && isHazy(scratch, h) !== hazy) return h;
   }
-  addLayers(flow, link);
+  return end;
+}
+
+/** The first cell of half a column of a pipe; the pipe's end where it has no such half. */
+export function cellOf({ plan }: Flow, link: LinkPlan, half: number): number {
+  const c = half >> 1;
+  if (c === link.firstColumn + link.columns) return link.firstCell + link.cells;
+  const { cell, half: first } = plan.columns[c]!;
+  return (half & 1) === 0 ? cell : cell + first;
+}
+
+/**
+ * What the gas of every cell of a pipe sends through its two faces, at its mean flux; of stretches
+ * of haze only what their first and last cells send, since that is all that is asked for.
+ */
+export function driftPipe(flow: Flow, link: LinkPlan): void {
+  const { plan, scratch } = flow;
+  const { runEnd } = plan;
+  const { firstColumn, columns, firstCell, cells } = link;
+  const last = 2 * (firstColumn + columns);
+  for (let h = 2 * firstColumn, next = h; h < last; h = next) {
+    next = stretchOf(flow, link, h);
+    const first = cellOf(flow, link, h);
+    const end = cellOf(flow, link, next);
+    if (first === end) continue;
+    if (isHazy(scratch, h)) {
+      sendHaze(flow, first);
+      sendHaze(flow, end - 1);
+      continue;
+    }
+    for (let v = first; v < end; ) {
+      const to = runEnd[v]! < end ? runEnd[v]! : end;
+      driftRun(flow, link, v, to);
+      v = to;
+    }
+    const from = first === firstCell ? first + 1 : first;
+    addLayers(flow, link, from, end < firstCell + cells ? end + 1 : end);
+  }
+}
+
+/** What a cell of haze sends: see `driftRun`. */
+function sendHaze({ plan, scratch, fluxes }: Flow, v: number): void {
+  const { sent } = fluxes;
+  const a = scratch.alpha[v]!;
+  const rises = a * plan.section[v]!.bubble;
+  sent[SENT * v] = a;
+  sent[SENT * v + 1] = rises;
+  sent[SENT * v + 2] = -rises;
 }
 
 /** The same of a pipe without gas: its ends are all that is asked for. */
@@ -146,21 +200,21 @@ export function shareAt(flow: Flow, v: number, slot: number): number {
 }
 
 /**
- * What layers and jumps send through the faces between a pipe's cells. The law of `levelling`, to
- * the bit, in one loop, since what a call gives back is put on the heap.
+ * What layers and jumps send through the faces before some of a pipe's cells. The law of
+ * `levelling`, to the bit, in one loop, since what a call gives back is put on the heap.
  */
-function addLayers(flow: Flow, link: LinkPlan): void {
+function addLayers(flow: Flow, link: LinkPlan, from: number, to: number): void {
   const { layers } = flow.fluxes;
   const { alpha } = flow.scratch;
   const { section } = flow.plan;
-  const { firstCell, cells, section: own } = link;
+  const { section: own } = link;
   const { cap, capShare } = own; // A layer's least share goes by the bore alone.
   const least = min(capShare, TORN_ABOVE);
   const table = layerTable; // What is imported is looked up anew at each use.
   const steps = LAYER_STEPS;
-  let a = alpha[firstCell]!;
+  let a = alpha[from - 1]!;
   let layer = -1; // Thickness of the cell before the face; not looked up yet.
-  for (let v = firstCell + 1; v < firstCell + cells; v++) {
+  for (let v = from; v < to; v++) {
     const before = a;
     a = alpha[v]!;
     layers[v] = 0;

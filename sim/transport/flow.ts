@@ -12,6 +12,8 @@ export interface Fluxes {
   /** Gas share that a boundary offers to a face that draws from it; from side, to side. */
   readonly offered: Float64Array;
   readonly out: Float64Array;
+  /** m3/Pa. What the walls of each column's first half give, and of its second. */
+  readonly gives: Float64Array;
   /**
    * Three numbers a volume, side by side since they are read together: gas that rides with a flow
    * of 1 m/s; gas that its slip sends ahead (towards the end) and back, m/s. Above zero the slip
@@ -20,6 +22,10 @@ export interface Fluxes {
   readonly sent: Float64Array;
   /** m/s. What layers and jumps add at the face before each cell. */
   readonly layers: Float64Array;
+  /** m3/s of gas through the face before each cell; 0 before the first of a pipe. */
+  readonly gas: Float64Array;
+  /** m3/s at which the haze of each cell rises along from -> to, over its share. */
+  readonly rise: Float64Array;
 }
 
 export interface Moves {

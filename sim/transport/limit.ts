@@ -8,33 +8,6 @@ function share(asked: number, held: number): number {
   return asked <= held ? 1 : held / asked;
 }
 
-/** The cells of one pipe. */
-export function limitPipe({ state, moves }: Flow, link: LinkPlan): void {
-  const { firstCell, firstFace, cells } = link;
-  limitCells(moves.liquid, moves.liquidOut, state.mass, { firstCell, firstFace, cells });
-  limitCells(moves.gas, moves.gasOut, state.gas, { firstCell, firstFace, cells });
-}
-
-function limitCells(
-  amount: Float64Array,
-  out: Float64Array,
-  held: Float64Array,
-  pipe: { firstCell: number; firstFace: number; cells: number },
-): void {
-  const { firstCell, firstFace, cells } = pipe;
-  for (let k = 0; k < cells; k++) {
-    const back = amount[firstFace + k]!;
-    const on = amount[firstFace + k + 1]!;
-    const asked = (back < 0 ? -back : 0) + (on > 0 ? on : 0);
-    out[firstCell + k] = share(asked, held[firstCell + k]!);
-  }
-  for (let k = 0; k <= cells; k++) {
-    const x = amount[firstFace + k]!;
-    if (x > 0 && k > 0) amount[firstFace + k] = x * out[firstCell + k - 1]!;
-    if (x < 0 && k < cells) amount[firstFace + k] = x * out[firstCell + k]!;
-  }
-}
-
 /** Rounds in which what arrives through fittings is counted; a chain of so many is served. */
 const ROUNDS = 4;
 

@@ -3,9 +3,10 @@
 import type { Net } from '../network/net.ts';
 import { settleWarmth, warmRoom } from '../network/warmth.ts';
 import { spreadAlong, spreadToNodes } from '../network/weigh.ts';
-import { carryAcross, carryEnds } from './carry.ts';
+import { moveClear } from './clear.ts';
+import { carryEnds } from './carry.ts';
 import type { Flow } from './flow.ts';
-import { fluxOf } from './flux.ts';
+import { endFluxes, fluxOf, spreadFlux } from './flux.ts';
 import { limitFittings } from './limit.ts';
 import { splitLink } from './split.ts';
 import { offerBoundaries } from './tank.ts';
@@ -20,11 +21,16 @@ export function moveContents(world: Flow & Net): void {
   offerBoundaries(plan, state, fluxes);
   for (let l = 0; l < links.length; l++) {
     const link = links[l]!;
-    if (!heats) fluxOf(world, link); // By the pressures of the tick before, so it comes first.
-    spreadAlong(world, link);
-    if (heats) warmRoom(world, link.firstCell, link.firstCell + link.cells);
+    if (isClear(world, l)) {
+      moveClear(world, link);
+      continue;
+    }
+    if (heats) {
+      spreadAlong(world, link); // All its flux has come already.
+      warmRoom(world, link.firstCell, link.firstCell + link.cells);
+    } else if (link.cells > 0) spreadFlux(world, link);
+    else fluxOf(world, link);
     splitLink(world, l);
-    carryAcross(world, l);
   }
   limitFittings(world);
   carryEnds(world);
@@ -37,5 +43,14 @@ export function moveContents(world: Flow & Net): void {
 function fluxAhead(flow: Flow): void {
   const { links, columns, ends, heats } = flow.plan;
   if (heats) for (let l = 0; l < links.length; l++) fluxOf(flow, links[l]!);
-  else for (let e = 0; e < ends.length; e++) fluxOf(flow, links[columns[ends[e]!.column]!.link]!);
+  for (let e = 0; !heats && e < ends.length; e++) {
+    const l = columns[ends[e]!.column]!.link;
+    if (links[l]!.cells > 0) endFluxes(flow, links[l]!);
+    else fluxOf(flow, links[l]!);
+  }
+}
+
+/** True of a pipe of more than one cell without gas; where gas heats, all are done as with gas. */
+function isClear({ plan, scratch }: Flow, l: number): boolean {
+  return scratch.gassy[l] === 0 && plan.links[l]!.cells > 1 && !plan.heats;
 }

@@ -48,12 +48,14 @@ function refreshFraction(plan: Plan, state: State, v: number): void {
 /** Five times a second: along each pipe. `flux` is scratch, one number a face. */
 export function carryLoads(plan: Plan, state: State, loads: Loads, flux: Float64Array): void {
   const { solute, heat, air } = loads;
+  const alone = heat === null && air === null && plan.thermal === null;
+  const means = { flux, mixture: alone ? plan.mixture : null };
   for (let i = 0; i < plan.links.length; i++) {
     const link = plan.links[i]!;
     if (link.cells === 0) continue;
-    if (solute !== null) carryAlong(state, link, solute, flux);
-    if (heat !== null) carryAlong(state, link, heat, flux);
-    if (air !== null) carryAlong(state, link, air, flux);
+    if (solute !== null && carryAlong(state, link, solute, means)) continue;
+    if (heat !== null) carryAlong(state, link, heat, means);
+    if (air !== null) carryAlong(state, link, air, means);
     forgetCarried(state, link);
     refreshPipe(plan, state, link);
   }

@@ -1,20 +1,28 @@
 // Splits each face's flux in gas and liquid, as amounts that cross in this tick. Goes face by
 // face along a pipe and notes on the way whether a cell is asked for more than it holds.
 import { abs, min } from '../base/math.ts';
-import { EXCHANGE_MAX } from '../constants.ts';
+import { EXCHANGE_MAX, GAS_DUST, LIQUID_DUST } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import { gasPerRoom } from '../network/warmth.ts';
-import { driftPipe, endGas, restPipe, shareAt } from './drift.ts';
-import { SENT, type Flow } from './flow.ts';
-import { limitPipe } from './limit.ts';
+import { sweep } from './carry.ts';
+import { cellOf, driftPipe, endGas, isHazy, restPipe, shareAt, stretchOf } from './drift.ts';
+import { carriesLoads, SENT, type Flow } from './flow.ts';
 
-/** kg and J that cross a link's faces in a tick, into `moves`; no cell gives more than it has. */
+/**
+ * kg and J that cross a link's faces in a tick, into `moves`. A pipe's cells hand on to each other
+ * what crosses between them; none gives more than it has.
+ */
 export function splitLink(flow: Flow, l: number): void {
   const link = flow.plan.links[l]!;
-  if (link.cells === 0) splitFitting(flow, link);
-  else if (flow.scratch.gassy[l] === 0 ? splitClear(flow, link) : splitPipe(flow, link))
-    limitPipe(flow, link);
+  if (link.cells === 0) return splitFitting(flow, link);
+  if (flow.scratch.gassy[l] === 0) restPipe(flow, link);
+  else driftPipe(flow, link);
+  openEnds(flow, link);
+  if (link.cells > 1) {
+    gasInside(flow, link);
+    passOn(flow, link);
+  } else closeEnd(flow, link);
 }
 
 /** Amounts through face f of `gas` and the rest of the flux, m3/s, each as its donor has it. */
@@ -71,42 +79,6 @@ function neckGas({ plan, state, scratch, fluxes }: Flow, link: LinkPlan, clears:
   return q * (q >= 0 ? beside : bulging) + (fast > 0 ? 0 : rises) - swept;
 }
 
-/** All faces of a pipe; true where one of its cells is asked for more than it holds. */
-function splitPipe(flow: Flow, link: LinkPlan): boolean {
-  const { firstCell, firstFace, cells } = link;
-  driftPipe(flow, link);
-  want(flow, firstFace, endGas(flow, link, true));
-  want(flow, firstFace + cells, endGas(flow, link, false));
-  return cells > 1 ? splitInside(flow, link) : cellShort(flow, firstCell, firstFace);
-}
-
-/** The same of a pipe without gas, which can only get some from what it ends in. */
-function splitClear(flow: Flow, link: LinkPlan): boolean {
-  const { dt } = flow;
-  const { total } = flow.fluxes;
-  const { gas, liquid } = flow.moves;
-  const { density, mass } = flow.state;
-  const { firstCell, firstFace, cells } = link;
-  restPipe(flow, link);
-  want(flow, firstFace, endGas(flow, link, true));
-  want(flow, firstFace + cells, endGas(flow, link, false));
-  if (cells === 1) return cellShort(flow, firstCell, firstFace);
-  let lost = -below(liquid[firstFace]!);
-  let held = mass[firstCell]!;
-  let short = gas[firstFace]! < 0 || gas[firstFace + cells]! > 0;
-  const end = firstCell + cells;
-  for (let v = firstCell + 1, f = firstFace + 1; v < end; v++, f++) {
-    const l = total[f]! * dt;
-    const kg = l * density[l >= 0 ? v - 1 : v]!;
-    liquid[f] = kg;
-    gas[f] = 0;
-    if (lost + (kg > 0 ? kg : 0) > held) short = true;
-    lost = kg < 0 ? -kg : 0;
-    held = mass[v]!;
-  }
-  return short || lost + above(liquid[firstFace + cells]!) > held;
-}
-
 /**
  * Gas that rises with the flow goes before the liquid: the surface climbs, and nothing runs over
  * a crest before it stands there. So a side sends what finds room by exchange, or what its own
@@ -117,42 +89,94 @@ function risen(exchanged: number, own: number, flow: number): number {
   return most > exchanged ? most : exchanged;
 }
 
-/** The faces between a pipe's cells; true where one of the cells is short. */
-function splitInside(flow: Flow, link: LinkPlan): boolean {
-  const { dt } = flow;
-  const { total, sent, layers } = flow.fluxes;
-  const { alpha } = flow.scratch;
+/** What crosses a pipe's ends. Its first cell gives no more than it has. */
+export function openEnds(flow: Flow, link: LinkPlan): void {
   const { gas, liquid } = flow.moves;
-  const { density, gas: gases, mass: masses } = flow.state;
-  const perRoom = gasPerRoom(flow.plan, flow.state, flow.scratch);
-  const { firstCell, firstFace, cells, area } = link;
+  const { firstCell, firstFace, cells } = link;
+  want(flow, firstFace, endGas(flow, link, true));
+  want(flow, firstFace + cells, endGas(flow, link, false));
+  const kg = flow.state.mass[firstCell]!;
+  const joule = flow.state.gas[firstCell]!;
+  if (liquid[firstFace]! < -kg) liquid[firstFace] = -kg;
+  if (gas[firstFace]! < -joule) gas[firstFace] = -joule;
+}
+
+/** Its last cell gives no more than what it has not lost already through the face before it. */
+export function closeEnd({ state, moves }: Flow, { firstCell, firstFace, cells }: LinkPlan): void {
+  const { gas, liquid } = moves;
+  const face = firstFace + cells;
+  const v = firstCell + cells - 1;
+  const kg = state.mass[v]! + below(liquid[face - 1]!);
+  const joule = state.gas[v]! + below(gas[face - 1]!);
+  if (liquid[face]! > kg) liquid[face] = kg;
+  if (gas[face]! > joule) gas[face] = joule;
+}
+
+/** m3/s of gas through each face between a pipe's cells. */
+function gasInside(flow: Flow, link: LinkPlan): void {
+  const { firstColumn, columns, firstCell } = link;
+  const last = 2 * (firstColumn + columns);
+  for (let h = 2 * firstColumn, next = h; h < last; h = next) {
+    next = stretchOf(flow, link, h);
+    const first = cellOf(flow, link, h);
+    const end = cellOf(flow, link, next);
+    const hazy = isHazy(flow.scratch, h);
+    // Before the first of a stretch of haze stands a cell of another, or the pipe's end.
+    if (hazy) gasOfHaze(flow, link, first + 1, end);
+    if (!hazy || first > firstCell) {
+      gasOf(flow, link, first > firstCell ? first : first + 1, hazy ? first + 1 : end);
+    }
+  }
+}
+
+/** Between cells of haze: it goes with the flow and rises, from the one that the flow leaves. */
+function gasOfHaze(flow: Flow, link: LinkPlan, from: number, to: number): void {
+  const { total, rise, gas, sent, layers } = flow.fluxes;
+  const { alpha } = flow.scratch;
+  const toFace = link.firstFace - link.firstCell;
+  for (let v = from; v < to; v++) {
+    const q = total[toFace + v]!;
+    const up = q > 0 ? v - 1 : v;
+    const own = q + rise[up]!;
+    const other = q + rise[q > 0 ? v : v - 1]!;
+    gas[v] = alpha[up]! * own;
+    if (own * q > 0 && other * q > 0) continue;
+    // Slower than bubbles rise: by the law for any gas.
+    for (let k = v - 1; k <= v; k++) {
+      sent[SENT * k] = alpha[k]!;
+      sent[SENT * k + 1] = (alpha[k]! * rise[k]!) / link.area;
+      sent[SENT * k + 2] = -sent[SENT * k + 1]!;
+    }
+    layers[v] = 0;
+    gasOf(flow, link, v, v + 1);
+  }
+}
+
+/** Before some cells of a pipe, by what both sides send. */
+function gasOf(flow: Flow, link: LinkPlan, from: number, to: number): void {
+  const { total, sent, layers, gas } = flow.fluxes;
+  const { alpha } = flow.scratch;
   const { crest } = flow.plan;
+  const { area } = link;
   const stride = SENT; // What is imported is looked up anew at each use.
   const size = abs;
-  // What the cell before the face has lost already, through its other face, and what it holds.
-  let lost = -below(liquid[firstFace]!);
-  let lostGas = -below(gas[firstFace]!);
-  let mass = masses[firstCell]!;
-  let held = gases[firstCell]!;
-  let short = false;
-  let at = stride * firstCell;
-  let f = firstFace;
+  const per = 1 / area;
+  let at = stride * (from - 1);
+  let f = link.firstFace + from - link.firstCell;
   // What the cell before the face sends: see `sent`.
-  let a = alpha[firstCell]!;
+  let a = alpha[from - 1]!;
   let riding = sent[at]!;
   let on = sent[at + 1]!;
   let against = sent[at + 2]!;
-  for (let v = firstCell + 1; v < firstCell + cells; v++) {
+  for (let v = from; v < to; v++, f++) {
     at += stride;
-    f++;
-    const q = total[f]!;
     const b = alpha[v]!;
     const nextRiding = sent[at]!;
     const ahead = sent[at + 1]!;
     const off = sent[at + 2]!;
     let g = 0;
     if (a !== 0 || b !== 0) {
-      const j = q / area;
+      const j = total[f]! * per;
       const rides = riding * j;
       const returns = -nextRiding * j;
       let left = rides + on;
@@ -163,36 +187,71 @@ function splitInside(flow: Flow, link: LinkPlan): boolean {
       const net = 0.5 * (left + size(left)) - 0.5 * (right + size(right));
       g = (net + layers[v]!) * area;
     }
+    gas[v] = g;
     a = b;
     riding = nextRiding;
     on = ahead;
     against = off;
-    const l = (q - g) * dt;
-    const kg = l * density[l >= 0 ? v - 1 : v]!;
-    const joule = g * dt * perRoom[g > 0 ? v - 1 : v]!;
-    liquid[f] = kg;
-    gas[f] = joule;
-    if (lost + (kg > 0 ? kg : 0) > mass || lostGas + (joule > 0 ? joule : 0) > held) short = true;
-    lost = kg < 0 ? -kg : 0;
-    lostGas = joule < 0 ? -joule : 0;
-    mass = masses[v]!;
-    held = gases[v]!;
   }
-  const kg = lost + above(liquid[f + 1]!);
-  return short || kg > mass || lostGas + above(gas[f + 1]!) > held;
 }
 
-function above(x: number): number {
-  return x > 0 ? x : 0;
+/**
+ * Cell by cell, what crosses the face before it goes from the cell before to this one. None gives
+ * more than it holds, to both sides together, nor keeps an amount too small to matter.
+ */
+function passOn(flow: Flow, link: LinkPlan): void {
+  const { plan, state, scratch, fluxes, moves, dt } = flow;
+  const { total, gas: gasFlux } = fluxes;
+  const { density, mass, gas, carried } = state;
+  const { liquid, gas: gasMoves } = moves;
+  const { firstCell, firstFace, cells } = link;
+  const perRoom = gasPerRoom(plan, state, scratch);
+  const loaded = carriesLoads(plan);
+  const dust = GAS_DUST; // What is imported is looked up anew at each use.
+  const drop = LIQUID_DUST;
+  // What the cell before the face has got through the face before, and what it has left to give.
+  let kgIn = 0;
+  let jouleIn = 0;
+  let kgHeld = mass[firstCell]!;
+  let jouleHeld = gas[firstCell]!;
+  let kgLeft = kgHeld + below(liquid[firstFace]!);
+  let jouleLeft = jouleHeld + below(gasMoves[firstFace]!);
+  let f = firstFace;
+  for (let v = firstCell + 1; v < firstCell + cells; v++) {
+    f++;
+    const g = gasFlux[v]!;
+    const l = (total[f]! - g) * dt;
+    const kgNext = mass[v]!;
+    const jouleNext = gas[v]!;
+    let kg = l * density[l >= 0 ? v - 1 : v]!;
+    if (kg > kgLeft) kg = kgLeft;
+    else if (kg < -kgNext) kg = -kgNext;
+    let joule = 0;
+    if (g !== 0) {
+      joule = g * dt * perRoom[g > 0 ? v - 1 : v]!;
+      if (joule > jouleLeft) joule = jouleLeft;
+      else if (joule < -jouleNext) joule = -jouleNext;
+    }
+    liquid[f] = kg;
+    gasMoves[f] = joule;
+    if (loaded) carried[f] = carried[f]! + kg; // load.ts asks for it later.
+    const stays = kgHeld + (kgIn - kg);
+    const rests = jouleHeld + (jouleIn - joule);
+    mass[v - 1] = stays;
+    gas[v - 1] = rests;
+    if ((stays < drop || rests < dust) && v - 1 > firstCell) sweep(state, v - 1);
+    kgIn = kg;
+    jouleIn = joule;
+    kgHeld = kgNext;
+    jouleHeld = jouleNext;
+    kgLeft = kg < 0 ? kgNext + kg : kgNext;
+    jouleLeft = joule < 0 ? jouleNext + joule : jouleNext;
+  }
+  closeEnd(flow, link);
+  mass[firstCell + cells - 1] = kgHeld + kgIn;
+  gas[firstCell + cells - 1] = jouleHeld + jouleIn;
 }
 
 function below(x: number): number {
   return x < 0 ? x : 0;
-}
-
-/** A pipe of one cell. */
-function cellShort(flow: Flow, v: number, f: number): boolean {
-  const { gas, liquid } = flow.moves;
-  if (above(liquid[f + 1]!) - below(liquid[f]!) > flow.state.mass[v]!) return true;
-  return above(gas[f + 1]!) - below(gas[f]!) > flow.state.gas[v]!;
 }
