@@ -6,7 +6,7 @@ import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import { gasPerRoom } from '../network/warmth.ts';
 import { sweep } from './carry.ts';
-import { cellOf, driftPipe, endGas, isHazy, restPipe, shareAt, stretchOf } from './drift.ts';
+import { driftPipe, endGas, isHazy, restPipe, shareAt, stretchOf } from './drift.ts';
 import { carriesLoads, SENT, type Flow } from './flow.ts';
 
 /**
@@ -118,8 +118,8 @@ function gasInside(flow: Flow, link: LinkPlan): void {
   const last = 2 * (firstColumn + columns);
   for (let h = 2 * firstColumn, next = h; h < last; h = next) {
     next = stretchOf(flow, link, h);
-    const first = cellOf(flow, link, h);
-    const end = cellOf(flow, link, next);
+    const first = flow.scratch.halfAt[h]!;
+    const end = flow.scratch.halfAt[next]!;
     const hazy = isHazy(flow.scratch, h);
     // Before the first of a stretch of haze stands a cell of another, or the pipe's end.
     if (hazy) gasOfHaze(flow, link, first + 1, end);
