@@ -4,6 +4,9 @@ import type { State } from '../state.ts';
 import type { Factor } from './matrix.ts';
 import type { Plan } from './plan.ts';
 
+/** Numbers that each half of a column has in `halves`. */
+export const HALVES = 6;
+
 /** Numbers of one tick, overwritten every tick; not state. */
 export interface Scratch {
   /** Gas share of each volume. */

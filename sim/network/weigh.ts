@@ -6,15 +6,12 @@ import { G, P_ATM } from '../base/units.ts';
 import { PRESSURE_MIN } from '../constants.ts';
 import { AIR_DENSITY } from '../laws/gas.ts';
 import type { State } from '../state.ts';
-import type { Net, Scratch } from './net.ts';
+import { HALVES, type Net, type Scratch } from './net.ts';
 import { carryLayers } from './layers.ts';
 import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = AIR_DENSITY / P_ATM;
-
-/** Numbers that each half of a column has in `halves`. */
-export const HALVES = 6;
 
 export function makeScratch(plan: Plan): Scratch {
   const { volumes, points } = plan;

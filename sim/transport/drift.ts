@@ -11,9 +11,8 @@ import {
   pocketConstant,
   type GasSection,
 } from '../laws/gas.ts';
-import type { Scratch } from '../network/net.ts';
+import { HALVES, type Scratch } from '../network/net.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
-import { HALVES } from '../network/weigh.ts';
 import { SENT, type Flow } from './flow.ts';
 
 /** Gas share of a pocket from which a jump can tear anything; the law's own bound. */
@@ -80,7 +79,7 @@ export function driftPipe(flow: Flow, link: LinkPlan): void {
 }
 
 /** What a cell of haze sends: see `driftRun`. */
-function sendHaze({ plan, scratch, fluxes }: Flow, v: number): void {
+export function sendHaze({ plan, scratch, fluxes }: Flow, v: number): void {
   const { sent } = fluxes;
   const a = scratch.alpha[v]!;
   const rises = a * plan.section[v]!.bubble;

@@ -1,5 +1,5 @@
 // Splits each face's flux in gas and liquid, as amounts that cross in this tick. Goes face by
-// face along a pipe and notes on the way whether a cell is asked for more than it holds.
+// face along a pipe; there each cell hands on at once what crosses, and never more than it holds.
 import { abs, min } from '../base/math.ts';
 import { EXCHANGE_MAX, GAS_DUST, LIQUID_DUST } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
@@ -130,7 +130,7 @@ function gasInside(flow: Flow, link: LinkPlan): void {
 }
 
 /** Between cells of haze: it goes with the flow and rises, from the one that the flow leaves. */
-function gasOfHaze(flow: Flow, link: LinkPlan, from: number, to: number): void {
+export function gasOfHaze(flow: Flow, link: LinkPlan, from: number, to: number): void {
   const { total, rise, gas, sent, layers } = flow.fluxes;
   const { alpha } = flow.scratch;
   const toFace = link.firstFace - link.firstCell;
@@ -153,7 +153,7 @@ function gasOfHaze(flow: Flow, link: LinkPlan, from: number, to: number): void {
 }
 
 /** Before some cells of a pipe, by what both sides send. */
-function gasOf(flow: Flow, link: LinkPlan, from: number, to: number): void {
+export function gasOf(flow: Flow, link: LinkPlan, from: number, to: number): void {
   const { total, sent, layers, gas } = flow.fluxes;
   const { alpha } = flow.scratch;
   const { crest } = flow.plan;
