@@ -22,8 +22,8 @@ const AIR_FRICTION = 0.03;
 /**
  * Share of a Reynolds number up to which the friction factor is followed as the power of it that
  * its slope says. What is left out goes with the square: 1.3e-4 of the factor at the most where
- * flow turns turbulent, 5e-6 above, where that slope hardly changes. It is kept in the state, since a copy of
- * a world must go on with the same bits.
+ * flow turns turbulent, 5e-6 above, where that slope hardly changes. It is kept in the state, since
+ * a copy of a world must go on with the same bits.
  */
 const SAME_REYNOLDS = 0.003;
 const SAME_TURBULENT = 0.01;
@@ -31,12 +31,12 @@ const SAME_TURBULENT = 0.01;
 const TURBULENT = 6000;
 
 /** Numbers that each column has in `bores`. */
-const BORES = 8;
+export const BORES = 8;
 
 /**
- * Eight numbers a column, side by side, of what its losses need of a pipe; all 0 of a fitting.
- * Its length, bore, area and relative roughness; what laminar loss, friction and the friction of
- * gas are divided by: D2 A, 2 D A, 2 D A2; the K of what sits in it.
+ * Seven numbers a column, side by side, of what its losses need of a pipe; all 0 of a fitting. Its
+ * length, bore over area, area and relative roughness; what laminar loss and friction go with:
+ * 1/(D2 A), 1/(2 D A2); the K of what sits in it. The eighth is not used.
  */
 export function boresOf(links: readonly LinkPlan[], columns: readonly ColumnPlan[]): Float64Array {
   return Float64Array.from(
@@ -45,29 +45,32 @@ export function boresOf(links: readonly LinkPlan[], columns: readonly ColumnPlan
       const pipe = spec.kind === 'pipe' || spec.kind === 'hose';
       if (cells === 0 || !pipe) return new Array<number>(BORES).fill(0);
       const rough = spec.roughness_mm / 1000 / D;
-      return [length * share, D, A, rough, D * D * A, 2 * D * A, 2 * D * A * A, lossK];
+      return [length * share, D / A, A, rough, 1 / (D * D * A), 1 / (2 * D * A * A), lossK, 0];
     }),
   );
 }
 
-/** Loss of a column of pipe: friction of `wet` metres of liquid and of gas over the rest. */
-function pipeLoss(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
+/**
+ * Loss of a column of pipe at flow out[0]: friction of `wet` metres of liquid and of gas over the
+ * rest. Its numbers come and go in `out`: a call that takes one by itself puts it on the heap.
+ */
+export function pipeLoss(plan: Plan, state: State, scratch: Scratch, c: number): void {
   const { bores } = plan;
   const { out } = scratch;
-  const { friction: kept } = state;
+  const { friction: kept, liquid } = state;
   const at = c * BORES;
-  const rho = state.liquid[c * COLUMN_LIQUID_STRIDE]!;
-  const mu = state.liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
+  const rho = liquid[c * COLUMN_LIQUID_STRIDE]!;
+  const mu = liquid[c * COLUMN_LIQUID_STRIDE + 1]!;
   const wet = scratch.wet[c]!;
+  const Q = out[0]!;
   const q = Q < 0 ? -Q : Q;
-  const V = q / bores[at + 2]!;
-  const Re = (rho * V * bores[at + 1]!) / mu;
-  let R = (32 * mu * wet) / bores[at + 4]!;
+  const Re = (rho * q * bores[at + 1]!) / mu;
+  let R = 32 * mu * wet * bores[at + 4]!;
   let slope = R;
   if (Re >= RE_STRAIGHT) {
     const k = c * FRICTION_STRIDE;
-    let off = Re / kept[k]! - 1;
     const same = Re > TURBULENT ? SAME_TURBULENT : SAME_REYNOLDS;
+    let off = Re / kept[k]! - 1;
     if (!(off < same && off > -same)) {
       frictionInto(Re, bores[at + 3]!, out);
       kept[k] = Re;
@@ -77,19 +80,20 @@ function pipeLoss(plan: Plan, state: State, scratch: Scratch, c: number, Q: numb
     }
     const steep = kept[k + 2]!;
     const part = 1 + steep * off * (1 + 0.5 * (steep - 1) * off);
-    R = (kept[k + 1]! * part * wet * rho * V) / bores[at + 5]!;
+    R = kept[k + 1]! * part * wet * rho * q * bores[at + 5]!;
     slope = R * (2 + steep);
   }
   const L = bores[at]!;
-  const smooth = (32 * AIR_VISCOSITY * (L - wet)) / bores[at + 4]!;
-  const rough = (AIR_FRICTION * AIR_DENSITY * (L - wet)) / bores[at + 6]!;
+  const dry = L - wet;
+  const smooth = 32 * AIR_VISCOSITY * dry * bores[at + 4]!;
+  const rough = AIR_FRICTION * AIR_DENSITY * dry * bores[at + 5]!;
   out[0] = R * Q + (smooth + rough * q) * Q;
   out[1] = slope + (smooth + 2 * rough * q);
   if (plan.layers) {
     out[0] = out[0]! + scratch.layer[c]! * (Q - state.flow[c]!);
     out[1] = out[1]! + scratch.layer[c]!;
   }
-  const K = bores[at + 7]! + scratch.pinch[c]!;
+  const K = bores[at + 6]! + scratch.pinch[c]!;
   if (K > 0) addLocal(out, K * rho * max(AIR_DENSITY / rho, wet / L), bores[at + 2]!, Q);
 }
 
@@ -107,10 +111,11 @@ function addLocal(out: Float64Array, heavy: number, A: number, Q: number): void 
  * Friction by the liquid's length and density, a trace of gas friction, local losses by K.
  */
 export function columnLoss(plan: Plan, state: State, scratch: Scratch, c: number, Q: number): void {
-  if (plan.bores[c * BORES]! > 0) return pipeLoss(plan, state, scratch, c, Q);
+  const { out } = scratch;
+  out[0] = Q;
+  if (plan.bores[c * BORES]! > 0) return pipeLoss(plan, state, scratch, c);
   const column = plan.columns[c]!;
   const link = plan.links[column.link]!;
-  const { out } = scratch;
   const rho = state.liquid[c * COLUMN_LIQUID_STRIDE]!;
   const A = link.area;
   out[0] = 0;

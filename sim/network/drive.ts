@@ -5,11 +5,11 @@ import { THETA_PIPE } from '../constants.ts';
 import { headOf } from '../defects/wheel.ts';
 import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE } from '../state.ts';
 import { mostFlow } from './choke.ts';
-import { columnLoss } from './columns.ts';
+import { BORES, columnLoss, pipeLoss } from './columns.ts';
 import type { Net } from './net.ts';
 import type { Plan } from './plan.ts';
 
-/** Net drive of a column without its ends' pressures, Pa: weight, pump and loss at flow Q. */
+/** Net drive of a fitting without its ends' pressures, Pa: weight, pump and loss at flow Q. */
 function pushAndSlope(net: Net, c: number, Q: number): void {
   const { plan, state, scratch, heads } = net;
   columnLoss(plan, state, scratch, c, Q);
@@ -43,29 +43,32 @@ function gasShares({ plan, scratch, heads }: Net): void {
 }
 
 /**
- * Net drive and slope of every column at the tick's start, kept as where they were worked out;
- * and the weight of the tick's end. A water column on a gas cushion swings for long and is
- * followed with little damping. Gas alone rings faster than a tick can follow, and a plastic wall
- * loses what it stores: both are damped by weighing the end fully.
+ * Net drive and slope of every column at its `trial` flow, the tick's start, kept as where they
+ * were worked out; and the weight of the tick's end. A water column on a gas cushion swings for
+ * long and is followed with little damping. Gas alone rings faster than a tick can follow, and a
+ * plastic wall loses what it stores: both are damped by weighing the end fully.
  */
 export function prepare(net: Net): void {
   const { state, scratch, heads } = net;
   const { offsetA, offsetB, drive, theta, columnA, columnB, columnLength } = heads;
   const { gasShare } = heads;
   const { wet, out } = scratch;
-  const { point, flow } = state;
+  const { point } = state;
   const swings = net.plan.per > 1 ? 0 : 1 - THETA_PIPE; // A night's tick follows none.
   gasShares(net);
   mostFlow(scratch, heads);
   for (let c = 0; c < theta.length; c++) {
     const a = columnA[c]!;
     const b = columnB[c]!;
-    const length = columnLength[c]!;
-    const share = length === 0 ? 0 : wet[c]! / length;
     const atA = gasShare[a]!;
     const atB = gasShare[b]!;
-    theta[c] = 1 - swings * (share > 0.3 ? 1 : share / 0.3) * (atA > atB ? atA : atB);
-    workOut(net, c, flow[c]!);
+    const most = atA > atB ? atA : atB;
+    workOut(net, c);
+    theta[c] = 1;
+    if (most === 0) continue; // Then nothing is asked of its drive at the tick's start.
+    const length = columnLength[c]!;
+    const share = length === 0 ? 0 : wet[c]! / length;
+    theta[c] = 1 - swings * (share > 0.3 ? 1 : share / 0.3) * most;
     const ends = point[a]! + offsetA[c]! - point[b]! - offsetB[c]!;
     drive[c] = ends + out[0]!; // Without the choke, which holds at the tick's end.
   }
@@ -101,11 +104,16 @@ function surfaceAt({ nodes, tanks }: Plan, point: number): number {
 /** Pa. What it takes to push twice the most through; far above what a rig stands at. */
 const CHOKE = 1e7;
 
-/** Net drive and slope of column c at flow Q, into `heads`: where they were worked out, `at`. */
-export function workOut(net: Net, c: number, Q: number): void {
-  const { scratch, heads } = net;
+/** Net drive and slope of column c at its `trial` flow, into `heads`: where that was, `at`. */
+export function workOut(net: Net, c: number): void {
+  const { plan, state, scratch, heads, trial } = net;
   const { out } = scratch;
-  pushAndSlope(net, c, Q);
+  const Q = trial[c]!;
+  if (plan.bores[c * BORES]! > 0) {
+    out[0] = Q;
+    pipeLoss(plan, state, scratch, c);
+    out[0] = scratch.weight[c]! + scratch.teePush[c]! - out[0]!;
+  } else pushAndSlope(net, c, Q);
   heads.at[c] = Q;
   heads.push[c] = out[0]!;
   heads.slope[c] = out[1]!;

@@ -67,7 +67,7 @@ function linearise(net: Net, dt: number): void {
     const Q = trial[c]!;
     const off = Q - at[c]!;
     const same = SAME_FLOW * (at[c]! < 0 ? -at[c]! : at[c]!);
-    if (off > same || off < -same) workOut(net, c, Q);
+    if (off > same || off < -same) workOut(net, c);
     const th = theta[c]!;
     const I = inertia[c]! / dt;
     const g = th / (I + th * slope[c]!);
@@ -218,8 +218,8 @@ function advance(net: Net, dt: number): void {
     const left = heats ? heads.squeeze[p]! : risen;
     gasNow[p] = scratch.gasC[p]! * left * risen; // The same amount, at its pressure now.
   }
-  prepare(net);
   trial.set(state.flow);
+  prepare(net);
   for (let pass = 0; pass < NEWTON_PASSES; pass++) {
     linearise(net, dt);
     heads.factor.off.fill(0);

@@ -7,7 +7,7 @@ import { clearingVelocity } from '../laws/gas.ts';
 import { fullRun, runningShare } from '../laws/layer.ts';
 import { min, smoothstep } from '../base/math.ts';
 import { COLUMN_LIQUID_STRIDE, type State } from '../state.ts';
-import type { Scratch } from './net.ts';
+import { HALVES, type Scratch } from './net.ts';
 import type { Plan } from './plan.ts';
 
 /** Flow over that of a full bore below which nothing is carried that slope would miss. */
@@ -17,10 +17,10 @@ const RIDES = 1e-3;
 
 /** Takes from a column's weight what walls carry of running layers; sets its answer to the flow. */
 export function carryLayers(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const { alpha, pull, shape, weight, layer } = scratch;
+  const { alpha, pull, halves, shape, weight, layer } = scratch;
   layer[c] = 0;
   const Q = state.flow[c]!;
-  const { link, cell, cells } = plan.columns[c]!;
+  const { link, cell, cells, half } = plan.columns[c]!;
   const { area, length, cells: whole } = plan.links[link]!;
   if (Q === 0 || scratch.wet[c] === (length / whole) * cells) return;
   stream.j = (Q < 0 ? -Q : Q) / area;
@@ -32,6 +32,8 @@ export function carryLayers(plan: Plan, state: State, scratch: Scratch, c: numbe
     if (a < RIDES || drop === 0 || drop > 0 !== Q > 0) continue;
     const carried = carriedShare(plan, v, a) * state.density[v]! * drop;
     pull[v] = pull[v]! - carried;
+    const at = HALVES * (v < cell + half ? 2 * c : 2 * c + 1);
+    halves[at] = halves[at]! - carried;
     all += carried;
   }
   if (all === 0) return;

@@ -4,6 +4,9 @@ import type { State } from '../state.ts';
 import type { Factor } from './matrix.ts';
 import type { Plan } from './plan.ts';
 
+/** Numbers that each half of a column has in `halves`. */
+export const HALVES = 6;
+
 /** Numbers of one tick, overwritten every tick; not state. */
 export interface Scratch {
   /** Gas share of each volume. */
@@ -18,9 +21,12 @@ export interface Scratch {
   readonly excess: Float64Array;
   /**
    * Six numbers of each half of each column (HALVES): what it weighs, Pa; sum of densities, of
-   * shares of liquid, and of `excess`; the greatest gas share; and what its gas yields, m3/Pa.
+   * shares of liquid, and of `excess`; of gas shares to the
+   * fourth power; and what its gas yields, m3/Pa.
    */
   readonly halves: Float64Array;
+  /** The first cell of each half: where the one before it ends. */
+  readonly halfAt: Int32Array;
   /** 1 for each half of a column whose `alpha` and `yields` may be more than nothing. */
   readonly foul: Uint8Array;
   /** Pa. What the contents of each cell weigh along from -> to. */

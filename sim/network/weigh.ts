@@ -6,15 +6,12 @@ import { G, P_ATM } from '../base/units.ts';
 import { PRESSURE_MIN } from '../constants.ts';
 import { AIR_DENSITY } from '../laws/gas.ts';
 import type { State } from '../state.ts';
-import type { Net, Scratch } from './net.ts';
+import { HALVES, type Net, type Scratch } from './net.ts';
 import { carryLayers } from './layers.ts';
 import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = AIR_DENSITY / P_ATM;
-
-/** Numbers that each half of a column has in `halves`. */
-export const HALVES = 6;
 
 export function makeScratch(plan: Plan): Scratch {
   const { volumes, points } = plan;
@@ -28,6 +25,7 @@ export function makeScratch(plan: Plan): Scratch {
     pull: new Float64Array(volumes),
     halves: new Float64Array(2 * HALVES * columns),
     foul: new Uint8Array(2 * columns),
+    halfAt: Int32Array.from([...plan.columns.flatMap((c) => [c.cell, c.cell + c.half]), volumes]),
     weight: new Float64Array(columns),
     inertia: new Float64Array(columns),
     wet: new Float64Array(columns),
@@ -79,27 +77,28 @@ function weighFittingRoom(plan: Plan, state: State, scratch: Scratch, n: number)
 }
 
 function weighColumn(plan: Plan, state: State, scratch: Scratch, c: number): void {
-  const { length, cells: all, area } = plan.links[plan.columns[c]!.link]!;
+  const { link, a, b } = plan.columns[c]!;
+  const { length, cells: all, area } = plan.links[link]!;
   const dx = length / all;
   weighHalf(plan, state, scratch, 2 * c);
   weighHalf(plan, state, scratch, 2 * c + 1);
-  const { halves } = scratch;
+  const { halves, source } = scratch;
   const at = 2 * HALVES * c;
   const to = at + HALVES;
   scratch.weight[c] = halves[at]! + halves[to]!;
   scratch.inertia[c] = ((halves[at + 1]! + halves[to + 1]!) * dx) / area;
   scratch.wet[c] = (halves[at + 2]! + halves[to + 2]!) * dx;
+  source[a] = source[a]! + halves[at + 3]!;
+  source[b] = source[b]! + halves[to + 3]!;
   if (plan.layers) carryLayers(plan, state, scratch, c);
 }
 
 /** The cells of a column that lean on one of its points: half 2c of column c, and 2c + 1. */
 function weighHalf(plan: Plan, state: State, scratch: Scratch, half: number): void {
   const { gas } = state;
-  const { cell, cells, half: middle, a, b } = plan.columns[half >> 1]!;
-  const second = (half & 1) === 1;
-  const first = second ? cell + middle : cell;
-  const end = second ? cell + cells : cell + middle;
-  const point = second ? b : a;
+  const { halfAt } = scratch;
+  const first = halfAt[half]!;
+  const end = halfAt[half + 1]!;
   let v = first;
   while (v < end && gas[v] === 0) v++;
   if (v < end) {
@@ -112,14 +111,12 @@ function weighHalf(plan: Plan, state: State, scratch: Scratch, half: number): vo
     scratch.foul[half] = 0;
     weighClear(plan, state, scratch, half);
   }
-  scratch.source[point] = scratch.source[point]! + scratch.halves[HALVES * half + 3]!;
 }
 
 /** Cells without gas. */
 function weighClear(plan: Plan, state: State, scratch: Scratch, half: number): void {
-  const { cell, cells, half: middle } = plan.columns[half >> 1]!;
-  const first = (half & 1) === 1 ? cell + middle : cell;
-  const end = (half & 1) === 1 ? cell + cells : cell + middle;
+  const first = scratch.halfAt[half]!;
+  const end = scratch.halfAt[half + 1]!;
   const rate = plan.relaxRate;
   const { mass, density, pressure } = state;
   const { excess, pull, shape } = scratch;
@@ -150,10 +147,10 @@ function weighClear(plan: Plan, state: State, scratch: Scratch, half: number): v
 function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): void {
   const { gas, mass, density, pressure } = state;
   const { alpha, yields, excess, pull, shape } = scratch;
-  const { cell, cells, half: middle, a, b, link } = plan.columns[half >> 1]!;
+  const { a, b, link } = plan.columns[half >> 1]!;
   const point = (half & 1) === 1 ? b : a;
-  const first = (half & 1) === 1 ? cell + middle : cell;
-  const end = (half & 1) === 1 ? cell + cells : cell + middle;
+  const first = scratch.halfAt[half]!;
+  const end = scratch.halfAt[half + 1]!;
   const rate = plan.relaxRate;
   const atmosphere = P_ATM; // What is imported is looked up anew at each use.
   const air = AIR_DENSITY_PER_PA;
@@ -164,7 +161,7 @@ function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): v
   let gasC = 0;
   let pocket = 0;
   let source = 0;
-  let top = 0;
+  let fourth = 0;
   for (let v = first; v < end; v++) {
     const p = pressure[v]!;
     const m = gas[v]!;
@@ -178,11 +175,12 @@ function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): v
       const gasRoom = m * warm * per;
       share = gasRoom / stretched;
       if (share > 1) share = 1;
-      if (share > top) top = share;
       s += gasRoom;
       soft = gasRoom * per;
       gasC += soft;
-      pocket += gasRoom * share * share;
+      const square = share * share;
+      pocket += gasRoom * square;
+      fourth += square * square;
       rho = (1 - share) * rho + share * air * p;
     }
     alpha[v] = share;
@@ -205,7 +203,7 @@ function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): v
   halves[HALVES * half + 1] = heavy;
   halves[HALVES * half + 2] = liquid;
   halves[HALVES * half + 3] = source;
-  halves[HALVES * half + 4] = top;
+  halves[HALVES * half + 4] = fourth;
   halves[HALVES * half + 5] = gasC;
 }
 

@@ -1,14 +1,8 @@
-// Moves gas and liquid across faces for one tick, exactly conservatively: what leaves one side
-// arrives at the other or in a named ledger. Leaves solutes to solute.ts and the tank's bubbles
-// to tank.ts.
+// Moves gas and liquid across the ends of links for one tick, exactly conservatively: what leaves
+// one side arrives at the other or in a named ledger. Leaves solutes to solute.ts, what crosses
+// between a pipe's cells to split.ts and clear.ts, and the tank's bubbles to tank.ts.
 import { GAS_DUST, LIQUID_DUST } from '../constants.ts';
-import {
-  JUNCTION,
-  LEDGER_DUST,
-  OPEN,
-  RESERVOIR,
-  type Plan,
-} from '../network/plan.ts';
+import { JUNCTION, LEDGER_DUST, OPEN, RESERVOIR, type Plan } from '../network/plan.ts';
 import { LEDGER_STRIDE, type State } from '../state.ts';
 import type { Flow, Moves } from './flow.ts';
 
@@ -24,7 +18,7 @@ export function makeMoves(plan: Plan): Moves {
   };
 }
 
-/** Moves contents across all ends of links. Tanks' gas is moved by tank.ts, which knows the surface. */
+/** Moves contents across all ends of links; tank.ts, which knows the surface, moves tanks' gas. */
 export function carryEnds(flow: Flow): void {
   const { links, nodes } = flow.plan;
   for (let i = 0; i < links.length; i++) {

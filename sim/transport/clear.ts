@@ -2,9 +2,8 @@
 // and what is left. The laws are those of flux.ts, weigh.ts, split.ts and carry.ts; without gas
 // nothing in them asks for a second look. Leaves gas that comes in at an end to split.ts.
 import { LIQUID_DUST, PRESSURE_MIN } from '../constants.ts';
-import type { Net } from '../network/net.ts';
+import { HALVES, type Net } from '../network/net.ts';
 import type { LinkPlan } from '../network/plan.ts';
-import { HALVES } from '../network/weigh.ts';
 import { sweep } from './carry.ts';
 import { restPipe } from './drift.ts';
 import { carriesLoads, type Flow } from './flow.ts';

@@ -11,9 +11,8 @@ import {
   pocketConstant,
   type GasSection,
 } from '../laws/gas.ts';
-import type { Scratch } from '../network/net.ts';
+import { HALVES, type Scratch } from '../network/net.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
-import { HALVES } from '../network/weigh.ts';
 import { SENT, type Flow } from './flow.ts';
 
 /** Gas share of a pocket from which a jump can tear anything; the law's own bound. */
@@ -27,31 +26,27 @@ const FULL_BELOW = 0.06;
  * as fast, and the pocket part of the full law, 0.0012 at most. Most cells of a purge hold no more.
  */
 const HAZE = 1e-3;
+const HAZE_FOURTH = HAZE * HAZE * HAZE * HAZE;
 /** Froude number of the flow from which small bubbles ride in its fast middle [fit]. */
 const A_FULL = 0.2;
 
-/** True of half a column, 2c or 2c + 1 of column c, that holds no gas but haze. */
+/**
+ * True of half a column, 2c or 2c + 1 of column c, that holds no gas but haze: none of its cells
+ * more than the root of the sum of fourth powers.
+ */
 export function isHazy({ halves }: Scratch, half: number): boolean {
-  return halves[HALVES * half + 4]! < HAZE;
+  return halves[HALVES * half + 4]! < HAZE_FOURTH;
 }
 
 /** The first half behind a half of a pipe that is not as hazy, or the pipe's end. */
-export function stretchOf({ plan, scratch }: Flow, link: LinkPlan, half: number): number {
+export function stretchOf({ scratch }: Flow, link: LinkPlan, half: number): number {
   const end = 2 * (link.firstColumn + link.columns);
+  const { halfAt } = scratch;
   const hazy = isHazy(scratch, half);
   for (let h = half + 1; h < end; h++) {
-    const empty = (h & 1) === 0 && plan.columns[h >> 1]!.half === 0;
-    if (!empty && isHazy(scratch, h) !== hazy) return h;
+    if (isHazy(scratch, h) !== hazy && halfAt[h] !== halfAt[h + 1]) return h;
   }
   return end;
-}
-
-/** The first cell of half a column of a pipe; the pipe's end where it has no such half. */
-export function cellOf({ plan }: Flow, link: LinkPlan, half: number): number {
-  const c = half >> 1;
-  if (c === link.firstColumn + link.columns) return link.firstCell + link.cells;
-  const { cell, half: first } = plan.columns[c]!;
-  return (half & 1) === 0 ? cell : cell + first;
 }
 
 /**
@@ -65,15 +60,15 @@ export function driftPipe(flow: Flow, link: LinkPlan): void {
   const last = 2 * (firstColumn + columns);
   for (let h = 2 * firstColumn, next = h; h < last; h = next) {
     next = stretchOf(flow, link, h);
-    const first = cellOf(flow, link, h);
-    const end = cellOf(flow, link, next);
+    const first = scratch.halfAt[h]!;
+    const end = scratch.halfAt[next]!;
     if (first === end) continue;
     if (isHazy(scratch, h)) {
       sendHaze(flow, first);
       sendHaze(flow, end - 1);
       continue;
     }
-    for (let v = first; v < end; ) {
+    for (let v = first; v < end;) {
       const to = runEnd[v]! < end ? runEnd[v]! : end;
       driftRun(flow, link, v, to);
       v = to;
@@ -84,7 +79,7 @@ export function driftPipe(flow: Flow, link: LinkPlan): void {
 }
 
 /** What a cell of haze sends: see `driftRun`. */
-function sendHaze({ plan, scratch, fluxes }: Flow, v: number): void {
+export function sendHaze({ plan, scratch, fluxes }: Flow, v: number): void {
   const { sent } = fluxes;
   const a = scratch.alpha[v]!;
   const rises = a * plan.section[v]!.bubble;

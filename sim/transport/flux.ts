@@ -2,7 +2,7 @@
 // by what each cell takes in as it is squeezed, stretched or put right.
 import { PRESSURE_MIN } from '../constants.ts';
 import { DRIFT } from '../laws/gas.ts';
-import { HALVES } from '../network/weigh.ts';
+import { HALVES } from '../network/net.ts';
 import type { LinkPlan, Plan } from '../network/plan.ts';
 import { coolingRate } from '../network/warmth.ts';
 import { SENT, type Flow, type Fluxes } from './flow.ts';

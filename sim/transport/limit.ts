@@ -1,5 +1,5 @@
-// Scales the outflow of a volume to what it holds, each phase by itself. Each face's amount has
-// one donor, so pipes and fittings are looked after one by one, and only where they are short.
+// Scales the outflow of a fitting or tank to what it holds, each phase by itself, and only where
+// one is short. A pipe's cells are looked after where they are moved (split.ts, clear.ts).
 import { JUNCTION, TANK, type LinkPlan, type Plan } from '../network/plan.ts';
 import type { Flow } from './flow.ts';
 

@@ -1,12 +1,12 @@
 // Splits each face's flux in gas and liquid, as amounts that cross in this tick. Goes face by
-// face along a pipe and notes on the way whether a cell is asked for more than it holds.
+// face along a pipe; there each cell hands on at once what crosses, and never more than it holds.
 import { abs, min } from '../base/math.ts';
 import { EXCHANGE_MAX, GAS_DUST, LIQUID_DUST } from '../constants.ts';
 import { SHUT_DEG, valveOpenArea } from '../laws/fitting.ts';
 import type { LinkPlan } from '../network/plan.ts';
 import { gasPerRoom } from '../network/warmth.ts';
 import { sweep } from './carry.ts';
-import { cellOf, driftPipe, endGas, isHazy, restPipe, shareAt, stretchOf } from './drift.ts';
+import { driftPipe, endGas, isHazy, restPipe, shareAt, stretchOf } from './drift.ts';
 import { carriesLoads, SENT, type Flow } from './flow.ts';
 
 /**
@@ -118,8 +118,8 @@ function gasInside(flow: Flow, link: LinkPlan): void {
   const last = 2 * (firstColumn + columns);
   for (let h = 2 * firstColumn, next = h; h < last; h = next) {
     next = stretchOf(flow, link, h);
-    const first = cellOf(flow, link, h);
-    const end = cellOf(flow, link, next);
+    const first = flow.scratch.halfAt[h]!;
+    const end = flow.scratch.halfAt[next]!;
     const hazy = isHazy(flow.scratch, h);
     // Before the first of a stretch of haze stands a cell of another, or the pipe's end.
     if (hazy) gasOfHaze(flow, link, first + 1, end);
@@ -130,7 +130,7 @@ function gasInside(flow: Flow, link: LinkPlan): void {
 }
 
 /** Between cells of haze: it goes with the flow and rises, from the one that the flow leaves. */
-function gasOfHaze(flow: Flow, link: LinkPlan, from: number, to: number): void {
+export function gasOfHaze(flow: Flow, link: LinkPlan, from: number, to: number): void {
   const { total, rise, gas, sent, layers } = flow.fluxes;
   const { alpha } = flow.scratch;
   const toFace = link.firstFace - link.firstCell;
@@ -153,7 +153,7 @@ function gasOfHaze(flow: Flow, link: LinkPlan, from: number, to: number): void {
 }
 
 /** Before some cells of a pipe, by what both sides send. */
-function gasOf(flow: Flow, link: LinkPlan, from: number, to: number): void {
+export function gasOf(flow: Flow, link: LinkPlan, from: number, to: number): void {
   const { total, sent, layers, gas } = flow.fluxes;
   const { alpha } = flow.scratch;
   const { crest } = flow.plan;

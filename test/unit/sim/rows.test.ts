@@ -4,11 +4,12 @@ import { describe, expect, it } from 'vitest';
 import { benchField } from '../../../sim/cli/bench-field.ts';
 import { EXCHANGE_MAX } from '../../../sim/constants.ts';
 import { entrainment, gasDrift, levelling } from '../../../sim/laws/gas.ts';
-import { carryAcross } from '../../../sim/transport/carry.ts';
-import { driftPipe } from '../../../sim/transport/drift.ts';
+import { moveClear } from '../../../sim/transport/clear.ts';
+import { driftPipe, isHazy, sendHaze } from '../../../sim/transport/drift.ts';
 import { SENT } from '../../../sim/transport/flow.ts';
-import { fluxOf } from '../../../sim/transport/flux.ts';
-import { splitLink } from '../../../sim/transport/split.ts';
+import { fluxOf, spreadFlux } from '../../../sim/transport/flux.ts';
+import { gasOf, gasOfHaze, splitLink } from '../../../sim/transport/split.ts';
+import { spreadAlong, weigh } from '../../../sim/network/weigh.ts';
 import { createWorld, step, type World } from '../../../sim/world.ts';
 
 /** A purge on its way: pockets, bubbles, haze and clear water, in rising and falling stretches. */
@@ -17,6 +18,14 @@ function purge(ticks: number): World {
   for (let k = 0; k < ticks; k++) step(world, []);
   for (const link of world.plan.links) fluxOf(world, link);
   for (const link of world.plan.links) if (link.cells > 0) driftPipe(world, link);
+  return world;
+}
+
+/** The same with water that runs under pockets, weighed. */
+function layered(ticks: number): World {
+  const world = createWorld({ ...benchField(2, true), running_layers: true }, 1);
+  for (let k = 0; k < ticks; k++) step(world, []);
+  weigh(world.plan, world.state, world.scratch);
   return world;
 }
 
@@ -67,21 +76,78 @@ describe('gas in a row of cells', () => {
   }
 });
 
-describe('a pipe without gas', () => {
-  it('is split and carried as the laws of gas would have it', () => {
-    const [clear, full] = [0, 1].map((gassy) => {
-      const world = createWorld(benchField(1, false), 1);
-      for (let k = 0; k < 50; k++) step(world, []);
-      expect(world.scratch.gassy.every((gas) => gas === 0)).toBe(true);
-      world.scratch.gassy.fill(gassy);
-      world.plan.links.forEach((_, l) => splitLink(world, l));
-      world.plan.links.forEach((_, l) => carryAcross(world, l));
-      return world;
-    }) as [World, World];
-    expect([...clear.moves.liquid]).toEqual([...full.moves.liquid]);
-    expect([...clear.moves.gas].map((x) => x + 0)).toEqual([...full.moves.gas].map((x) => x + 0));
-    expect([...clear.state.mass]).toEqual([...full.state.mass]);
-    expect([...clear.state.carried]).toEqual([...full.state.carried]);
-    expect(clear.moves.liquid.some((kg) => kg !== 0)).toBe(true);
+/** Holds two lists against each other: no more apart than `most`. */
+function near(one: Float64Array, other: Float64Array, most: number): void {
+  expect(one.length).toBe(other.length);
+  for (let k = 0; k < one.length; k++) expect(Math.abs(one[k]! - other[k]!)).toBeLessThan(most);
+}
+
+describe('a pipe in one pass', () => {
+  const ways = {
+    'flux, then pressure, cell by cell': (world: World, l: number) => {
+      fluxOf(world, world.plan.links[l]!);
+      spreadAlong(world, world.plan.links[l]!);
+      splitLink(world, l);
+    },
+    'both at once': (world: World, l: number) => {
+      spreadFlux(world, world.plan.links[l]!);
+      splitLink(world, l);
+    },
+    'all at once': (world: World, l: number) => moveClear(world, world.plan.links[l]!),
+  };
+  for (const ticks of [3, 50]) {
+    it(`moves the same without gas, however it is gone through, after ${ticks} ticks`, () => {
+      const [first, ...others] = Object.values(ways).map((way) => {
+        const world = createWorld(benchField(1, false), 1);
+        for (let k = 0; k < ticks; k++) step(world, []);
+        weigh(world.plan, world.state, world.scratch);
+        world.plan.links.forEach((link, l) => link.cells > 1 && way(world, l));
+        return world;
+      }) as [World, World, World];
+      expect(first.moves.liquid.some((kg) => kg !== 0)).toBe(true);
+      for (const other of others) {
+        near(other.moves.liquid, first.moves.liquid, 1e-12);
+        near(other.state.mass, first.state.mass, 1e-12);
+        near(other.state.carried, first.state.carried, 1e-12);
+        near(other.state.pressure, first.state.pressure, 1e-6);
+      }
+    });
+  }
+
+  it('has the flux and the pressures of a purge, with running layers as well', () => {
+    const one = layered(20);
+    const other = layered(20);
+    for (const link of one.plan.links) {
+      if (link.cells === 0) continue;
+      fluxOf(one, link);
+      spreadAlong(one, link);
+      spreadFlux(other, link);
+    }
+    expect(one.scratch.layer.some((x) => x !== 0)).toBe(true);
+    near(other.fluxes.total, one.fluxes.total, 1e-12);
+    near(other.state.pressure, one.state.pressure, 1e-6);
+  });
+
+  it('sends haze by the law for any gas', () => {
+    const world = purge(1100);
+    const { plan, scratch, fluxes } = world;
+    let hazy = 0;
+    for (const link of plan.links) {
+      const last = 2 * (link.firstColumn + link.columns);
+      for (let h = 2 * link.firstColumn; h < last && link.cells > 1; h++) {
+        if (!isHazy(scratch, h)) continue;
+        for (let v = scratch.halfAt[h]! + 1; v < scratch.halfAt[h + 1]!; v++) {
+          gasOfHaze(world, link, v, v + 1);
+          const haze = fluxes.gas[v]!;
+          sendHaze(world, v - 1);
+          sendHaze(world, v);
+          fluxes.layers[v] = 0;
+          gasOf(world, link, v, v + 1);
+          expect(Math.abs(fluxes.gas[v]! - haze)).toBeLessThan(1e-18 + 1e-12 * Math.abs(haze));
+          if (haze !== 0) hazy++;
+        }
+      }
+    }
+    expect(hazy).toBeGreaterThan(50);
   });
 });
