@@ -4,6 +4,7 @@
 import { checkDebris } from './check/debris.ts';
 import { checkDefects } from './check/defects.ts';
 import { checkGeometry } from './check/geometry.ts';
+import { checkGoals } from './check/goals.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
 import { checkPower } from './check/power.ts';
@@ -24,6 +25,7 @@ export function crossFaults(json: unknown): Fault[] {
   checkMixing(draft);
   checkGeometry(draft);
   checkJob(draft);
+  checkGoals(draft);
   checkDebris(draft);
   checkDefects(draft);
   return draft.faults;

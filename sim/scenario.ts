@@ -13,37 +13,18 @@ import { Debris } from './scenario-debris.ts';
 import { Defect } from './scenario-defects.ts';
 import { Heat } from './scenario-heat.ts';
 import { Instrument } from './scenario-instruments.ts';
+import { Job } from './scenario-job.ts';
 import { Power } from './scenario-power.ts';
 import { Id, LinkSpec, NodeSpec, whole, within } from './scenario-parts.ts';
 
 export { InputFaults, pathText } from './fault.ts';
 export type { Fault } from './fault.ts';
 export type * from './scenario-parts.ts';
+export type { HandOverState, JobSpec } from './scenario-job.ts';
+export type { MilestoneKind, MilestoneSpec, OutcomeSpec } from './scenario-goals.ts';
 export type { DeviceKind, DeviceSpec } from './scenario-devices.ts';
 export type { InstrumentSpec } from './scenario-instruments.ts';
 export type { DefectKind, DefectSpec } from './scenario-defects.ts';
-
-/** How a control can stand at hand-over; a three-way valve by the end that it shuts. */
-export const HAND_OVER_STATES = [
-  'shut',
-  'open',
-  'off',
-  'on',
-  'made',
-  'apart',
-  'all_joined',
-  'from_shut',
-  'branch_shut',
-  'to_shut',
-  'pinned',
-  'worn',
-  'not_worn',
-  'fitted',
-  'not_fitted',
-  'done',
-  'not_done',
-] as const;
-export type HandOverState = (typeof HAND_OVER_STATES)[number];
 
 /** A line of the sheet; one without a `reading` is for what nothing in the rig shows. */
 const RecordEntry = z.strictObject({
@@ -51,23 +32,6 @@ const RecordEntry = z.strictObject({
   reading: Id.optional(),
   /** How far a note may be off besides one division, thousandths of its unit. */
   tolerance_milli: whole(0, 1000000).default(0),
-});
-
-/** What the job asks, in numbers; words are kept by key beside the level. */
-const Job = z.strictObject({
-  /** The part that must be free of air at hand-over. */
-  loop_links: z.array(Id).min(1),
-  rule_velocity_m_s: within(0.05, 5),
-  /** Air (L at 1 atm) in the loop: knots of (air, share of the marks), falling throughout. */
-  air_knots: z.array(z.strictObject({ air_L: within(0, 100000), share: within(0, 1) })).min(2),
-  /** Most air with which the loop counts as purged. */
-  air_allowed_L: within(0.001, 1000),
-  loss_free_L: within(0, 100000),
-  loss_cap_L: within(0.001, 100000),
-  time_full_s: within(1, 86400),
-  time_zero_s: within(1, 172800),
-  hand_over: z.array(z.strictObject({ control: Id, state: z.enum(HAND_OVER_STATES) })),
-  critical: z.array(Id).max(7),
 });
 
 /** Stirred air; `holds` are tanks, open ends and couplings in it: surfaces, and what is spilled. */
@@ -138,7 +102,6 @@ export const ScenarioSchema = z.strictObject({
 });
 
 export type Scenario = z.infer<typeof ScenarioSchema>;
-export type JobSpec = z.infer<typeof Job>;
 
 /** Every fault of `json` as a scenario: shape first, then references and geometry. */
 export function scenarioFaults(json: unknown): Fault[] {

@@ -2,6 +2,7 @@
 // wrong, where it is planted, what is put there. `named` is the path a fault must carry, where
 // it is another; `needs` are other parts that must be whole for the fault to be seen.
 
+import { PLANTED_GOALS } from './scenario-faults-goals.ts';
 import { PLANTED_KIT, type Planted } from './scenario-faults-kit.ts';
 
 export type { Planted } from './scenario-faults-kit.ts';
@@ -17,6 +18,7 @@ const around = (...links: string[]) => ({
 
 export const PLANTED: readonly Planted[] = [
   ...PLANTED_KIT,
+  ...PLANTED_GOALS,
   {
     name: 'a place of a pipe that is not there',
     path: 'heat',
