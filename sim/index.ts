@@ -89,7 +89,16 @@ export {
   recordText,
   type Attempt,
 } from './record-schema.ts';
-export { runScript, type Outcome, type Played } from './script.ts';
+export {
+  drillId,
+  drillOf,
+  drillScript,
+  PHASES,
+  phasesOf,
+  type Phase,
+  type Phases,
+} from './phases.ts';
+export { runScript, type Outcome, type PhaseBegun, type Played } from './script.ts';
 export { parseScript, scriptFaults, scriptJsonSchema, type Script } from './script-schema.ts';
 export { buildSite, circuitCount, siteText } from './field/build.ts';
 export type * from './field/site.ts';

@@ -6,6 +6,7 @@ import type { Command } from './command.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import { NOTES, SIGHTS } from './lens.ts';
+import { PHASES } from './phases.ts';
 import { controlFaults } from './record-schema.ts';
 import type { Scenario } from './scenario.ts';
 
@@ -98,10 +99,14 @@ const UntilStep = z.strictObject({
   why,
 });
 
+/** Says that a phase of the day begins here; changes nothing. */
+const PhaseStep = z.strictObject({ phase: z.enum(PHASES) });
+
 export type Step =
   | z.infer<typeof DoStep>
   | z.infer<typeof WaitStep>
   | z.infer<typeof UntilStep>
+  | z.infer<typeof PhaseStep>
   | { repeat: number; steps: Step[]; why?: string | undefined };
 
 const StepSchema: z.ZodType<Step> = z.lazy(() =>
@@ -109,6 +114,7 @@ const StepSchema: z.ZodType<Step> = z.lazy(() =>
     DoStep,
     WaitStep,
     UntilStep,
+    PhaseStep,
     z.strictObject({
       repeat: z.int().min(1).max(100),
       steps: z.array(StepSchema).min(1).max(50),
@@ -146,7 +152,7 @@ export const ScriptSchema = z.strictObject({
   why,
   expects: Expects.optional(),
   keep: z.array(Reflex).max(20).default([]),
-  steps: z.array(StepSchema).min(1).max(200),
+  steps: z.array(StepSchema).min(1).max(600),
 });
 export type Script = z.infer<typeof ScriptSchema>;
 
@@ -155,8 +161,8 @@ export function scriptFaults(json: unknown, scenario?: Scenario): Fault[] {
   const parsed = ScriptSchema.safeParse(json);
   if (!parsed.success) return schemaFaults(parsed.error.issues, json);
   const script = parsed.data;
-  if (scenario === undefined) return [];
-  const faults: Fault[] = [];
+  const faults = phaseFaults(script.steps);
+  if (scenario === undefined) return faults;
   if (script.level !== scenario.id) {
     const message = `this script is for "${script.level}"; the scenario is "${scenario.id}"`;
     faults.push({ path: 'level', message });
@@ -177,6 +183,26 @@ export function parseScript(json: unknown, scenario?: Scenario): Script {
   const faults = scriptFaults(json, scenario);
   if (faults.length > 0) throw new InputFaults(faults);
   return ScriptSchema.parse(json);
+}
+
+/** A phase begins once, and not inside what is repeated. */
+function phaseFaults(steps: readonly Step[]): Fault[] {
+  const seen = new Set<string>();
+  return steps.flatMap((step, at) => {
+    if ('steps' in step) return insideFaults(step.steps, `steps[${at}].steps`);
+    if (!('phase' in step)) return [];
+    const again = seen.has(step.phase);
+    seen.add(step.phase);
+    return again ? [{ path: `steps[${at}].phase`, message: 'has begun already' }] : [];
+  });
+}
+
+function insideFaults(steps: readonly Step[], path: string): Fault[] {
+  return steps.flatMap((step, at) => {
+    if ('steps' in step) return insideFaults(step.steps, `${path}[${at}].steps`);
+    const message = 'a phase cannot begin inside what is repeated';
+    return 'phase' in step ? [{ path: `${path}[${at}].phase`, message }] : [];
+  });
 }
 
 function stepFaults(steps: readonly Step[], path: string, scenario: Scenario): Fault[] {

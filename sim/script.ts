@@ -5,6 +5,7 @@ import type { Command } from './command.ts';
 import type { Reading, Snapshot } from './lens.ts';
 import { advance, recordOf, startRun } from './run.ts';
 import type { Run, RunRecord } from './run.ts';
+import type { Phase } from './phases.ts';
 import type { Scenario } from './scenario.ts';
 import { isList } from './script-schema.ts';
 import type { Condition, Reflex, Script, Step } from './script-schema.ts';
@@ -25,10 +26,17 @@ export interface Outcome {
   readonly time_s: number;
 }
 
+/** Where the script says that a phase begins. */
+export interface PhaseBegun {
+  readonly id: Phase;
+  readonly tick: number;
+}
+
 export interface Played {
   readonly run: Run;
   readonly record: RunRecord;
   readonly outcome: Outcome;
+  readonly phases: readonly PhaseBegun[];
 }
 
 interface Player {
@@ -41,6 +49,8 @@ interface Player {
   began: number;
   tick: number;
   seen: Snapshot;
+  readonly phases: PhaseBegun[];
+  readonly onPhase: ((id: Phase, run: Run) => void) | undefined;
 }
 
 export interface PlayOptions {
@@ -48,6 +58,8 @@ export interface PlayOptions {
   readonly seed?: number | undefined;
   /** s. Stop here, whatever is still to be done. */
   readonly until_s?: number | undefined;
+  /** Called where a phase begins, before its first step. It must leave the run as it is. */
+  readonly onPhase?: ((id: Phase, run: Run) => void) | undefined;
 }
 
 /** Plays `script` from the start, to its end or the run's. */
@@ -63,9 +75,12 @@ export function runScript(scenario: Scenario, script: Script, options: PlayOptio
     began: 0,
     tick: 0,
     seen: snapshot(run.world),
+    phases: [],
+    onPhase: options.onPhase,
   };
   const [end, step] = playAll(player, unrolled(script.steps, 'steps'));
-  return { run, record: recordOf(run), outcome: { end, step, time_s: timeOf(run.world) } };
+  const { phases } = player;
+  return { run, record: recordOf(run), outcome: { end, step, time_s: timeOf(run.world) }, phases };
 }
 
 type Flat = Exclude<Step, { repeat: number }>;
@@ -96,6 +111,11 @@ function playAll(
 
 /** False where the step could not be brought to its end. */
 function playStep(player: Player, step: Flat): boolean {
+  if ('phase' in step) {
+    player.phases.push({ id: step.phase, tick: player.tick });
+    player.onPhase?.(step.phase, player.run);
+    return true;
+  }
   if ('do' in step) {
     return onward(player, isList(step.do) ? step.do : [step.do]);
   }

@@ -14,6 +14,7 @@ export interface FileFault extends Fault {
 
 export interface Options {
   readonly script?: string | undefined;
+  readonly phase?: string | undefined;
   readonly record?: string | undefined;
   readonly scenario?: string | undefined;
   readonly rules?: string | undefined;

@@ -2,10 +2,12 @@
 
 export const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ...
 
-  run SCENARIO [--script FILE | --record FILE] [--until S] [--seed N] [--rules FILE]
-               [--out SERIES [--every S]]
+  run SCENARIO [--script FILE | --record FILE] [--phase NAME] [--until S] [--seed N]
+               [--rules FILE] [--out SERIES [--every S]]
         Runs a scenario: with a hand script, with the commands of a record, or with idle
         hands; to its end or to S seconds. Prints readings, facts, the books and the marks.
+        --phase cuts the job down to its drill of one phase, by the phases.json beside it,
+        and a script of the whole day to the steps behind that phase's marker.
         --out writes a series as well, a look every second or every S: times_s;
         air_L_at_1atm in total, in the loop and in each link; flow_L_s and velocity_m_s of
         each link; pressure_kPa (gauge) of each node; level_mm and antifreeze_fraction of

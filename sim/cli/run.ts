@@ -6,15 +6,16 @@ import { assert } from '../base/assert.ts';
 import { round } from '../base/math.ts';
 import { parseRules, type Rules } from '../rules.ts';
 import { advance, startRun, type Run, type RunRecord } from '../run.ts';
-import { parseScenario, scenarioHash, type Scenario } from '../scenario.ts';
+import { scenarioHash, type Scenario } from '../scenario.ts';
 import { score } from '../score.ts';
-import { runScript, type Outcome } from '../script.ts';
+import { runScript, type Outcome, type Played } from '../script.ts';
 import { parseScript, type Script } from '../script-schema.ts';
 import { snapshot } from '../see.ts';
 import { truth } from '../see-truth.ts';
 import { ENGINE } from '../version.ts';
 import { hash, isOver } from '../world.ts';
 import type { Answer } from './answer.ts';
+import { cutScript, scenarioIn } from './drill.ts';
 import { checkPlace, read, recordIn, refuse, seconds, together, wholeNumber } from './files.ts';
 import { written, type Options } from './files.ts';
 import { addRow, emptySeries, ticksOf, type Series } from './series.ts';
@@ -22,8 +23,9 @@ import { addRow, emptySeries, ticksOf, type Series } from './series.ts';
 export function runVerb(file: string, options: Options): Answer {
   const { scenario, script, stored, rules, every_s, seed, until_s } = inputOf(file, options);
   if (script !== null) {
-    const { run, outcome } = runScript(scenario, script, { seed, until_s });
-    return told(run, { options, rules, outcome, series: seriesAgain(run, options, every_s) });
+    const { run, outcome, phases } = runScript(scenario, script, { seed, until_s });
+    const series = seriesAgain(run, options, every_s);
+    return told(run, { options, rules, outcome, phases, series });
   }
   const run = startRun(scenario, stored?.seed ?? seed ?? 1);
   const end = stored === null ? Infinity : stored.end_tick;
@@ -48,7 +50,7 @@ interface Input {
 function inputOf(file: string, options: Options): Input {
   const { script, record, rules, out } = options;
   const [scenario, every_s, seed, until_s] = together(
-    () => read(file, parseScenario),
+    () => scenarioIn(file, options),
     () => everyOf(options),
     () => wholeNumber(options.seed, '--seed', 4294967295),
     () => seconds(options.until, '--until'),
@@ -60,7 +62,10 @@ function inputOf(file: string, options: Options): Input {
     () => rules !== undefined && read(rules, parseRules),
   );
   const [played, stored, marking] = together(
-    () => (script === undefined ? null : read(script, (json) => parseScript(json, scenario))),
+    () =>
+      script === undefined
+        ? null
+        : read(script, (json) => parseScript(cutScript(json, scenario, options), scenario)),
     () => (record === undefined ? null : read(record, (json) => recordIn(json, scenario))),
     () => (scenario.job === undefined ? null : rulesOf(file, options)),
   );
@@ -118,10 +123,11 @@ interface Telling {
   readonly options: Options;
   readonly rules: Rules | null;
   readonly outcome: Outcome | null;
+  readonly phases?: Played['phases'];
   readonly series: Series | null;
 }
 
-function told(run: Run, { options, rules, outcome, series }: Telling): Answer {
+function told(run: Run, { options, rules, outcome, phases, series }: Telling): Answer {
   const { scenario, facts } = run;
   const marks = rules === null ? null : score(scenario, rules, facts);
   const head = headOf(run);
@@ -137,6 +143,7 @@ function told(run: Run, { options, rules, outcome, series }: Telling): Answer {
     over: isOver(run.world),
     hash: hash(run.world),
     script: outcome,
+    ...(phases === undefined || phases.length === 0 ? {} : { phases }),
     readings: seen.panel.readings,
     truth: truth(run.world),
     facts,

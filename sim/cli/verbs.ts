@@ -20,7 +20,10 @@ interface Verb {
 }
 
 const VERBS: Readonly<Record<string, Verb>> = {
-  run: { takes: ['script', 'record', 'until', 'seed', 'rules', 'out', 'every'], file: runVerb },
+  run: {
+    takes: ['script', 'record', 'phase', 'until', 'seed', 'rules', 'out', 'every'],
+    file: runVerb,
+  },
   replay: { takes: ['scenario'], file: replayVerb },
   record: { takes: ['scenario', 'seed', 'out'], file: recordVerb },
   score: { takes: ['scenario', 'rules'], file: scoreVerb },
@@ -49,7 +52,7 @@ function parsedArguments(args: readonly string[]): { values: Options; positional
   const text = { type: 'string' } as const;
   const options = {
     ...{ script: text, record: text, scenario: text, rules: text, out: text, until: text },
-    ...{ seed: text, every: text, in: text, rounds: text },
+    ...{ phase: text, seed: text, every: text, in: text, rounds: text },
     set: { type: 'string', multiple: true },
     list: { type: 'boolean' },
   } as const;
