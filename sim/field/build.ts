@@ -5,6 +5,7 @@ import { InputFaults, parseScenario } from '../scenario.ts';
 import type { JobSpec, Scenario } from '../scenario.ts';
 import { circuitLength } from './circuits.ts';
 import { layField, LOOP_RATING, sizeAt } from './header.ts';
+import { furnish } from './day.ts';
 import { addFitting, addValve, emptyDraft, pipeSection } from './parts.ts';
 import type { Draft, ScenarioText } from './parts.ts';
 import { addPlant } from './plant.ts';
@@ -47,15 +48,17 @@ export function siteText(site: Site): ScenarioText {
     return: { node: inner.return, elevation_m: STUB_M },
   });
   const cell_m = site.cell_m ?? cellFor(field);
+  const { antifreeze = 'none', hands = { reach_s: 0.8 }, ...more } = furnish(draft, site);
   return {
     format: 1,
     id: site.id,
     solver: { tick_s: TICK_S, cell_m },
     temperature_C: site.temperature_C,
-    antifreeze: 'none',
+    antifreeze,
     ...(site.tee_losses === undefined ? {} : { tee_losses: site.tee_losses }),
-    hands: { reach_s: 0.8 },
+    hands,
     ends_after_s: site.ends_after_s,
+    ...more,
     nodes: draft.nodes,
     links: draft.links,
     instruments: draft.instruments,

@@ -11,18 +11,39 @@ export type ScenarioText = (typeof ScenarioSchema)['_zod']['input'];
 export type NodeText = ScenarioText['nodes'][number];
 export type LinkText = ScenarioText['links'][number];
 export type InstrumentText = NonNullable<ScenarioText['instruments']>[number];
+export type DeviceText = NonNullable<ScenarioText['devices']>[number];
+export type DebrisText = NonNullable<ScenarioText['debris']>;
 
 /** What the builder has written so far. */
 export interface Draft {
   readonly nodes: NodeText[];
   readonly links: LinkText[];
   readonly instruments: InstrumentText[];
+  readonly devices: DeviceText[];
+  /** Screens and bags, and what wears one at the start. */
+  readonly elements: NonNullable<DebrisText['elements']>;
+  readonly catchers: NonNullable<DebrisText['catchers']>;
   /** Pipes that must be free of air at hand-over. */
   readonly loop: string[];
 }
 
 export function emptyDraft(): Draft {
-  return { nodes: [], links: [], instruments: [], loop: [] };
+  const kit = { devices: [], elements: [], catchers: [] };
+  return { nodes: [], links: [], instruments: [], ...kit, loop: [] };
+}
+
+/** The link with this id, which the builder has written before. */
+export function linkOf(draft: Draft, id: string): LinkText {
+  const link = draft.links.find((one) => one.id === id);
+  if (link === undefined) throw new Error(`the builder has no link ${id}`);
+  return link;
+}
+
+/** m above the ground of a fitting that the builder has written before. */
+export function heightOf(draft: Draft, id: string): number {
+  const node = draft.nodes.find((one) => one.id === id);
+  if (node?.kind !== 'junction') throw new Error(`the builder has no fitting ${id}`);
+  return node.elevation_m;
 }
 
 /** Rounds metres to a tenth of a millimetre. */

@@ -2,6 +2,7 @@
 // what a person knows from the drawing; build.ts makes a whole scenario of it.
 import type { PipeSize } from '../laws/pipe.ts';
 import type { JobSpec } from '../scenario.ts';
+import type { DaySite, PlantRoom } from './kit-site.ts';
 
 /** Three carts of different anatomy, all invented for this project; numbers in the rig-*.ts. */
 export const RIGS = ['deck', 'barrow', 'mast'] as const;
@@ -131,6 +132,8 @@ export interface PlantSide {
   /** Height of the unit's connections. */
   readonly elevation_m: number;
   readonly contents: 'air' | 'water';
+  /** The loop's own pump and what else stands in the plant room. */
+  readonly room?: PlantRoom;
 }
 
 export interface Site {
@@ -139,6 +142,8 @@ export interface Site {
   readonly rig: RigSite;
   readonly field: Field;
   readonly plant?: PlantSide;
+  /** What a whole day needs beside rig, loop and unit. */
+  readonly day?: DaySite;
   readonly tee_losses?: boolean;
   readonly ends_after_s: number;
   /** Length of a control volume; else 1 m, and more where the field is very large. */
