@@ -1,4 +1,5 @@
 // The first page of a job: its slip, and the way to the yard. The drawing is not loaded for it.
+import { AssignedLine } from '../assign/hand-in.tsx';
 import { t } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { Brand } from './brand.tsx';
@@ -11,6 +12,7 @@ export function Front({ play }: { readonly play: Play }) {
     <main class="front">
       <Brand />
       <Notices play={play} />
+      <AssignedLine play={play} />
       <article class="slip front-slip">
         <div class="front-head">
           <div>
