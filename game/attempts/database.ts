@@ -23,6 +23,28 @@ export function troubleOf(error: unknown): Trouble {
   return full ? 'full' : 'blocked';
 }
 
+type Stores = IDBPTransaction<unknown, string[], 'readwrite'>;
+
+/** One transaction, whole or not at all: what throws inside it undoes what it wrote. */
+export async function within<T>(
+  db: IDBPDatabase,
+  names: readonly string[],
+  work: (stores: Stores) => Promise<T>,
+): Promise<T> {
+  const stores = db.transaction([...names], 'readwrite');
+  stores.done.catch(() => {}); // Awaited below as well, unless the work itself fails before.
+  try {
+    const result = await work(stores);
+    await stores.done;
+    return result;
+  } catch (error) {
+    try {
+      stores.abort();
+    } catch { /* It has ended by itself. */ }
+    throw error;
+  }
+}
+
 type Upgrade = IDBPTransaction<unknown, string[], 'versionchange'>;
 
 async function carryOver(db: IDBPDatabase, upgrade: Upgrade): Promise<void> {

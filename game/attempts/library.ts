@@ -5,7 +5,7 @@
 import type { IDBPDatabase } from 'idb';
 import { drawId } from '../assign/ticket.ts';
 import { browserLocks, Holder, type Locks } from './claim.ts';
-import { Database, RUNS, SLOTS, TICKETS, troubleOf, type Trouble } from './database.ts';
+import { Database, RUNS, SLOTS, TICKETS, troubleOf, within, type Trouble } from './database.ts';
 import { entryOf, isEntry, type About, type Entry, type Kept } from './entry.ts';
 
 /** A lease that was not renewed for so long is void: its tab is gone, ms. */
@@ -69,41 +69,28 @@ export class Library {
   async claim(id: string, steal = false): Promise<'mine' | 'elsewhere'> {
     const lock = await this.holder.take(id, steal);
     if (lock === false) return 'elsewhere';
-    return this.ask(async (db) => {
-      const writing = db.transaction(RUNS, 'readwrite');
-      const entry: unknown = await writing.store.get(id);
+    return this.ask((db) => within(db, [RUNS], async (stores) => {
+      const runs = stores.objectStore(RUNS);
+      const entry: unknown = await runs.get(id);
       if (!isEntry(entry)) return 'mine';
       const alive = entry.owner !== null && entry.owner !== this.owner
         && entry.lease_until > this.now();
       if (lock === null && alive && !steal) return 'elsewhere';
-      await Promise.all([writing.store.put(this.leased(entry), id), writing.done]);
+      await runs.put(this.leased(entry), id);
       return 'mine';
-    }, 'mine');
+    }), 'mine');
   }
 
   /** Says that this tab still lives; 'taken' where another one has become the owner. */
   renew(id: string): Promise<Saved> {
-    return this.queue(async (db) => {
-      const writing = db.transaction(RUNS, 'readwrite');
-      const entry: unknown = await writing.store.get(id);
-      if (!isEntry(entry)) return 'kept';
-      if (entry.owner !== this.owner) return 'taken';
-      await Promise.all([writing.store.put(this.leased(entry), id), writing.done]);
-      return 'kept';
-    });
+    return this.change(id, (entry) => (entry.owner === this.owner ? this.leased(entry) : 'taken'));
   }
 
   /** The tab leaves, or goes to another attempt. */
   release(id: string): Promise<Saved> {
     this.holder.release(id);
-    return this.queue(async (db) => {
-      const writing = db.transaction(RUNS, 'readwrite');
-      const entry: unknown = await writing.store.get(id);
-      if (!isEntry(entry) || entry.owner !== this.owner) return 'kept';
-      const free = { ...entry, owner: null, lease_until: 0 };
-      await Promise.all([writing.store.put(free, id), writing.done]);
-      return 'kept';
-    });
+    return this.change(id, (entry) =>
+      entry.owner === this.owner ? { ...entry, owner: null, lease_until: 0 } : 'kept');
   }
 
   /** One after the other, so that an older save never lands on a newer one. */
@@ -122,14 +109,11 @@ export class Library {
   async drop(id: string): Promise<'dropped' | 'elsewhere' | Trouble> {
     if ((await this.claim(id)) === 'elsewhere') return 'elsewhere';
     this.next.delete(id);
-    const found = await this.queue(async (db) => {
-      const writing = db.transaction([RUNS, SLOTS], 'readwrite');
-      const slots = writing.objectStore(SLOTS);
-      const all = [writing.objectStore(RUNS).delete(id), slots.delete([id, 0]),
-        slots.delete([id, 1]), writing.done];
-      await Promise.all(all);
+    const found = await this.queue((db) => within(db, [RUNS, SLOTS], async (stores) => {
+      await stores.objectStore(RUNS).delete(id);
+      for (const slot of [0, 1]) await stores.objectStore(SLOTS).delete([id, slot]);
       return 'kept';
-    });
+    }));
     this.holder.release(id);
     return found === 'full' || found === 'blocked' ? found : 'dropped';
   }
@@ -151,21 +135,32 @@ export class Library {
     await this.last;
   }
 
-  private async write(db: IDBPDatabase, kept: Kept, about: About): Promise<Saved> {
-    const writing = db.transaction([RUNS, SLOTS], 'readwrite');
+  private write(db: IDBPDatabase, kept: Kept, about: About): Promise<Saved> {
     const { id } = about;
-    const before: unknown = await writing.objectStore(RUNS).get(id);
-    const old = isEntry(before) ? before : null;
-    if (old !== null && old.owner !== this.owner) return 'taken';
-    const slot = old === null || old.slot === 1 ? 0 : 1;
-    const lease = { slot, owner: this.owner, lease_until: this.now() + LEASE_MS } as const;
-    const puts = [
-      writing.objectStore(SLOTS).put(kept, [id, slot]),
-      writing.objectStore(RUNS).put(entryOf(kept, about, lease), id),
-      writing.done,
-    ];
-    await Promise.all(puts);
-    return 'kept';
+    return within(db, [RUNS, SLOTS], async (stores) => {
+      const runs = stores.objectStore(RUNS);
+      const before: unknown = await runs.get(id);
+      const old = isEntry(before) ? before : null;
+      if (old !== null && old.owner !== this.owner) return 'taken';
+      const slot = old === null || old.slot === 1 ? 0 : 1;
+      const lease = { slot, owner: this.owner, lease_until: this.now() + LEASE_MS } as const;
+      await stores.objectStore(SLOTS).put(kept, [id, slot]);
+      await runs.put(entryOf(kept, about, lease), id);
+      return 'kept';
+    });
+  }
+
+  /** What the list knows of an attempt, changed; a word instead of an entry leaves it as it is. */
+  private change(id: string, to: (entry: Entry) => Entry | Saved): Promise<Saved> {
+    return this.queue((db) => within(db, [RUNS], async (stores): Promise<Saved> => {
+      const runs = stores.objectStore(RUNS);
+      const entry: unknown = await runs.get(id);
+      if (!isEntry(entry)) return 'kept';
+      const changed = to(entry);
+      if (typeof changed === 'string') return changed;
+      await runs.put(changed, id);
+      return 'kept';
+    }));
   }
 
   private leased(entry: Entry): Entry {

@@ -62,7 +62,11 @@ export function fileName(scenario: string, now: Date): string {
 }
 
 export function download(name: string, content: unknown): void {
-  const blob = new Blob([`${JSON.stringify(content, null, 1)}\n`], { type: 'application/json' });
+  downloadText(name, `${JSON.stringify(content, null, 1)}\n`, 'application/json');
+}
+
+export function downloadText(name: string, text: string, type: string): void {
+  const blob = new Blob([text], { type });
   const url = URL.createObjectURL(blob);
   const link = document.createElement('a');
   link.href = url;

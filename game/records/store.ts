@@ -1,6 +1,6 @@
 // Where the best marks of each job are kept. Every fault of the storage is answered with nothing,
 // never with an exception: marks are also in the attempts.
-import { Database, MARKS } from '../attempts/database.ts';
+import { Database, MARKS, within } from '../attempts/database.ts';
 import { betterOf, readBest, type Best } from './best.ts';
 
 export class Store {
@@ -20,9 +20,10 @@ export class Store {
   keepBest(job: string, marks: Best): Promise<void> {
     this.last = this.last.then(async () => {
       try {
-        const writing = (await this.database.open()).transaction(MARKS, 'readwrite');
-        const old = readBest(await writing.store.get(job));
-        await Promise.all([writing.store.put(betterOf(old, marks), job), writing.done]);
+        await within(await this.database.open(), [MARKS], async (stores) => {
+          const kept = stores.objectStore(MARKS);
+          await kept.put(betterOf(readBest(await kept.get(job)), marks), job);
+        });
       } catch { /* The attempt itself says what the storage cannot do. */ }
     });
     return this.last;
