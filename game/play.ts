@@ -155,7 +155,7 @@ export class Play {
 
   setSpeed(speed: Speed): void {
     if (!this.speeds.includes(speed) || this.place.lost) return;
-    this.place.returns(this.seen.value.tick);
+    this.place.returns(this.session);
     this.loop.setSpeed(speed);
     this.speed.value = speed;
     this.braked.value = null;
@@ -183,7 +183,7 @@ export class Play {
       this.save();
     } else {
       this.loop.start();
-      if (this.loop.speed !== 0) this.place.returns(this.seen.value.tick);
+      if (this.loop.speed !== 0) this.place.returns(this.session);
     }
   }
 

@@ -27,7 +27,8 @@ export function AssignedLine({ play }: Props) {
 /** "loopyard-hand-in-week-3-ann-b.json". */
 export function handInName(assignment: string, label: string): string {
   const plain = (text: string): string =>
-    text.normalize('NFKD').toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '');
+    text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '');
   return ['loopyard', 'hand-in', plain(assignment), plain(label)].filter(Boolean).join('-') + '.json';
 }
 

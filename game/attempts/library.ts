@@ -109,7 +109,7 @@ export class Library {
   async drop(id: string): Promise<'dropped' | 'elsewhere' | Trouble> {
     if ((await this.claim(id)) === 'elsewhere') return 'elsewhere';
     this.next.delete(id);
-    const found = await this.queue((db) => within(db, [RUNS, SLOTS], async (stores) => {
+    const found = await this.queue((db) => within(db, [RUNS, SLOTS], async (stores): Promise<Saved> => {
       await stores.objectStore(RUNS).delete(id);
       for (const slot of [0, 1]) await stores.objectStore(SLOTS).delete([id, slot]);
       return 'kept';

@@ -64,8 +64,8 @@ export class Place {
     if (session.mode === 'assess') this.away.leaves(this.options.date().getTime());
   }
 
-  returns(tick: number): void {
-    this.away.returns(tick, this.options.date().getTime());
+  returns(session: Session): void {
+    this.away.returns(session.snapshot().tick, this.options.date().getTime());
   }
 
   save(session: Session, speed: Speed): void {

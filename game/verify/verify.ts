@@ -128,9 +128,10 @@ function seedFor(ticket: Ticket, who: string | null, nth: number | null | undefi
   return seedOf(ticket, who ?? '', nth ?? 1);
 }
 
-/** The timed inputs alone; null where there are too few to tell two people apart. */
+/** The timed inputs up to the hand-over; null where too few to tell two people apart. */
 function inputsOf({ commands }: RunRecord): string | null {
-  return commands.length < INPUTS_MIN ? null : digest(JSON.stringify(commands));
+  const worked = commands.filter(([, { kind }]) => kind !== 'done');
+  return worked.length < INPUTS_MIN ? null : digest(JSON.stringify(worked));
 }
 
 const plain = (value: unknown): unknown => JSON.parse(JSON.stringify(value)) as unknown;
