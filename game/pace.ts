@@ -19,7 +19,7 @@ export function handsBusy({ scene }: Snapshot): boolean {
 
 interface Seen { readonly face: string; readonly since_s: number }
 
-/** What eyes and ears get of a rig without reading a dial: sights, pump notes, water on the floor. */
+/** What eyes and ears get of a rig without reading a dial: sights, notes, water that runs out. */
 function facesOf({ panel, scene }: Snapshot): readonly (readonly [string, string])[] {
   const readings = panel.readings.flatMap((one): [string, string][] =>
     one.kind === 'sight' || one.kind === 'note' ? [[one.id, String(one.value)]] : []);

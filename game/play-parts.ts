@@ -1,8 +1,11 @@
-// The parts an attempt is seen through: its views, the drawing, and what was found of an earlier
-// visit. Types alone, so that panels and drawing need not read how an attempt is driven.
+// The parts an attempt is made of and seen through: its views, the drawing, and what was found of
+// an earlier visit. Types alone, so that panels and drawing need not read how it is driven.
+import type { Level } from '../levels/index.ts';
 import type { Snapshot, Xray } from '../sim/index.ts';
 import type { Kept } from './attempts/entry.ts';
-import type { Speed } from './loop.ts';
+import type { Keeper } from './attempts/keeper.ts';
+import type { Speed, Wall } from './loop.ts';
+import type { Mode } from './session.ts';
 
 export type View = 'front' | 'yard' | 'debrief';
 
@@ -19,3 +22,13 @@ export type Greeting =
   | { readonly kind: 'resumed'; readonly time_s: number; readonly speed: Speed }
   | { readonly kind: 'old'; readonly kept: Kept }
   | { readonly kind: 'damaged' };
+
+export interface PlayOptions {
+  readonly level: Level;
+  readonly mode: Mode;
+  readonly seed: number;
+  readonly keeper: Keeper;
+  readonly wall: Wall;
+  /** The device's date, for the file only. */
+  readonly date: () => Date;
+}

@@ -6,27 +6,16 @@ import type { Level } from '../levels/index.ts';
 import { byHelper, cautionOf } from './asked.ts';
 import { brake, captionOf, heardOf, noteOf, type Caption } from './captions.ts';
 import { lexicon, type Lexicon } from './i18n/index.ts';
-import { Loop, type Speed, type Wall } from './loop.ts';
+import { Loop, type Speed } from './loop.ts';
 import type { Kept } from './attempts/entry.ts';
-import type { Keeper } from './attempts/keeper.ts';
 import { Place } from './attempts/place.ts';
 import { handsBusy, speedsOf, Watch } from './pace.ts';
-import type { Greeting, View, Yard } from './play-parts.ts';
+import type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
 import type { AttemptFile } from './records/attempt.ts';
 import { controlOf, Session, type Mode, type Told } from './session.ts';
 import { linesOf, type Line } from './sheet.ts';
 
-export type { Greeting, View, Yard } from './play-parts.ts';
-
-export interface PlayOptions {
-  readonly level: Level;
-  readonly mode: Mode;
-  readonly seed: number;
-  readonly keeper: Keeper;
-  readonly wall: Wall;
-  /** The device's date, for the file only. */
-  readonly date: () => Date;
-}
+export type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
 
 /** Words of the panels change this often at most; the drawing changes every frame. */
 const PANEL_MS = 200;
@@ -99,6 +88,12 @@ export class Play {
       this.view.value = 'yard';
       this.loop.start();
     }
+  }
+
+  /** Before it is begun: how it is to be done. */
+  choose(mode: Mode): void {
+    if (this.view.value !== 'front') return;
+    this.session = Session.start(this.level, mode, this.session.seed);
   }
 
   /** To the yard with the clock running. */

@@ -29,7 +29,8 @@ export function handInName(assignment: string, label: string): string {
   const plain = (text: string): string =>
     text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase()
       .replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '');
-  return ['loopyard', 'hand-in', plain(assignment), plain(label)].filter(Boolean).join('-') + '.json';
+  const parts = ['loopyard', 'hand-in', plain(assignment), plain(label)];
+  return `${parts.filter((part) => part !== '').join('-')}.json`;
 }
 
 export function HandIn({ play }: Props) {
@@ -59,7 +60,7 @@ export function HandIn({ play }: Props) {
             />
           </>
         )}
-        <p role="alert" class="critical-line">{missing.value && t('assign.label_needed')}</p>
+        <p role="alert" class="wrong-line">{missing.value && t('assign.label_needed')}</p>
         <div class="actions">
           <button class="primary"><FileSign /> {t('assign.hand_in_save')}</button>
         </div>

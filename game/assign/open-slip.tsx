@@ -37,7 +37,7 @@ export function OpenSlip() {
             id="pasted" type="text" inputMode="url" value={pasted.value}
             onInput={(event) => { pasted.value = event.currentTarget.value; }}
           />
-          <p role="alert" class="critical-line">{broken.value && t('assign.broken')}</p>
+          <p role="alert" class="wrong-line">{broken.value && t('assign.broken')}</p>
           <div class="actions"><button>{t('assign.open_go')}</button></div>
         </form>
       </details>

@@ -47,7 +47,7 @@ function LabelForm({ ticket, label, begun, newest, go }: Props) {
   const typed = useSignal(label);
   const missing = useSignal(false);
   const used = newest === null && begun >= (ticket.attempts ?? Infinity);
-  if (used) return <p class="critical-line">{t('assign.used')}</p>;
+  if (used) return <p class="wrong-line">{t('assign.used')}</p>;
   const submit = (event: SubmitEvent) => {
     event.preventDefault();
     missing.value = typed.value.trim() === '';
@@ -62,7 +62,7 @@ function LabelForm({ ticket, label, begun, newest, go }: Props) {
         onInput={(event) => { typed.value = event.currentTarget.value; }}
       />
       <p class="hint" id="label-hint">{t('assign.label_hint')}</p>
-      <p role="alert" class="critical-line">{missing.value && t('assign.label_needed')}</p>
+      <p role="alert" class="wrong-line">{missing.value && t('assign.label_needed')}</p>
       <div class="actions">
         <button class="primary">{goWord(newest)}</button>
       </div>
@@ -87,9 +87,9 @@ export function AssignmentPage(props: Props) {
           ))}
         </dl>
         <p>{t(`mode.${ticket.mode}_says`)}</p>
-        {newer && <p class="critical-line">{t('assign.newer')}</p>}
+        {newer && <p class="wrong-line">{t('assign.newer')}</p>}
         {level === null
-          ? <p class="critical-line">{t('assign.no_job', { job: ticket.job })}</p>
+          ? <p class="wrong-line">{t('assign.no_job', { job: ticket.job })}</p>
           : <LabelForm {...props} />}
       </article>
       <p class="hint">{t('app.aid')}</p>

@@ -97,9 +97,10 @@ export function entryOfOld(job: string, json: unknown): Entry {
 /** True for what can be shown in the list; what cannot is passed over there. */
 export function isEntry(json: unknown): json is Entry {
   if (typeof json !== 'object' || json === null) return false;
-  const { format, id, job, mode, began, changed, end_tick, finished, slot } = json as Partial<Entry>;
+  const one = json as Partial<Entry>;
+  const { format, id, job, mode, began, changed, end_tick, finished, slot } = one;
   return format === 1 && typeof id === 'string' && typeof job === 'string'
-    && MODES.some((one) => one === mode) && typeof began === 'string'
+    && MODES.some((known) => known === mode) && typeof began === 'string'
     && typeof changed === 'string' && Number.isFinite(end_tick) && typeof finished === 'boolean'
     && (slot === 0 || slot === 1);
 }

@@ -109,11 +109,12 @@ export class Library {
   async drop(id: string): Promise<'dropped' | 'elsewhere' | Trouble> {
     if ((await this.claim(id)) === 'elsewhere') return 'elsewhere';
     this.next.delete(id);
-    const found = await this.queue((db) => within(db, [RUNS, SLOTS], async (stores): Promise<Saved> => {
+    const remove = (db: IDBPDatabase) => within(db, [RUNS, SLOTS], async (stores) => {
       await stores.objectStore(RUNS).delete(id);
       for (const slot of [0, 1]) await stores.objectStore(SLOTS).delete([id, slot]);
-      return 'kept';
-    }));
+      return 'kept' as const;
+    });
+    const found = await this.queue(remove);
     this.holder.release(id);
     return found === 'full' || found === 'blocked' ? found : 'dropped';
   }

@@ -70,7 +70,9 @@ function Doings({ entry, library, show, said }: RowProps) {
           {t(key)}
         </a>
       )}
-      <button type="button" aria-label={t('attempts.save_label', names)} onClick={() => void save()}>
+      <button
+        type="button" aria-label={t('attempts.save_label', names)} onClick={() => void save()}
+      >
         <FileSign /> {t('attempts.save')}
       </button>
       <button

@@ -165,7 +165,8 @@ function Made({ ticket, again }: { readonly ticket: Ticket; readonly again: () =
               {t('instructor.made_copy')}
             </button>
             <button
-              type="button" onClick={() => download(`loopyard-assignment-${ticket.id}.json`, ticket)}
+              type="button"
+              onClick={() => download(`loopyard-assignment-${ticket.id}.json`, ticket)}
             >
               <FileSign /> {t('instructor.made_file')}
             </button>
@@ -199,7 +200,7 @@ export function Maker() {
       {made.value === null ? (
         <form class="fields many" onSubmit={make} noValidate>
           <Fields draft={draft} />
-          <p role="alert" class="critical-line">{wrong.value !== null && t(wrong.value)}</p>
+          <p role="alert" class="wrong-line">{wrong.value !== null && t(wrong.value)}</p>
           <div class="actions"><button class="primary">{t('instructor.make_go')}</button></div>
         </form>
       ) : <Made ticket={made.value} again={() => { made.value = null; }} />}

@@ -1,4 +1,4 @@
-// A link as a square code for a camera, drawn as one path: dark on light whatever the page's colours.
+// A link as a square code for a camera, drawn as one path: dark on light, as cameras want it.
 import { encode } from 'uqr';
 
 const BORDER = 4; // Modules of quiet around the code, ISO/IEC 18004 (from memory).

@@ -4,10 +4,11 @@ import type { Ticket } from '../assign/ticket.ts';
 import type { Mode } from '../session.ts';
 
 /**
- * `replays`: every hash, fact and mark of the file comes out again. `marks_differ`, `facts_differ`:
- * the run does, what the file says about it does not. `ticket_differs`: it is not the run that its
- * assignment asks for. `diverged`: the run itself is not the one the file claims. The others could
- * not be run: made by another build, at a job that is not here, no attempt at all, or no whole file.
+ * `replays`: every hash, fact and mark of the file comes out again. `marks_differ` and
+ * `facts_differ`: the run does, what the file says about it does not. `ticket_differs`: it is not
+ * the run that its assignment asks for. `diverged`: the run itself is not the one the file claims.
+ * The others could not be run: made by another build, at a job that is not here, no attempt at
+ * all, or no whole file.
  */
 export const VERDICTS = [
   'replays', 'marks_differ', 'facts_differ', 'ticket_differs', 'diverged', 'other_build',

@@ -136,11 +136,14 @@ function inputsOf({ commands }: RunRecord): string | null {
 
 const plain = (value: unknown): unknown => JSON.parse(JSON.stringify(value)) as unknown;
 
+const DIGITS = 10; // And digits of a number.
 const SHOWN = 60; // Letters of a value that a person still reads.
 
 function differs(path: string, file: unknown, found: unknown): Difference {
-  const text = (value: unknown): string =>
-    (typeof value === 'string' ? value : JSON.stringify(value) ?? '').slice(0, SHOWN);
+  const text = (value: unknown): string => {
+    const short = typeof value === 'number' ? Number(value.toPrecision(DIGITS)) : value;
+    return (typeof short === 'string' ? short : JSON.stringify(short) ?? '').slice(0, SHOWN);
+  };
   return { path, file: text(file), found: text(found) };
 }
 

@@ -11,7 +11,8 @@ import {
 
 afterEach(settled);
 
-const valve = (id: string, target_deg: number): Command => ({ kind: 'valve', valve: id, target_deg });
+const valve = (id: string, target_deg: number): Command =>
+  ({ kind: 'valve', valve: id, target_deg });
 const pump = (on: boolean): Command => ({ kind: 'switch', pump: 'pump', on });
 /** A job done badly, so that there is something to be told: the pump runs dry, water runs over. */
 const BADLY: readonly (readonly [tick: number, command: Command])[] = [
@@ -138,7 +139,10 @@ describe('what the page is told in an assessment', () => {
 
   it('of a fact is what can be seen or heard, never the measured truth', () => {
     const facts: Fact[] = [
-      { tick: 1, kind: 'hazard', hazard: 'dry_run', at: 'pump', stage: 'warning', value: 1, limit: 2 },
+      {
+        tick: 1, kind: 'hazard', hazard: 'dry_run', at: 'pump', stage: 'warning', value: 1,
+        limit: 2,
+      },
       { tick: 2, kind: 'beyond', limit: 'bore', value: 3 },
       { tick: 3, kind: 'event', event: 'primed', at: 'pump' },
     ];

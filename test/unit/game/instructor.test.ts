@@ -119,7 +119,8 @@ describe('twelve files of a class', () => {
     const later = [[first![0] + 1, first![1]], ...rest];
     expect(['diverged', 'facts_differ']).toContain(
       changed(({ record }) => ({ record: { ...record, commands: later } })).verdict);
-    expect(changed(({ record }) => ({ record: { ...record, checks: [] } })).verdict).toBe('diverged');
+    expect(changed(({ record }) => ({ record: { ...record, checks: [] } })).verdict)
+      .toBe('diverged');
     const cut = { ...base.record, end_tick: 40, commands: base.record.commands.slice(0, 2) };
     const short = changed(() => ({ record: { ...cut, checks: [] }, facts: [], marks: null }));
     expect(short).toMatchObject({ verdict: 'replays', rerun: { finished: false } });

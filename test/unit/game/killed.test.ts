@@ -1,4 +1,4 @@
-// A tab that is killed at any moment, also while it saves: what the next one finds and goes on with.
+// A tab that is killed at any moment, also while it saves: what the next one goes on with.
 import 'fake-indexeddb/auto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { chance, seedOfRun } from '../../tools/chance.ts';
@@ -15,7 +15,8 @@ const FRAME_S = 0.02;
 /** Wall time that may be lost, s. */
 const LOST_S = 1;
 
-const valve = (id: string, target_deg: number): Command => ({ kind: 'valve', valve: id, target_deg });
+const valve = (id: string, target_deg: number): Command =>
+  ({ kind: 'valve', valve: id, target_deg });
 /** What hands do is saved at once, so there is a long while in which they do nothing. */
 const SCRIPT: ReadonlyMap<number, Command> = new Map([
   [3, valve('suction_valve', 90)], [5, valve('return_valve', 10)], [112, valve('fill_valve', 30)],
