@@ -165,6 +165,7 @@ export class Play {
 
   /** "I'm done": judged at the next tick, which is done here even when the clock is frozen. */
   handOver(): void {
+    if (this.place.lost) return;
     this.session.act({ kind: 'done' });
     this.tick();
   }
@@ -278,6 +279,7 @@ export class Play {
   private finish(): void {
     this.judge();
     this.save();
+    this.place.keeper.leave(); // Nothing is written to it any more.
   }
 
   private judge(): void {

@@ -14,6 +14,15 @@ export const LEASE_MS = 5000;
 /** What came of a save: it stands, another tab owns the attempt, or the storage failed. */
 export type Saved = 'kept' | 'taken' | Trouble;
 
+/** Undoes a save that turned out to be by a tab that is no longer the owner. */
+class TakenOver extends Error {}
+
+/** Awaited later, or undone before that, which is then nobody's fault. */
+function quiet<T>(asked: Promise<T>): Promise<T> {
+  asked.catch(() => {});
+  return asked;
+}
+
 export interface LibraryOptions {
   readonly locks?: Locks | null;
   /** ms of the device's clock. */
@@ -32,6 +41,8 @@ export class Library {
   private last: Promise<unknown> = Promise.resolve();
   /** What is to be kept and has not been begun, by id: only the newest is worth writing. */
   private readonly next = new Map<string, { kept: Kept; about: About }>();
+  /** Which place this tab saved to last, by id. */
+  private readonly slots = new Map<string, 0 | 1>();
 
   constructor({ locks = browserLocks(), now = () => Date.now() }: LibraryOptions = {}) {
     this.holder = new Holder(locks, (id) => this.onLost(id));
@@ -136,19 +147,34 @@ export class Library {
     await this.last;
   }
 
-  private write(db: IDBPDatabase, kept: Kept, about: About): Promise<Saved> {
+  /**
+   * Where this tab knows which place is the old one, all is asked for at once and undone if another
+   * tab turns out to be the owner: a page that draws has few free moments to wait for an answer.
+   */
+  private async write(db: IDBPDatabase, kept: Kept, about: About): Promise<Saved> {
     const { id } = about;
-    return within(db, [RUNS, SLOTS], async (stores) => {
-      const runs = stores.objectStore(RUNS);
-      const before: unknown = await runs.get(id);
-      const old = isEntry(before) ? before : null;
-      if (old !== null && old.owner !== this.owner) return 'taken';
-      const slot = old === null || old.slot === 1 ? 0 : 1;
-      const lease = { slot, owner: this.owner, lease_until: this.now() + LEASE_MS } as const;
-      await stores.objectStore(SLOTS).put(kept, [id, slot]);
-      await runs.put(entryOf(kept, about, lease), id);
-      return 'kept';
-    });
+    const last = this.slots.get(id) ?? (await this.entry(id))?.slot ?? 1;
+    const slot = last === 1 ? 0 : 1;
+    const lease = { slot, owner: this.owner, lease_until: this.now() + LEASE_MS } as const;
+    try {
+      await within(db, [RUNS, SLOTS], async (stores) => {
+        const runs = stores.objectStore(RUNS);
+        const before: Promise<unknown> = quiet(runs.get(id));
+        const puts = [
+          quiet(stores.objectStore(SLOTS).put(kept, [id, slot])),
+          quiet(runs.put(entryOf(kept, about, lease), id)),
+        ];
+        const old = await before;
+        if (isEntry(old) && old.owner !== this.owner) throw new TakenOver();
+        stores.commit();
+        await Promise.all(puts);
+      });
+    } catch (error) {
+      if (error instanceof TakenOver) return 'taken';
+      throw error;
+    }
+    this.slots.set(id, slot);
+    return 'kept';
   }
 
   /** What the list knows of an attempt, changed; a word instead of an entry leaves it as it is. */

@@ -1,8 +1,9 @@
 // The instructor's sheet: twelve files of a class, each named for what it is; marks from new runs;
 // what is the same; and a table that no spreadsheet takes for formulas.
 import { beforeAll, describe, expect, it } from 'vitest';
+import { attemptOf, classFiles, clone, ROSTER, TICKET } from '../../support/class-files.ts';
 import { HERON } from '../../support/player.ts';
-import { seedOf, type Ticket } from '../../../game/assign/ticket.ts';
+import { seedOf } from '../../../game/assign/ticket.ts';
 import { csvCell, csvText } from '../../../game/instructor/csv.ts';
 import { classSheet } from '../../../game/instructor/sheet.ts';
 import { tableOf } from '../../../game/instructor/table.ts';
@@ -12,57 +13,15 @@ import { Pool, workersFor, type Answer, type Asked } from '../../../game/verify/
 import type { Report } from '../../../game/verify/report.ts';
 import { reportText } from '../../../game/verify/text.ts';
 import { firstDifference, verify } from '../../../game/verify/verify.ts';
-import { ENGINE, scenarioHash, type Command } from '../../../sim/index.ts';
-
-const TICKET: Ticket = {
-  format: 1, kind: 'assignment', id: 'aabbccddeeff0011', name: 'Week 3', job: HERON.id, phase: null,
-  mode: 'assess', seed: null, attempts: null, scenario_hash: scenarioHash(HERON.scenario),
-  engine: ENGINE,
-};
-const ROSTER = ['Ann', 'Bo', 'Cy', 'Di', 'Ed', 'Flo', 'Gus', 'Hal', 'Ida', 'Jo', 'Kay', 'Lee'];
-const VALVES = ['suction_valve', 'return_valve', 'discharge_valve', 'fill_valve'] as const;
-
-const clone = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T;
-
-/** An attempt at the first job: valves and pump at times of its own, handed over too early. */
-function attemptOf(who: string, at: number): AttemptFile {
-  const session = Session.start(HERON, 'assess', seedOf(TICKET, who, 1));
-  const commands = new Map<number, Command>(VALVES.map((valve, k) =>
-    [3 + (7 + at) * k, { kind: 'valve', valve, target_deg: 90 - 5 * at }]));
-  if (at % 3 === 0) commands.set(60, { kind: 'switch', pump: 'pump', on: true });
-  for (let tick = 0; tick < 90 + 2 * at; tick++) {
-    const command = commands.get(tick);
-    if (command !== undefined) session.act(command);
-    session.advance();
-  }
-  session.act({ kind: 'done' });
-  session.advance();
-  const began = '2026-03-04T08:00:00.000Z';
-  const kept = {
-    format: 1, mode: 'assess', saved: session.save(), speed: 1, began, at: began, away: [],
-  } as const;
-  const id = `${at}`.padStart(16, '0');
-  return clone(attemptFile({
-    kept, marks: session.score(), id, assigned: { ticket: TICKET, label: who, nth: 1 }, who,
-  }));
-}
+import { ENGINE } from '../../../sim/index.ts';
 
 describe('twelve files of a class', () => {
-  const good = new Map<string, AttemptFile>();
-  const files = new Map<string, string>();
+  let good: ReadonlyMap<string, AttemptFile> = new Map();
   const reports = new Map<string, Report>();
   beforeAll(() => {
-    ROSTER.forEach((who, at) => {
-      const file = attemptOf(who, at);
-      good.set(who, file);
-      files.set(who, JSON.stringify(file));
-    });
-    const hal = clone(good.get('Hal')!);
-    files.set('Hal', JSON.stringify({ ...hal, marks: { ...hal.marks, total: 96, passed: true } }));
-    files.set('Ida', files.get('Ida')!.slice(0, 2000));
-    const jo = clone(good.get('Jo')!);
-    files.set('Jo', JSON.stringify({ ...jo, record: { ...jo.record, engine: '2.9' } }));
-    for (const [who, text] of files) reports.set(who, verify(`${who}.json`, text).report);
+    const made = classFiles();
+    good = made.good;
+    for (const [who, text] of made.texts) reports.set(who, verify(`${who}.json`, text).report);
   });
 
   it('nine replay to their marks, the three others are named for what they are', () => {
