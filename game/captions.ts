@@ -1,7 +1,8 @@
 // What is said of what happens: facts and changes of the pump's note as short lines. Every sound
 // that tells something has its line here, so that nobody needs ears for it.
-import type { EventKind, Fact, Note, Reading, Snapshot } from '../sim/index.ts';
+import type { EventKind, Note, Reading, Snapshot } from '../sim/index.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
+import type { Told } from './session.ts';
 import { milliIn, writtenText, type Line } from './sheet.ts';
 
 /** `critical` interrupts, `warning` and `event` are said politely, `sound` is a caption. */
@@ -18,7 +19,7 @@ export interface Caption {
 
 /** The line for a fact; null for those that only confirm what was asked. */
 export function captionOf(
-  fact: Fact,
+  fact: Told,
   lex: Lexicon,
   critical: readonly string[],
   lines: readonly Line[] = [],
@@ -82,7 +83,7 @@ const SLOWING: ReadonlySet<EventKind> = new Set<EventKind>([
 ]);
 
 /** Whether the clock should come back to real time, or stand, for what has just happened. */
-export function brake(fact: Fact, critical: readonly string[]): 'none' | 'slow' | 'freeze' {
+export function brake(fact: Told, critical: readonly string[]): 'none' | 'slow' | 'freeze' {
   if (fact.kind === 'hazard') {
     if (fact.stage === 'ended') return 'none';
     return fact.stage === 'tripped' && critical.includes(fact.hazard) ? 'freeze' : 'slow';

@@ -16,25 +16,40 @@ export interface JobEntry {
 /** What of the page's address stays when another job is opened. */
 const STAYS = ['aa'];
 
-function address(search: string, job: string | null): string {
+/** A page of this site: "./", or "./?key=value" with what stays. */
+function address(search: string, key = '', wanted: string | null = null): string {
   const old = new URLSearchParams(search);
   const fresh = new URLSearchParams();
   for (const key of STAYS) {
     const value = old.get(key);
     if (value !== null) fresh.set(key, value);
   }
-  if (job !== null) fresh.set('job', job);
+  if (wanted !== null) fresh.set(key, wanted);
   const text = fresh.toString();
   return text === '' ? './' : `./?${text}`;
 }
 
 /** "./?job=heron-lane"; ids are written with hyphens where people see them. */
 export function jobAddress(id: string, search: string): string {
-  return address(search, id.replaceAll('_', '-'));
+  return address(search, 'job', id.replaceAll('_', '-'));
 }
 
 export function listAddress(search: string): string {
-  return address(search, null);
+  return address(search);
+}
+
+export function attemptsAddress(search: string): string {
+  return address(search, 'page', 'attempts');
+}
+
+/** One attempt of the list. */
+export function attemptAddress(id: string, search: string): string {
+  return address(search, 'attempt', id);
+}
+
+/** An assignment that was taken up here. */
+export function assignmentAddress(id: string, search: string): string {
+  return address(search, 'assignment', id);
 }
 
 export function jobOf(text: string): Level | null {

@@ -5,6 +5,10 @@ export const SPEEDS = [0, 0.25, 1, 5, 20, 60] as const;
 /** Times real time; 0 is frozen. */
 export type Speed = (typeof SPEEDS)[number];
 
+export function isSpeed(value: unknown): value is Speed {
+  return SPEEDS.some((one) => one === value);
+}
+
 /** Wall time for ticks within one frame, ms; what is left of the frame belongs to the drawing. */
 const BUDGET_MS = 8;
 /** Where the drawing alone takes longer than a frame, ticks get this share of it, up to a limit. */

@@ -1,6 +1,6 @@
-// Boots the page: without a job in the address the list of jobs; else finds the job and what was
-// kept of it, and puts the parts together. The drawing comes in a piece of its own, fetched when
-// the yard is first shown.
+// Boots the page: by its address the list of jobs, a job, an assignment, one attempt or the list of
+// attempts; and puts the parts of a job together. The drawing comes in a piece of its own, fetched
+// when the yard is first shown.
 import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import './styles/base.css';
 import './styles/yard.css';
@@ -12,20 +12,30 @@ import './styles/text.css';
 import './styles/debrief.css';
 import './styles/done.css';
 import './styles/jobs.css';
+import './styles/attempts.css';
 import './styles/phone.css';
 import './styles/print.css';
 import { render } from 'preact';
 import { LEVELS, type Level } from '../levels/index.ts';
 import { ENGINE, scenarioHash } from '../sim/index.ts';
+import { levelOf } from './assign/levels.ts';
+import { AssignmentPage } from './assign/page.tsx';
+import { taken, type Taken } from './assign/taken.ts';
+import { packedIn, unpackTicket, type Ticket } from './assign/ticket.ts';
+import { Elsewhere } from './attempts/elsewhere.tsx';
+import type { Entry } from './attempts/entry.ts';
+import { Library } from './attempts/library.ts';
+import { begunOf, assignedAttempts, openingOf, type Opening, type Wish } from './attempts/open.ts';
+import { AttemptsPage } from './attempts/page.tsx';
+import { freeAttempts, placeOf } from './attempts/resume.ts';
 import { figure, setLocale } from './i18n/format.ts';
-import { isWord, lexicon, t } from './i18n/index.ts';
-import { jobOf, type JobEntry } from './jobs.ts';
+import { isWord, lexicon, t, type WordKey } from './i18n/index.ts';
+import { assignmentAddress, jobAddress, jobOf, type JobEntry } from './jobs.ts';
 import type { Wall } from './loop.ts';
 import { App } from './panels/app.tsx';
 import { Jobs } from './panels/jobs.tsx';
 import { Play, type Yard } from './play.ts';
 import { sameJob } from './records/best.ts';
-import { judge, placeOf } from './records/resume.ts';
 import { Store } from './records/store.ts';
 import { layoutYard, type Drawing, type YardLayout } from './yard/layout.ts';
 import yardWords from './yard/words.en.json';
@@ -35,6 +45,8 @@ const SEED = 1;
 
 const address = new URLSearchParams(location.search);
 const root = document.getElementById('app')!;
+const library = new Library();
+const store = new Store();
 
 const wall: Wall = {
   now: () => performance.now(),
@@ -66,36 +78,64 @@ async function mountYard(level: Level, parent: HTMLElement, layout: YardLayout):
   });
 }
 
-async function entryOf(level: Level, store: Store): Promise<JobEntry> {
+async function entryOf(level: Level, all: readonly Entry[]): Promise<JobEntry> {
   const best = await store.best(level.id);
-  const place_s = placeOf(level, await store.load(level.id));
+  const place_s = placeOf(level, freeAttempts(all, level.id)[0] ?? null);
   const version = { engine: ENGINE, scenario_hash: scenarioHash(level.scenario) };
   return { level, best, older: best !== null && !sameJob(best, version), place_s };
 }
 
-async function listJobs(unknown: string | null): Promise<void> {
-  const store = new Store();
-  document.title = t('app.name');
-  const show = async (): Promise<void> => {
-    const entries = await Promise.all(LEVELS.map((level) => entryOf(level, store)));
-    render(<Jobs entries={entries} search={location.search} unknown={unknown} />, root);
-  };
-  await show();
-  // A page that comes back by the browser's own button is as old as when it was left.
-  window.addEventListener('pageshow', (event) => { if (event.persisted) void show(); });
+/** A page that comes back by the browser's own button is as old as when it was left. */
+function onReturn(again: () => void): void {
+  window.addEventListener('pageshow', (event) => { if (event.persisted) again(); });
 }
 
-async function openJob(level: Level): Promise<void> {
-  const store = new Store();
-  const date = () => new Date();
-  const play = new Play({ level, mode: 'learn', seed: askedSeed(), store, wall, date });
+async function listJobs(unknown: string | null, notice: WordKey | null = null): Promise<void> {
+  document.title = t('app.name');
+  const show = async (): Promise<void> => {
+    const all = await library.list();
+    const entries = await Promise.all(LEVELS.map((level) => entryOf(level, all)));
+    const { search } = location;
+    render(<Jobs entries={entries} search={search} unknown={unknown} notice={notice} />, root);
+  };
+  await show();
+  onReturn(() => void show());
+}
+
+async function listAttempts(): Promise<void> {
+  document.title = t('attempts.name');
+  const show = async () =>
+    render(<AttemptsPage library={library} entries={await library.list()} show={show} />, root);
+  await show();
+  onReturn(() => void show());
+}
+
+async function openJob(wish: Wish, steal = false): Promise<void> {
+  const opening = await openingOf(library, store, wish, steal);
+  if (opening.kind === 'elsewhere') {
+    const takeOver = () => void openJob(wish, true);
+    render(<Elsewhere level={wish.level} takeOver={takeOver} />, root);
+  } else startJob(wish, opening);
+}
+
+function startJob(wish: Wish, opening: Extract<Opening, { kind: 'here' }>): void {
+  const { level } = wish;
+  const { keeper, found, mode, seed } = opening;
+  const play = new Play({ level, mode, seed, keeper, wall, date: () => new Date() });
   document.title = t('app.title', { job: play.lex.say('title') });
-  const found = judge(level, await store.load(level.id));
-  play.trouble.value = store.trouble;
-  if (found.kind === 'resumed') play.takeUp(found.session, found.speed, found.began);
+  play.place.trouble.value = library.trouble;
+  if (found.kind === 'resumed') play.takeUp(found.session, found.kept);
   else if (found.kind === 'old') play.greeting.value = { kind: 'old', kept: found.kept };
   else if (found.kind === 'damaged') play.greeting.value = { kind: 'damaged' };
+  keeper.onAgain = () => {
+    const { search } = location;
+    const ticket = keeper.assigned?.ticket.id;
+    history.replaceState(null, '', ticket === undefined ? jobAddress(level.id, search)
+      : assignmentAddress(ticket, search));
+  };
   document.addEventListener('visibilitychange', () => play.setShown(!document.hidden));
+  window.addEventListener('pagehide', () => keeper.leave());
+  onReturn(() => location.reload());
   render(
     <App
       play={play}
@@ -107,7 +147,70 @@ async function openJob(level: Level): Promise<void> {
   );
 }
 
+const wishFor = (level: Level, of: Partial<Wish> = {}): Wish =>
+  ({ level, mode: 'learn', seed: askedSeed(), taken: null, entry: null, ...of });
+
+async function openTaken(of: Taken): Promise<void> {
+  const level = levelOf(of.ticket.job, of.ticket.phase);
+  const all = await library.list();
+  const used = begunOf(of, all) >= (of.ticket.attempts ?? Infinity);
+  const none = used && assignedAttempts(all, of.ticket.id).length === 0;
+  if (level === null || none) return showTicket(of.ticket);
+  history.replaceState(null, '', assignmentAddress(of.ticket.id, location.search));
+  await openJob(wishFor(level, { taken: of }));
+}
+
+/** What an assignment asks for, before it is begun or gone on with. */
+async function showTicket(ticket: Ticket): Promise<void> {
+  document.title = t('app.title', { job: ticket.name });
+  const before = taken(await library.ticket(ticket.id));
+  const all = await library.list();
+  const newest = assignedAttempts(all, ticket.id)[0] ?? null;
+  const begun = before === null ? newest?.assigned?.nth ?? 0 : begunOf(before, all);
+  const go = async (label: string): Promise<void> => {
+    const of = { ticket, label, begun };
+    await library.keepTicket(ticket.id, of);
+    await openTaken(of);
+  };
+  render(
+    <AssignmentPage
+      ticket={ticket} label={before?.label ?? newest?.assigned?.label ?? ''} begun={begun}
+      newest={newest} go={(label) => void go(label)}
+    />,
+    root,
+  );
+}
+
+async function openPicked(id: string): Promise<void> {
+  const entry = await library.entry(id);
+  const level = entry === null ? null : levelOf(entry.job);
+  if (entry === null || level === null) return listAttempts();
+  return openJob(wishFor(level, { entry }));
+}
+
+async function openAssignment(id: string): Promise<void> {
+  const of = taken(await library.ticket(id));
+  return of === null ? listJobs(null, 'assign.gone') : openTaken(of);
+}
+
+function route(): Promise<void> {
+  const packed = location.hash.startsWith('#a=') ? packedIn(location.hash) ?? '' : null;
+  if (packed !== null) {
+    const ticket = unpackTicket(packed);
+    return ticket === null ? listJobs(null, 'assign.broken') : showTicket(ticket);
+  }
+  if (address.get('page') === 'attempts') return listAttempts();
+  const [attempt, assignment] = [address.get('attempt'), address.get('assignment')];
+  if (attempt !== null) return openPicked(attempt);
+  if (assignment !== null) return openAssignment(assignment);
+  const asked = address.get('job');
+  const level = asked === null ? null : jobOf(asked);
+  return level === null ? listJobs(asked) : openJob(wishFor(level));
+}
+
 setLocale(document.documentElement.lang);
-const asked = address.get('job');
-const level = asked === null ? null : jobOf(asked);
-void (level === null ? listJobs(asked) : openJob(level));
+// A link of an assignment opened while the page is open changes nothing but what is behind its "#".
+window.addEventListener('hashchange', () => {
+  if (location.hash.startsWith('#a=')) location.reload();
+});
+void route();

@@ -1,47 +1,24 @@
 // One attempt as the page sees it: the session, the clock and the signals that the panels read.
 // Panels call the methods here and nothing else; the drawing is told every frame.
 import { signal, type Signal } from '@preact/signals';
-import type { Command, Fact, Note, Score, Snapshot, Xray } from '../sim/index.ts';
+import type { Command, Note, Score, Snapshot } from '../sim/index.ts';
 import type { Level } from '../levels/index.ts';
 import { byHelper, cautionOf } from './asked.ts';
 import { brake, captionOf, heardOf, noteOf, type Caption } from './captions.ts';
 import { lexicon, type Lexicon } from './i18n/index.ts';
-import { Loop, type Speed, type Wall } from './loop.ts';
-import { attemptFile, type AttemptFile } from './records/attempt.ts';
-import { bestOf } from './records/best.ts';
-import type { Kept, Store, StoreTrouble } from './records/store.ts';
-import { controlOf, Session, type Mode } from './session.ts';
+import { Loop, type Speed } from './loop.ts';
+import type { Kept } from './attempts/entry.ts';
+import { Place } from './attempts/place.ts';
+import { handsBusy, speedsOf, Watch } from './pace.ts';
+import type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
+import type { AttemptFile } from './records/attempt.ts';
+import { controlOf, Session, type Mode, type Told } from './session.ts';
 import { linesOf, type Line } from './sheet.ts';
 
-export type View = 'front' | 'yard' | 'debrief';
-
-/** The drawing, as far as an attempt needs it. */
-export interface Yard {
-  draw: (now: Snapshot, xray: Xray | null, wall_s: number, speed: number) => void;
-  setHot: (id: string | null) => void;
-  resize: () => void;
-  destroy: () => void;
-}
-
-/** What was found of an earlier visit, to be said once. */
-export type Greeting =
-  | { readonly kind: 'resumed'; readonly time_s: number; readonly speed: Speed }
-  | { readonly kind: 'old'; readonly kept: Kept }
-  | { readonly kind: 'damaged' };
-
-export interface PlayOptions {
-  readonly level: Level;
-  readonly mode: Mode;
-  readonly seed: number;
-  readonly store: Store;
-  readonly wall: Wall;
-  /** The device's date, for the file only. */
-  readonly date: () => Date;
-}
+export type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
 
 /** Words of the panels change this often at most; the drawing changes every frame. */
 const PANEL_MS = 200;
-const SAVE_MS = 1000;
 /** A note that changes faster than this is one change. */
 const NOTE_MS = 1200;
 const LOG_MAX = 60;
@@ -59,7 +36,7 @@ export class Play {
   /** What was asked while the clock stands: control -> command. */
   readonly waiting: Signal<ReadonlyMap<string, Command>> = signal(new Map());
   readonly captions: Signal<readonly Caption[]> = signal([]);
-  readonly trouble: Signal<StoreTrouble | null> = signal(null);
+  readonly place: Place;
   readonly greeting: Signal<Greeting | null> = signal(null);
   readonly braked: Signal<'slow' | 'freeze' | null> = signal(null);
   readonly score: Signal<Score | null> = signal(null);
@@ -69,12 +46,11 @@ export class Play {
   readonly lines: readonly Line[];
   private readonly options: PlayOptions;
   private readonly loop: Loop;
-  private began: string;
   private panelAt = 0;
-  private savedAt = 0;
   private note: Note | null = null;
   private noteAt = 0;
   private readonly cautioned = new Set<string>();
+  private readonly watch = new Watch();
   private due = false;
   private starting = false;
 
@@ -84,7 +60,8 @@ export class Play {
     this.lines = linesOf(options.level.scenario);
     this.lex = lexicon(options.level.words);
     this.session = Session.start(options.level, options.mode, options.seed);
-    this.began = options.date().toISOString();
+    const { keeper, wall, date } = options;
+    this.place = new Place({ keeper, date, now: wall.now, lost: () => this.stand() });
     this.seen = signal(this.session.snapshot());
     this.note = noteOf(this.seen.value);
     const hooks = {
@@ -96,15 +73,17 @@ export class Play {
     this.loop = new Loop(this.session.tick_s, hooks, options.wall);
   }
 
-  /** Goes on with what was kept: frozen in the yard, or at its debrief. */
-  takeUp(session: Session, speed: Speed, began: string): void {
+  /** Goes on with what was kept: with the clock standing in the yard, or at its debrief. */
+  takeUp(session: Session, kept: Kept): void {
     this.session = session;
-    this.began = began;
+    this.place.restore(kept);
     this.note = noteOf(session.snapshot());
-    this.captions.value = session.facts.flatMap((fact) => this.lineOf(fact) ?? []).slice(-LOG_MAX);
+    this.captions.value = session.told.flatMap((fact) => this.lineOf(fact) ?? []).slice(-LOG_MAX);
     this.publish();
-    if (session.over) this.finish();
+    if (session.over) this.judge();
     else {
+      const { speed } = kept;
+      this.place.keeper.begin();
       const { time_s } = this.seen.value;
       this.greeting.value = { kind: 'resumed', time_s, speed: speed === 0 ? 1 : speed };
       this.view.value = 'yard';
@@ -112,10 +91,17 @@ export class Play {
     }
   }
 
+  /** Before it is begun: how it is to be done. */
+  choose(mode: Mode): void {
+    if (this.view.value !== 'front') return;
+    this.session = Session.start(this.level, mode, this.session.seed);
+  }
+
   /** To the yard with the clock running. */
   enter(): void {
     if (this.greeting.value?.kind !== 'resumed') this.greeting.value = null;
     this.view.value = 'yard';
+    this.place.keeper.begin();
     this.loop.start();
     this.starting = true;
     if (this.yard !== null) this.ready();
@@ -127,10 +113,16 @@ export class Play {
     this.starting = false;
   }
 
-  /** From the beginning, on the same seed. */
+  /** Speeds that the mode leaves. */
+  get speeds(): readonly Speed[] { return speedsOf(this.session.mode); }
+
+  /** A new attempt, on the same seed unless an assignment asks for another. */
   again(): void {
-    this.session = Session.start(this.level, this.options.mode, this.session.seed);
-    this.began = this.options.date().toISOString();
+    const { keeper } = this.place;
+    if (!keeper.mayBegin) return;
+    const seed = keeper.again(this.session.seed);
+    this.session = Session.start(this.level, this.session.mode, seed);
+    this.place.fresh();
     this.captions.value = [];
     this.score.value = null;
     this.looking.value = false;
@@ -148,15 +140,18 @@ export class Play {
   }
 
   act(asked: Command): void {
-    if (this.session.over) return;
+    if (this.session.over || this.place.lost) return;
     const command = this.telling.value ? byHelper(asked) : asked;
     this.session.act(command);
+    this.slow();
     this.cautionFor(command);
     this.due = true;
     this.publish();
   }
 
   setSpeed(speed: Speed): void {
+    if (!this.speeds.includes(speed) || this.place.lost) return;
+    this.place.returns(this.session);
     this.loop.setSpeed(speed);
     this.speed.value = speed;
     this.braked.value = null;
@@ -171,33 +166,52 @@ export class Play {
 
   /** "I'm done": judged at the next tick, which is done here even when the clock is frozen. */
   handOver(): void {
+    if (this.place.lost) return;
     this.session.act({ kind: 'done' });
     this.tick();
   }
 
   /** The page is hidden or shown again. */
   setShown(shown: boolean): void {
+    if (this.view.value !== 'yard' || this.place.lost) return;
     if (!shown) {
       this.loop.stop();
-      if (this.view.value === 'yard') this.save();
-    } else if (this.view.value === 'yard') this.loop.start();
+      if (this.loop.speed !== 0) this.place.leaves(this.session);
+      this.save();
+    } else {
+      this.loop.start();
+      if (this.loop.speed !== 0) this.place.returns(this.session);
+    }
   }
 
-  file(): AttemptFile {
-    const { session, began } = this;
-    const parts = { record: session.record(), facts: session.facts, marks: session.score(), began };
-    return attemptFile(parts, this.options.date());
+  file(who: string | null = null): AttemptFile {
+    return this.place.file(this.session, who);
   }
 
   say(caption: Caption): void {
     this.captions.value = [...this.captions.value, caption].slice(-LOG_MAX);
   }
 
+  /** What fails the job, as far as one is told so at once: in an assessment the end tells. */
   private get critical(): readonly string[] {
-    return this.level.scenario.job?.critical ?? [];
+    return this.session.mode === 'assess' ? [] : this.level.scenario.job?.critical ?? [];
   }
 
-  private lineOf(fact: Fact): Caption | null {
+  /** Another tab goes on with it: this one stands still and writes no more. */
+  private stand(): void {
+    this.loop.setSpeed(0);
+    this.loop.stop();
+    this.speed.value = 0;
+  }
+
+  /** An assessment comes back to real time. */
+  private slow(): void {
+    if (this.session.mode !== 'assess' || this.loop.speed <= 1) return;
+    this.setSpeed(1);
+    this.braked.value = 'slow';
+  }
+
+  private lineOf(fact: Told): Caption | null {
     return captionOf(fact, this.lex, this.critical, this.lines);
   }
 
@@ -207,6 +221,7 @@ export class Play {
       const line = this.lineOf(fact);
       if (line !== null) this.say(line);
       this.brakeFor(fact);
+      if (line !== null) this.slow();
     }
     if (facts.length > 0 || this.waiting.value.size > 0) this.due = true;
     if (!this.session.over) return this.loop.speed !== 0;
@@ -214,7 +229,7 @@ export class Play {
     return false;
   }
 
-  private brakeFor(fact: Fact): void {
+  private brakeFor(fact: Told): void {
     const wanted = brake(fact, this.critical);
     const to = wanted === 'freeze' ? 0 : 1;
     if (wanted === 'none' || this.loop.speed <= to) return;
@@ -234,9 +249,10 @@ export class Play {
     const now = this.options.wall.now();
     const snapshot = this.session.snapshot();
     this.yard?.draw(snapshot, this.session.xray(), wall_s, this.loop.speed);
+    if (this.watch.news(snapshot) || handsBusy(snapshot)) this.slow();
     if (this.due || now - this.panelAt >= PANEL_MS) this.publish(snapshot);
     const running = this.loop.speed !== 0 && !this.session.over;
-    if (this.due || (running && now - this.savedAt >= SAVE_MS)) this.save();
+    if (this.due || (running && this.place.stale)) this.save();
     this.due = false;
   }
 
@@ -258,28 +274,23 @@ export class Play {
   }
 
   private save(): void {
-    this.savedAt = this.options.wall.now();
-    const kept: Kept = {
-      format: 1, mode: this.session.mode, saved: this.session.save(), speed: this.loop.speed,
-      began: this.began,
-    };
-    const { store } = this.options;
-    void store.keep(this.level.id, kept).then(() => { this.trouble.value = store.trouble; });
+    this.place.save(this.session, this.loop.speed);
   }
 
   private finish(): void {
+    this.judge();
+    this.save();
+    this.place.keeper.leave(); // Nothing is written to it any more.
+  }
+
+  private judge(): void {
     this.loop.setSpeed(0);
     this.loop.stop();
     this.speed.value = 0;
     this.braked.value = null;
     this.greeting.value = null;
     this.publish();
-    const score = this.session.score();
-    this.score.value = score;
+    this.score.value = this.session.score();
     this.view.value = 'debrief';
-    this.save();
-    if (score === null) return;
-    const best = bestOf(score, this.session.record(), this.session.facts);
-    void this.options.store.keepBest(this.level.id, best);
   }
 }

@@ -12,9 +12,44 @@ import {
 export const MODES = ['learn', 'practise', 'assess'] as const;
 export type Mode = (typeof MODES)[number];
 
-/** A run and what was asked of the hands since its last tick. */
+/** A run, what was asked of the hands since its last tick, and when one looked inside. */
 export interface SavedSession extends SavedRun {
   readonly pending: readonly Command[];
+  /** Ticks at which the lens was taken up while each look is noted. */
+  readonly looks?: readonly number[];
+}
+
+type Bare<F> = F extends { readonly kind: 'hazard' } ? Omit<F, 'value' | 'limit'>
+  : F extends { readonly kind: 'done' } ? Omit<F, 'measures'> : F;
+/** A fact as one is told of it while the job goes on: what is seen or heard, without the truth. */
+export type Told = Bare<Fact>;
+
+/**
+ * What an assessment tells of a fact; null for what no technician would know. A kind that is not
+ * named here is withheld, so that a new one does not leak.
+ */
+export function toldOf(fact: Fact): Told | null {
+  switch (fact.kind) {
+    case 'hazard': {
+      const { value: _value, limit: _limit, ...seen } = fact;
+      return seen;
+    }
+    case 'done': {
+      const { measures: _measures, ...seen } = fact;
+      return seen;
+    }
+    case 'command':
+    case 'refused':
+    case 'moved':
+    case 'noted':
+    case 'held':
+    case 'event': return fact;
+    default: return null;
+  }
+}
+
+function toldAll(facts: readonly Fact[]): readonly Told[] {
+  return facts.length === 0 ? facts : facts.flatMap((fact) => toldOf(fact) ?? []);
 }
 
 /** The control a command is for; null for a line of the sheet and the end of the job. */
@@ -47,30 +82,39 @@ export class Session {
   private readonly run: Run;
   private pending: Command[];
   private lens = false;
+  private readonly looked: number[] = [];
   private marks: Score | null = null;
 
-  private constructor(level: Level, mode: Mode, run: Run, pending: readonly Command[]) {
+  private constructor(level: Level, mode: Mode, run: Run) {
     this.level = level;
     this.mode = mode;
     this.tick_s = tickSeconds(level.scenario);
     this.run = run;
-    this.pending = [...pending];
+    this.pending = [];
   }
 
   static start(level: Level, mode: Mode, seed: number): Session {
-    return new Session(level, mode, startRun(level.scenario, seed), []);
+    return new Session(level, mode, startRun(level.scenario, seed));
   }
 
   /** @throws AssertionError when it was saved by another engine or on another scenario. */
   static resume(level: Level, mode: Mode, saved: SavedSession): Session {
-    return new Session(level, mode, resumeRun(level.scenario, saved), saved.pending);
+    const session = new Session(level, mode, resumeRun(level.scenario, saved));
+    session.pending = [...saved.pending];
+    session.looked.push(...(saved.looks ?? []));
+    return session;
   }
 
   get seed(): number { return this.run.seed; }
   get over(): boolean { return isOver(this.run.world); }
   /** True while nobody is there: then the clock need not keep to the wall's. */
   get away(): boolean { return isAway(this.run.world.state); }
-  get facts(): readonly Fact[] { return this.run.facts; }
+  /** Everything that happened; in an assessment only when it is over. */
+  get facts(): readonly Fact[] { return this.hides ? [] : this.run.facts; }
+  /** What happened as far as one is told of it. */
+  get told(): readonly Told[] { return this.hides ? toldAll(this.run.facts) : this.run.facts; }
+  /** Ticks at which one looked inside, where that is noted. */
+  get looks(): readonly number[] { return this.looked; }
   /** What waits for the next tick, as long as the clock is frozen. */
   get waiting(): readonly Command[] { return this.pending; }
 
@@ -83,34 +127,40 @@ export class Session {
   }
 
   /** One tick. */
-  advance(): readonly Fact[] {
+  advance(): readonly Told[] {
     const commands = this.pending;
     if (commands.length > 0) this.pending = [];
-    return advance(this.run, commands);
+    const facts = advance(this.run, commands);
+    return this.mode === 'assess' ? toldAll(facts) : facts;
   }
 
   snapshot(): Snapshot {
     return snapshot(this.run.world);
   }
 
-  get mayLook(): boolean { return this.mode === 'learn'; }
+  get mayLook(): boolean { return this.mode !== 'assess'; }
   get looking(): boolean { return this.lens; }
 
   look(on: boolean): void {
+    const was = this.lens;
     this.lens = on && this.mayLook;
+    if (this.mode === 'practise' && this.lens && !was) this.looked.push(this.snapshot().tick);
   }
 
   xray(): Xray | null {
     return this.lens && this.mayLook ? xray(this.run.world) : null;
   }
 
+  /** For the storage of the device alone: it holds the state as bytes and every fact. */
   save(): SavedSession {
-    return { ...saveRun(this.run), pending: [...this.pending] };
+    return { ...saveRun(this.run), pending: [...this.pending], looks: [...this.looked] };
   }
 
   record(): RunRecord {
     return recordOf(this.run);
   }
+
+  private get hides(): boolean { return this.mode === 'assess' && !this.over; }
 
   /** Marks of what was handed over; null as long as the job goes on. */
   score(): Score | null {

@@ -65,6 +65,7 @@ export interface DeductionText {
   readonly includes: string;
 }
 
+/** Where a deduction's words come from. */
 interface Ground { readonly lex: Lexicon; readonly score: Score; readonly scenario: Scenario }
 
 function timeOf(tick: number | null, scenario: Scenario): string {
@@ -85,7 +86,7 @@ function filled(of: Deduction | CriticalError, lex: Lexicon, key: string): strin
 
 export function deductionText(
   found: Deduction,
-  { lex, scenario }: Ground,
+  { lex, scenario }: Pick<Ground, 'lex' | 'scenario'>,
   sources: Readonly<Record<string, string>>,
 ): DeductionText {
   const part = found.at === null ? '' : lex.part(found.at);

@@ -97,6 +97,15 @@ export const AttemptSchema = z.strictObject({
   /** Marks as shown then; kept as they were, so any later form of them stays readable. */
   marks: z.looseObject({ total: finite, passed: z.boolean() }).nullable(),
   who: z.string().max(200).nullable(),
+  /** The attempt's own id, and in which mode of the pages it was made. */
+  id: z.string().max(40).optional(),
+  mode: z.enum(['learn', 'practise', 'assess']).optional(),
+  /** The assignment it was made for, as it was sent, and the how manieth attempt at it. */
+  ticket: z.looseObject({ id: z.string().max(40) }).nullable().optional(),
+  nth: z.int().min(1).max(1000).nullable().optional(),
+  /** Ticks of looks inside the pipes, where they are noted; tick and seconds of absences. */
+  looks: z.array(Tick).max(100_000).optional(),
+  away: z.array(z.tuple([Tick, finite.min(0)])).max(100_000).optional(),
   /** Self-declared by the device: when it began and ended, ISO 8601. */
   wall_clock: z.strictObject({ began: z.iso.datetime(), ended: z.iso.datetime() }).nullable(),
 });

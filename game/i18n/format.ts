@@ -85,6 +85,15 @@ export function clock(time_s: number): string {
   return [Math.floor(whole / 3600), Math.floor(whole / 60) % 60, whole % 60].map(part).join(':');
 }
 
+/** A moment of the device's clock, "2026-11-25 14:03": no month can be taken for a day. */
+export function moment(iso: string): string {
+  const at = new Date(iso);
+  if (Number.isNaN(at.getTime())) return iso;
+  const part = (n: number): string => String(n).padStart(2, '0');
+  const day = [at.getFullYear(), part(at.getMonth() + 1), part(at.getDate())].join('-');
+  return `${day} ${part(at.getHours())}:${part(at.getMinutes())}`;
+}
+
 /** A list of names: "fill valve, pump". */
 export function list(names: readonly string[]): string {
   return new Intl.ListFormat(locale, { type: 'unit', style: 'short' }).format(names);

@@ -1,9 +1,11 @@
 // Words by key: t() for the pages' own words, whose keys the compiler checks, and a Lexicon for
 // those of a level, whose keys a test checks. A value in braces is put in as it is written.
 import { number } from './format.ts';
+import attempts from './attempts.en.json';
 import en from './en.json';
 
-export type WordKey = keyof typeof en;
+const WORDS = { ...en, ...attempts };
+export type WordKey = keyof typeof WORDS;
 export type Values = Readonly<Record<string, string | number>>;
 
 const NONE: Values = {};
@@ -18,12 +20,12 @@ export function fill(text: string, values: Values): string {
 }
 
 export function t(key: WordKey, values: Values = NONE): string {
-  return fill(en[key], values);
+  return fill(WORDS[key], values);
 }
 
 /** True where `key` is one of the pages' own words; for keys put together from an id. */
 export function isWord(key: string): key is WordKey {
-  return Object.hasOwn(en, key);
+  return Object.hasOwn(WORDS, key);
 }
 
 /** The words of a level. A key it does not have is shown as it is: better than nothing. */

@@ -3,7 +3,7 @@
 import { clock as clockText, figure } from '../i18n/format.ts';
 import { t } from '../i18n/index.ts';
 import { FreezeSign } from '../icons/icons.tsx';
-import { SPEEDS, type Speed } from '../loop.ts';
+import type { Speed } from '../loop.ts';
 import type { Play } from '../play.ts';
 
 function face(speed: Speed) {
@@ -37,7 +37,7 @@ export function Clock({ play }: { readonly play: Play }) {
         {clockText(play.seen.value.time_s)}
       </output>
       <div class="speeds">
-        {SPEEDS.map((speed) => {
+        {play.speeds.map((speed) => {
           const { text, label } = face(speed);
           return (
             <button

@@ -1,6 +1,7 @@
 // The debrief: passed or not, the marks, and for each point lost when, why, what could be
 // seen then, how to earn it, and whose rule it is. It prints as it stands.
 import type { DimensionMark, Score } from '../../sim/index.ts';
+import { HandIn } from '../assign/hand-in.tsx';
 import { list } from '../i18n/format.ts';
 import { lexicon, t } from '../i18n/index.ts';
 import {
@@ -206,9 +207,11 @@ function Actions({ play, score }: Props) {
           <OnwardSign /> {t('jobs.next', { job: lexicon(next.words).say('title') })}
         </a>
       )}
-      <button type="button" class={next === null ? 'primary' : ''} onClick={() => play.again()}>
-        <AgainSign /> {t('debrief.again')}
-      </button>
+      {play.place.keeper.mayBegin && (
+        <button type="button" class={next === null ? 'primary' : ''} onClick={() => play.again()}>
+          <AgainSign /> {t('debrief.again')}
+        </button>
+      )}
       <button type="button" onClick={save}><FileSign /> {t('debrief.file')}</button>
       <button type="button" onClick={() => window.print()}>
         <PrintSign /> {t('debrief.print')}
@@ -232,6 +235,7 @@ export function Debrief({ play, score }: Props) {
         <p class="hint">{play.lex.say(`standard.${score.standard}`)}</p>
         <Actions play={play} score={score} />
       </header>
+      <HandIn play={play} />
       <div class="debrief-top">
         <Why play={play} score={score} />
         <Measured play={play} />

@@ -1,4 +1,6 @@
 // The first page of a job: its slip, and the way to the yard. The drawing is not loaded for it.
+import { AssignedLine } from '../assign/hand-in.tsx';
+import { ModeChoice } from '../assign/mode.tsx';
 import { t } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { Brand } from './brand.tsx';
@@ -11,6 +13,7 @@ export function Front({ play }: { readonly play: Play }) {
     <main class="front">
       <Brand />
       <Notices play={play} />
+      <AssignedLine play={play} />
       <article class="slip front-slip">
         <div class="front-head">
           <div>
@@ -26,6 +29,7 @@ export function Front({ play }: { readonly play: Play }) {
         </div>
         <SectionPicture scenario={play.level.scenario} />
         <JobText play={play} under="h1" />
+        <ModeChoice play={play} />
         <p class="hint stays">{t('app.stays')}</p>
       </article>
     </main>

@@ -1,9 +1,10 @@
 // The front page: the jobs in their order as slips, each with what it is, how long it may take and
 // how it went so far. The first one not passed yet stands out.
 import { clock, number } from '../i18n/format.ts';
-import { lexicon, t } from '../i18n/index.ts';
+import { OpenSlip } from '../assign/open-slip.tsx';
+import { lexicon, t, type WordKey } from '../i18n/index.ts';
 import { CheckSign, LoopMark, OnwardSign } from '../icons/icons.tsx';
-import { jobAddress, type JobEntry } from '../jobs.ts';
+import { attemptsAddress, jobAddress, type JobEntry } from '../jobs.ts';
 import { pointsText } from '../verdict.ts';
 import { SectionPicture } from './section.tsx';
 
@@ -64,9 +65,11 @@ interface Props {
   readonly search: string;
   /** What was asked for in the address and is no job. */
   readonly unknown: string | null;
+  /** What else went wrong with the address. */
+  readonly notice: WordKey | null;
 }
 
-export function Jobs({ entries, search, unknown }: Props) {
+export function Jobs({ entries, search, unknown, notice }: Props) {
   const next = entries.find(({ best }) => best?.passed !== true);
   return (
     <>
@@ -81,6 +84,7 @@ export function Jobs({ entries, search, unknown }: Props) {
         {unknown !== null && (
           <div class="notice" role="status"><p>{t('app.unknown_job', { job: unknown })}</p></div>
         )}
+        {notice !== null && <div class="notice" role="status"><p>{t(notice)}</p></div>}
         <ol class="job-list" aria-label={t('jobs.list')}>
           {entries.map((entry, at) => (
             <JobCard
@@ -88,6 +92,11 @@ export function Jobs({ entries, search, unknown }: Props) {
             />
           ))}
         </ol>
+        <OpenSlip />
+        <nav class="actions" aria-label={t('jobs.more')}>
+          <a class="button" href={attemptsAddress(search)}>{t('attempts.name')}</a>
+          <a class="button" href="./instructor.html">{t('instructor.name')}</a>
+        </nav>
         <p class="hint">{t('app.stays')}</p>
       </main>
       <footer class="foot">{t('app.aid')}</footer>

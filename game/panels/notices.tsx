@@ -8,10 +8,9 @@ import type { Greeting, Play } from '../play.ts';
 import { attemptFile, download, fileName } from '../records/attempt.ts';
 
 function oldFile(play: Play, greeting: Extract<Greeting, { kind: 'old' }>): void {
-  const { saved, began } = greeting.kept;
-  const parts = { record: saved.record, facts: saved.facts, marks: null, began };
-  const now = new Date();
-  download(fileName(play.level.id, now), attemptFile(parts, now));
+  const { kept } = greeting;
+  const parts = { kept, marks: null, id: play.place.keeper.id, assigned: null };
+  download(fileName(play.level.id, new Date()), attemptFile(parts));
 }
 
 function saveFile(play: Play): void {
@@ -40,18 +39,40 @@ function Resumed({ play, time_s }: { readonly play: Play; readonly time_s: numbe
           <button type="button" class="primary" onClick={() => play.setSpeed(speed)}>
             {t('front.resume', { time })}
           </button>
-          <button type="button" onClick={() => { asking.value = true; }}>
-            {t('store.start_over')}
-          </button>
+          {play.place.keeper.mayBegin && (
+            <button type="button" onClick={() => { asking.value = true; }}>
+              {t('store.start_over')}
+            </button>
+          )}
         </>
       )}
     </div>
   );
 }
 
+function Trouble({ play }: { readonly play: Play }) {
+  const trouble = play.place.trouble.value;
+  if (trouble === null) return null;
+  if (trouble === 'taken') {
+    return (
+      <div class="notice" role="alert">
+        <p>{t('attempts.taken')}</p>
+        <button type="button" class="primary" onClick={() => location.reload()}>
+          {t('attempts.take_back')}
+        </button>
+      </div>
+    );
+  }
+  return (
+    <div class="notice" role="status">
+      <p>{trouble === 'full' ? t('store.full') : t('store.blocked')}</p>
+      <FileButton press={() => saveFile(play)} />
+    </div>
+  );
+}
+
 export function Notices({ play }: { readonly play: Play }) {
   const greeting = play.greeting.value;
-  const trouble = play.trouble.value;
   return (
     <>
       {greeting?.kind === 'resumed' && <Resumed play={play} time_s={greeting.time_s} />}
@@ -64,12 +85,7 @@ export function Notices({ play }: { readonly play: Play }) {
       {greeting?.kind === 'damaged' && (
         <div class="notice" role="status"><p>{t('store.damaged')}</p></div>
       )}
-      {trouble !== null && (
-        <div class="notice" role="status">
-          <p>{trouble === 'full' ? t('store.full') : t('store.blocked')}</p>
-          <FileButton press={() => saveFile(play)} />
-        </div>
-      )}
+      <Trouble play={play} />
     </>
   );
 }

@@ -5,7 +5,9 @@ import { describe, expect, it } from 'vitest';
 import { circuitsOf, span } from '../../../game/circuits.ts';
 import { jobAddress, jobOf, listAddress, nextJob } from '../../../game/jobs.ts';
 import { betterOf, readBest, type Best } from '../../../game/records/best.ts';
-import { placeOf } from '../../../game/records/resume.ts';
+import { entryOf } from '../../../game/attempts/entry.ts';
+import { Library } from '../../../game/attempts/library.ts';
+import { placeOf } from '../../../game/attempts/resume.ts';
 import { Store } from '../../../game/records/store.ts';
 import { LEVELS, levelById } from '../../../levels/index.ts';
 import { entered, HERON, settled } from '../../support/player.ts';
@@ -67,7 +69,10 @@ describe('the storage', () => {
     old.close();
     const store = new Store();
     await store.keepBest('job', marks());
-    expect(await store.load('job')).toBe('something');
+    const library = new Library({ locks: null });
+    const [entry] = await library.list();
+    expect(entry).toMatchObject({ job: 'job', finished: false });
+    expect(await library.saves(entry?.id ?? '')).toEqual(['something']);
     expect(await store.best('job')).toEqual(marks());
   });
 });
@@ -77,9 +82,11 @@ describe('where an attempt stands', () => {
     const { play, pass } = entered();
     play.setSpeed(5);
     pass(2);
-    const keep = () => ({
+    const lease = { slot: 0, owner: null, lease_until: 0 } as const;
+    const about = { id: 'x', assigned: null, imported: false, marks: null };
+    const keep = () => entryOf({
       format: 1, mode: 'learn', saved: play.session.save(), speed: 5, began: '2026-01-02',
-    });
+    }, about, lease);
     const { time_s } = play.session.snapshot();
     expect(time_s).toBeGreaterThan(5);
     expect(placeOf(HERON, keep())).toBeCloseTo(time_s, 9);

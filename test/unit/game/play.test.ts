@@ -3,14 +3,24 @@ import 'fake-indexeddb/auto';
 import { afterEach, describe, expect, it } from 'vitest';
 import { hashOf } from '../../support/hash-of.ts';
 import { entered, HERON, playerAt, settled } from '../../support/player.ts';
-import { judge } from '../../../game/records/resume.ts';
-import { Store } from '../../../game/records/store.ts';
+import type { Keeper } from '../../../game/attempts/keeper.ts';
+import { Library } from '../../../game/attempts/library.ts';
+import { judgeAll } from '../../../game/attempts/resume.ts';
 import { attemptFaults, replay } from '../../../sim/index.ts';
 
 const OPEN = 90;
 const valve = (id: string, target_deg: number) =>
   ({ kind: 'valve', valve: id, target_deg }) as const;
 afterEach(settled);
+
+/** What a page that is loaded anew finds of an attempt. */
+async function foundIn(library: Library, { id }: Keeper) {
+  const entry = await library.entry(id);
+  if (entry === null) throw new Error('nothing was kept');
+  const found = judgeAll(HERON, await library.saves(entry.id));
+  if (found.kind !== 'resumed') throw new Error(found.kind);
+  return { ...found, entry };
+}
 
 const PUMP_ON = { kind: 'switch', pump: 'pump', on: true } as const;
 
@@ -97,7 +107,7 @@ describe('an attempt', () => {
     expect(play.session.xray()).toBeNull();
     play.look(true);
     expect(play.session.xray()?.links.length).toBeGreaterThan(5);
-    const assessed = playerAt(new Store(), 'assess').play;
+    const assessed = playerAt({ mode: 'assess' }).play;
     assessed.look(true);
     expect(assessed.session.xray()).toBeNull();
     expect(assessed.looking.value).toBe(false);
@@ -106,8 +116,8 @@ describe('an attempt', () => {
 
 describe('a reload', () => {
   it('takes the attempt up at its tick, frozen, and goes on bit by bit the same', async () => {
-    const store = new Store();
-    const first = entered(store);
+    const library = new Library({ locks: null });
+    const first = entered({ library });
     first.play.act(valve('suction_valve', OPEN));
     first.pass(3);
     first.play.setSpeed(0);
@@ -115,10 +125,9 @@ describe('a reload', () => {
     first.pass(0.5);
     await settled();
 
-    const found = judge(HERON, await store.load(HERON.id));
-    if (found.kind !== 'resumed') throw new Error(found.kind);
-    const second = playerAt(store);
-    second.play.takeUp(found.session, found.speed, found.began);
+    const { session, kept, entry } = await foundIn(library, first.keeper);
+    const second = playerAt({ library, entry });
+    second.play.takeUp(session, kept);
     expect(second.play.seen.value.tick).toBe(first.play.seen.value.tick);
     expect(second.play.greeting.value).toMatchObject({ kind: 'resumed' });
     second.pass(2);
@@ -135,15 +144,14 @@ describe('a reload', () => {
   });
 
   it('after the hand-over shows the debrief again', async () => {
-    const store = new Store();
-    const { play, pass } = entered(store);
+    const library = new Library({ locks: null });
+    const { play, pass, keeper } = entered({ library });
     pass(1);
     play.handOver();
     await settled();
-    const found = judge(HERON, await store.load(HERON.id));
-    if (found.kind !== 'resumed') throw new Error(found.kind);
-    const second = playerAt(store).play;
-    second.takeUp(found.session, found.speed, found.began);
+    const { session, kept, entry } = await foundIn(library, keeper);
+    const second = playerAt({ library, entry }).play;
+    second.takeUp(session, kept);
     expect(second.view.value).toBe('debrief');
     expect(second.score.value?.total).toBe(play.score.value?.total);
   });

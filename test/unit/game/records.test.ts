@@ -2,9 +2,10 @@
 import 'fake-indexeddb/auto';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { HERON } from '../../support/player.ts';
+import type { Kept } from '../../../game/attempts/entry.ts';
+import { Library } from '../../../game/attempts/library.ts';
+import { judge, judgeAll } from '../../../game/attempts/resume.ts';
 import { fileName } from '../../../game/records/attempt.ts';
-import { judge } from '../../../game/records/resume.ts';
-import { Store, type Kept } from '../../../game/records/store.ts';
 import { Session } from '../../../game/session.ts';
 
 function kept(): Kept {
@@ -15,6 +16,8 @@ function kept(): Kept {
   return { format: 1, mode: 'learn', saved: session.save(), speed: 5, began };
 }
 
+const about = (id: string) => ({ id, assigned: null, imported: false, marks: null });
+
 const withRecord = (change: object): Kept => {
   const good = kept();
   return { ...good, saved: { ...good.saved, record: { ...good.saved.record, ...change } } };
@@ -24,16 +27,24 @@ afterEach(() => { vi.unstubAllGlobals(); });
 
 describe('what was kept', () => {
   it('comes back from the storage as it was put there', async () => {
-    const store = new Store();
+    const library = new Library({ locks: null });
     const before = kept();
-    await store.keep('job', before);
-    const found = judge(HERON, await new Store().load('job'));
+    expect(await library.keep(before, about('one'))).toBe('kept');
+    const found = judgeAll(HERON, await new Library({ locks: null }).saves('one'));
     if (found.kind !== 'resumed') throw new Error(found.kind);
-    expect(found.speed).toBe(5);
+    expect(found.kept.speed).toBe(5);
     expect(found.session.record()).toEqual(before.saved.record);
     expect(found.session.facts).toEqual(before.saved.facts);
-    await store.drop('job');
-    expect(judge(HERON, await store.load('job')).kind).toBe('none');
+    expect(await library.drop('one')).toBe('dropped');
+    expect(judgeAll(HERON, await library.saves('one')).kind).toBe('none');
+    expect(await library.entry('one')).toBeNull();
+  });
+
+  it('is taken from the save before where the newest cannot be read', () => {
+    const good = kept();
+    expect(judgeAll(HERON, [{ ...good, format: 2 }, good]).kind).toBe('resumed');
+    expect(judgeAll(HERON, [{ ...good, format: 2 }, 7]).kind).toBe('damaged');
+    expect(judgeAll(HERON, []).kind).toBe('none');
   });
 
   it('is not taken up when another engine or another form of the job made it', () => {
@@ -58,24 +69,23 @@ describe('what was kept', () => {
 describe('storage that fails', () => {
   it('is named blocked, and play gets no exception', async () => {
     vi.stubGlobal('indexedDB', { open: () => { throw new DOMException('no', 'SecurityError'); } });
-    const store = new Store();
-    expect(await store.load('job')).toBeNull();
-    expect(store.trouble).toBe('blocked');
-    await store.keep('job', kept());
-    expect(store.trouble).toBe('blocked');
+    const library = new Library({ locks: null });
+    expect(await library.list()).toEqual([]);
+    expect(library.trouble).toBe('blocked');
+    expect(await library.keep(kept(), about('two'))).toBe('blocked');
+    expect(await library.claim('two')).toBe('mine');
   });
 
   it('is named full when there is no room, and good again when there is', async () => {
-    const store = new Store();
-    await store.load('job');
+    const library = new Library({ locks: null });
     const full = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError');
     });
-    await store.keep('job', kept());
-    expect(store.trouble).toBe('full');
+    expect(await library.keep(kept(), about('three'))).toBe('full');
+    expect(library.trouble).toBe('full');
     full.mockRestore();
-    await store.keep('job', kept());
-    expect(store.trouble).toBeNull();
+    expect(await library.keep(kept(), about('three'))).toBe('kept');
+    expect(library.trouble).toBeNull();
   });
 });
 

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import attempts from '../../../game/i18n/attempts.en.json';
 import en from '../../../game/i18n/en.json';
 import { projectFiles } from '../../tools/files.mjs';
 import { ROOT } from '../../tools/install.mjs';
@@ -13,7 +14,7 @@ import {
 import { clock, figure, inUnit, number, UNITS } from '../../../game/i18n/format.ts';
 import { fill, isWord, lexicon, t } from '../../../game/i18n/index.ts';
 import { readingText, spoken } from '../../../game/readings.ts';
-import { Session } from '../../../game/session.ts';
+import { MODES, Session } from '../../../game/session.ts';
 import { DEVICE_KINDS, NOTES, SIGHTS, type Reading } from '../../../sim/index.ts';
 
 const lex = lexicon(HERON.words);
@@ -27,6 +28,7 @@ describe('words', () => {
   it('exist for every sight, note and unit', () => {
     const keys = [
       ...SIGHTS.map((sight) => `sight.${sight}`),
+      ...MODES.flatMap((mode) => [`mode.${mode}`, `mode.${mode}_says`]),
       ...DEVICE_KINDS.flatMap((kind) =>
         COUNTED.includes(kind)
           ? []
@@ -41,8 +43,10 @@ describe('words', () => {
     const pages = projectFiles().filter((path) => /^game\/.*\.tsx?$/.test(path));
     const source = pages.map((path) => readFileSync(join(ROOT, path), 'utf8')).join('\n');
     // Put together from an id; checked above.
-    const joined = /^(sight|note|note_why|heard|device)\./;
-    const idle = Object.keys(en).filter((key) => !joined.test(key) && !source.includes(`'${key}'`));
+    const joined = /^(sight|note|note_why|heard|device|mode)\./;
+    const all = Object.keys({ ...en, ...attempts });
+    expect(all).toHaveLength(Object.keys(en).length + Object.keys(attempts).length);
+    const idle = all.filter((key) => !joined.test(key) && !source.includes(`'${key}'`));
     expect(idle).toEqual([]);
   });
 

@@ -1,0 +1,97 @@
+// Keeps one's place: what is saved of a session, when, and what stands in the way of it.
+import { signal, type Signal } from '@preact/signals';
+import type { Speed } from '../loop.ts';
+import { attemptFile, type AttemptFile } from '../records/attempt.ts';
+import type { Session } from '../session.ts';
+import { AwayLog } from './away.ts';
+import type { Kept } from './entry.ts';
+import type { Keeper, KeepTrouble } from './keeper.ts';
+
+/** While the clock runs, ms between two saves: with the time of a save itself, below a second. */
+const SAVE_MS = 500;
+
+export interface PlaceOptions {
+  readonly keeper: Keeper;
+  readonly date: () => Date;
+  /** ms of the wall. */
+  readonly now: () => number;
+  /** Another tab goes on with it. */
+  readonly lost: () => void;
+}
+
+export class Place {
+  readonly trouble: Signal<KeepTrouble | null> = signal(null);
+  readonly keeper: Keeper;
+  private readonly options: PlaceOptions;
+  private readonly away = new AwayLog();
+  private began: string;
+  /** When it was handed over: the same however often it is saved afterwards. */
+  private ended: string | null = null;
+  private savedAt = 0;
+
+  constructor(options: PlaceOptions) {
+    this.options = options;
+    this.keeper = options.keeper;
+    this.began = options.date().toISOString();
+    this.keeper.onTaken = () => {
+      this.trouble.value = 'taken';
+      options.lost();
+    };
+  }
+
+  get lost(): boolean { return this.trouble.value === 'taken'; }
+  /** True when the last save is so long ago that another one is due. */
+  get stale(): boolean { return this.options.now() - this.savedAt >= SAVE_MS; }
+
+  /** A new attempt begins. */
+  fresh(): void {
+    this.began = this.options.date().toISOString();
+    this.ended = null;
+    this.away.restore([]);
+  }
+
+  /** One that was kept is taken up; the clock of an assessment stood since then. */
+  restore({ mode, saved, began, at = began, away = [] }: Kept): void {
+    const over = saved.facts.some(({ kind }) => kind === 'done');
+    this.began = began;
+    this.ended = over ? at : null;
+    this.away.restore(away);
+    if (mode === 'assess' && !over) this.away.leaves(Date.parse(at));
+  }
+
+  /** The page goes out of sight while the clock runs. */
+  leaves(session: Session): void {
+    if (session.mode === 'assess') this.away.leaves(this.options.date().getTime());
+  }
+
+  returns(session: Session): void {
+    this.away.returns(session.snapshot().tick, this.options.date().getTime());
+  }
+
+  save(session: Session, speed: Speed): void {
+    this.savedAt = this.options.now();
+    if (this.lost) return;
+    const marks = session.score();
+    const kept = this.kept(session, speed);
+    void this.keeper.keep(kept, marks).then((saved) => {
+      if (!this.lost) this.trouble.value = saved === 'kept' ? null : saved;
+    });
+    if (marks !== null) void this.keeper.keepBest(session.level.id, marks, kept);
+  }
+
+  file(session: Session, who: string | null): AttemptFile {
+    const { id, assigned } = this.keeper;
+    return attemptFile({
+      kept: this.kept(session, 0), marks: session.score(), id, assigned, who,
+    });
+  }
+
+  private kept(session: Session, speed: Speed): Kept {
+    const at = this.ended ?? this.options.date().toISOString();
+    if (session.over) this.ended = at;
+    return {
+      format: 1, mode: session.mode, saved: session.save(), speed, began: this.began, at,
+      away: [...this.away.list],
+    };
+  }
+}
