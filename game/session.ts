@@ -43,6 +43,8 @@ export function toldOf(fact: Fact): Told | null {
     case 'moved':
     case 'noted':
     case 'held':
+    case 'left':
+    case 'back':
     case 'event': return fact;
     default: return null;
   }
