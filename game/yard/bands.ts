@@ -95,7 +95,7 @@ export function fieldOf(
     reach: pinReach(plan),
     outlet: outletShift(plan),
     linked,
-    row: plan.control + 18,
+    row: plan.control + ROW_GAP,
     bench: cart && plan.shape === 'tall' ? benchOf(plan) : null,
   };
 }
@@ -106,6 +106,8 @@ function benchOf(plan: Plan): Bench {
   return { head, perMetre: 150, aside: 26 * plan.pipe };
 }
 
+/** Between two rows of one height. */
+const ROW_GAP = 18;
 const EDGE = 12;
 const WALL = 24;
 
@@ -124,6 +126,29 @@ function widthsOf(site: Site, plan: Plan, zones: Zones) {
   };
 }
 
+const houseRoom = ({ houseX, plan }: Bands): Across => ({
+  left: houseX + WALL + 12,
+  right: plan.width - 14,
+});
+
+/** Rows that stubs and plant need at each height: the more of the two, for both. */
+function frontRows(site: Site, zones: Zones, bands: Bands): Map<number, number> {
+  const { plan } = bands;
+  const out = new Map<number, number>();
+  const tried = [
+    [['stub', 'tap'], bands.stub],
+    [['house'], houseRoom(bands)],
+  ] as const;
+  for (const [places, across] of tried) {
+    const list = readyOf(site, plan, zones, places);
+    const all = list.flatMap((r) => r.stations);
+    if (all.length === 0) continue;
+    const { rows } = pack(all, fieldOf(plan, 'front', across, list));
+    for (const [z, n] of rows) out.set(z, Math.max(n, out.get(z) ?? 0));
+  }
+  return out;
+}
+
 /** Packs on trial, to learn how far second rows lift the parts above them. */
 function lifted(site: Site, look: Look, zones: Zones, bands: Bands): Bands {
   const { plan } = bands;
@@ -134,11 +159,8 @@ function lifted(site: Site, look: Look, zones: Zones, bands: Bands): Bands {
     const { lift, bench, ground } = pack(all, fieldOf(plan, band, across, list));
     return { lift, bench: bench === null ? 0 : bench - ground };
   };
-  const house = { left: bands.houseX + WALL + 12, right: plan.width - 14 };
-  const front = Math.max(
-    trial(['stub', 'tap'], 'front', bands.stub).lift,
-    trial(['house'], 'front', house).lift,
-  );
+  const rows = frontRows(site, zones, bands);
+  const front = [...rows.values()].reduce((a, b) => a + b, 0) * (plan.control + ROW_GAP);
   const cart = trial(['cart'], 'cart', bands.cart);
   const lift = { cart: cart.lift, front, bench: cart.bench };
   if (lift.cart + lift.front + lift.bench === 0) return bands;
@@ -176,12 +198,11 @@ function dividedOf(site: Site, look: Look, zones: Zones): Bands {
   const plan = planOf(look, needsOf(site, zones, true));
   const edge = wide ? EDGE : 3;
   const own = widthsOf(site, plan, zones);
-  const house = plant
-    ? Math.min(
-        look.width * 0.74,
-        Math.max(rest, own.house * 1.05 + WALL + 40, look.width - own.stub - 60),
-      )
-    : rest;
+  const ample = Math.max(rest, own.house * 1.05 + WALL + 40, look.width - own.stub - 60);
+  const tight = own.stub > 0 && own.house + own.stub + WALL + 100 > look.width;
+  const share = Math.max(0.4, own.house / Math.max(1, own.house + own.stub));
+  const most = look.width * (tight ? Math.min(0.6, share) : 0.74);
+  const house = plant ? Math.min(most, ample) : rest;
   const houseX = look.width - house;
   const right = houseX - 34 * look.pipe;
   return {
@@ -200,11 +221,14 @@ export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): void {
   layPatches(sheet, carts, fieldOf(plan, 'cart', bands.cart, carts));
   const stubs = ready(['stub', 'tap']);
   if (plan.stacked) sortByHose(sheet, zones, stubs);
-  if (stubs.length > 0) layPatches(sheet, stubs, fieldOf(plan, 'front', bands.stub, stubs));
+  const beside = frontRows(site, zones, bands);
+  const front = (across: Across, list: readonly Ready[]): Field1 => ({
+    ...fieldOf(plan, 'front', across, list),
+    beside,
+  });
+  if (stubs.length > 0) layPatches(sheet, stubs, front(bands.stub, stubs));
   const house = ready(['house']);
-  if (house.length === 0) return;
-  const left = bands.houseX + WALL + 12;
-  layPatches(sheet, house, fieldOf(plan, 'front', { left, right: plan.width - 14 }, house));
+  if (house.length > 0) layPatches(sheet, house, front(houseRoom(bands), house));
 }
 
 /** In a band below the cart, stubs stand in the order in which their hoses leave the cart. */

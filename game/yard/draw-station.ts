@@ -51,7 +51,8 @@ function drawStill(sheet: Sheet, s: Station, around: Around): PinAt[] {
   const { plan } = sheet;
   const c = plan.control;
   const [from, to, branch] = s.nets;
-  const nets = sorted(s, [from!, to!], around);
+  if (to === undefined) return drawCock(sheet, s, around);
+  const nets = sorted(s, [from!, to], around);
   const at = { x: s.x, y: s.y };
   const forward = nets[0] === from;
   if (link.kind === 'three_way') {
@@ -88,6 +89,23 @@ function drawStill(sheet: Sheet, s: Station, around: Around): PinAt[] {
   }
   sheet.station(link, at, forward ? 'right' : 'left');
   return inLine(s, nets, { pin: pinReach(plan), body: c * (link.kind === 'valve' ? 0.36 : 0.24) });
+}
+
+/** A small valve with its spout: down into a pail, or up where it lets air out. */
+function drawCock(sheet: Sheet, s: Station, around: Around): PinAt[] {
+  const link = s.link!;
+  if (link.kind !== 'valve') return [];
+  const { plan } = sheet;
+  const net = s.nets[0]!;
+  const side = (around.place(net, s)?.x ?? s.x - 1) <= s.x ? -1 : 1;
+  const body = plan.control * 0.36;
+  const out = plan.control * 0.5 + 5 * plan.pipe;
+  const turn = (sheet.site.cocks.get(s.id)?.up === true ? -1 : 1) * 17 * plan.pipe;
+  sheet.station(link, { x: s.x, y: s.y }, side < 0 ? 'right' : 'left');
+  const bend = { x: s.x - side * out, y: s.y };
+  sheet.piece([{ x: s.x - side * body, y: s.y }, bend, { ...bend, y: s.y + turn }], link.bore_mm);
+  const pin = { x: s.x + side * pinReach(plan), y: s.y };
+  return [pinAt(net, pin, [{ x: s.x + side * body, y: s.y }])];
 }
 
 function drawPump(sheet: Sheet, s: Station): PinAt[] {

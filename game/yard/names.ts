@@ -12,6 +12,7 @@ export const plainSay: Say = (key) => key.slice(key.indexOf('.') + 1).replaceAll
 const SIDES: Readonly<Record<Placed['kind'], readonly Side[]>> = {
   valve: ['above', 'below', 'right', 'left'],
   coupling: ['above', 'below', 'right', 'left'],
+  hand_pump: ['above', 'below', 'right', 'left'],
   pump: ['above', 'below', 'left', 'right'],
   tank: ['left', 'right', 'below', 'above'],
   gauge: ['left', 'right', 'above', 'below'],
@@ -26,7 +27,7 @@ const VAULT_SIDES: readonly Side[] = ['left', 'right', 'below', 'above'];
 function bodyOf(sheet: Sheet, p: Placed): Box {
   const { plan } = sheet;
   const m = { x: p.x + p.w / 2, y: p.y + p.h / 2 };
-  if (p.kind === 'valve' || p.kind === 'coupling') return about(m, plan.control * 0.6);
+  if (['valve', 'coupling', 'hand_pump'].includes(p.kind)) return about(m, plan.control * 0.6);
   if (p.kind === 'sight') return sightBody(sheet, p);
   const tank = sheet.tanks.find((t) => t.id === p.id || t.level === p.id);
   if (tank === undefined) return p;
@@ -49,6 +50,7 @@ const RANK: Readonly<Record<Placed['kind'], number>> = {
   meter: 1,
   valve: 2,
   coupling: 2,
+  hand_pump: 2,
   gauge: 3,
   tank: 4,
   sight: 5,

@@ -27,7 +27,12 @@ export interface Field1 {
   readonly bench: Bench | null;
   /** Shift of a second row. */
   readonly row: number;
+  /** Rows that parts beside these have at a height, so that equal heights stay equal. */
+  readonly beside?: Deepest;
 }
+
+/** Rows over the first at each height that has such. */
+export type Deepest = ReadonlyMap<number, number>;
 
 /** Height on the page with rows taken into account: higher stays higher. */
 export interface Heights {
@@ -37,6 +42,7 @@ export interface Heights {
   readonly lift: number;
   /** Ground line under the bench, if there is one. */
   readonly bench: number | null;
+  readonly rows: Deepest;
 }
 
 const ROUND = 1000;
@@ -46,7 +52,7 @@ type Rows = Map<Station, number>;
 
 /** A height with a second row is lifted with all that stands higher, so that lower ones keep. */
 function heightsFor(stations: readonly Station[], rows: Rows, field: Field1): Heights {
-  const deepest = new Map<number, number>();
+  const deepest = new Map<number, number>(field.beside ?? []);
   for (const s of stations) {
     const row = rows.get(s) ?? 0;
     if (row > 0) deepest.set(level(s.z), Math.max(deepest.get(level(s.z)) ?? 0, row));
@@ -58,7 +64,7 @@ function heightsFor(stations: readonly Station[], rows: Rows, field: Field1): He
     const rise = lifted.reduce((sum, [at, row]) => sum + (own >= at ? row : 0), 0);
     return field.yOf(Math.max(0.05, z)) - rise * field.row;
   };
-  return { yOf, ground: field.ground, lift, bench: null };
+  return { yOf, ground: field.ground, lift, bench: null, rows: deepest };
 }
 
 const isTank = (s: Station): s is TankStation => s.kind === 'tank';

@@ -121,7 +121,7 @@ export class Sheet {
     const kind = link.kind === 'pump' || link.kind === 'three_way' ? 'fixed_flow' : link.kind;
     this.parts.push({ id: link.id, kind: kind satisfies PartKind, ...at, size, width, way });
     if (link.kind === 'coupling' || link.kind === 'hand_pump')
-      this.place(link.id, 'coupling', about(at, plan.control));
+      this.place(link.id, link.kind, about(at, plan.control));
   }
 
   /** Drawn pipes of a kind of link, for reading their path. */

@@ -186,9 +186,11 @@ function addNodes(make: Making): void {
       nets: [node.id],
     });
   }
+  const cockEnds = new Set([...site.cocks.values()].map((c) => c.end));
   for (const id of patch.nodes) {
     const node = site.nodes.get(id)!;
     const base = { id, link: null, instrument: null, node: id, nets: [id] };
+    if (cockEnds.has(id)) continue;
     if (node.kind === 'open') {
       const half = plan.outlet / 2 + 1;
       const size = { left: half, right: half, up: 14, down: 0 };
@@ -253,7 +255,10 @@ export function kitOf(site: Site, plan: Plan, zones: Zones, patch: Patch): Kit {
     const foot = [...inTank.values()].includes(link.id);
     if (foot) continue;
     const { node, z } = heightOfStill(site, link);
-    const nets = endsOf(link).map((e) => net(link, e));
+    const cock = site.cocks.get(link.id);
+    const nets = endsOf(link)
+      .filter((e) => e !== cock?.end)
+      .map((e) => net(link, e));
     add(make, {
       id: link.id,
       kind: link.kind === 'pump' ? 'pump' : 'still',

@@ -16,6 +16,7 @@ export interface Box extends Point {
 export const PLACED_KINDS = [
   'valve',
   'coupling',
+  'hand_pump',
   'pump',
   'tank',
   'gauge',
