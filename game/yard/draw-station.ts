@@ -7,6 +7,7 @@ import { widthOf } from './plan.ts';
 import { about, type Sheet } from './sheet.ts';
 import {
   dialRise,
+  dropsStraight,
   motorWidth,
   outletShift,
   pinReach,
@@ -217,6 +218,11 @@ function drawHoseEnd(sheet: Sheet, s: Station, around: Around): PinAt[] {
   const net = s.nets[0]!;
   const dir = (around.place(net, s)?.x ?? s.x + 1) >= s.x ? 1 : -1;
   const onCart = s.toTop === undefined;
+  if (s.toTop === true && dropsStraight(s.link!)) {
+    const at = { x: s.x + dir * elbow(plan), y: s.y };
+    sheet.hoseEnds.set(s.id, { at, dir, onCart, ground: s.ground, x: s.x });
+    return [pinAt(net, at)];
+  }
   if (s.toTop === true) {
     const at = { x: s.x + dir * 18 * plan.pipe, y: s.y };
     sheet.hoseEnds.set(s.id, { at, dir, onCart, ground: s.ground });

@@ -77,8 +77,40 @@ function withCocks(given: Scenario): { scenario: Scenario; cocks: Map<string, Co
   return { scenario: { ...given, nodes: [...kept, ...added], links }, cocks };
 }
 
+/** Id of the thin hose that leads from a hand pump to the loop; no part of the scenario. */
+export const armHose = (pump: string): string => `${pump}~hose`;
+
+export const isMadeUp = (id: string): boolean => id.includes('~');
+
+const ARM_HOSE = {
+  ...{ length_m: 3, loss_k: 0, clear: false, roughness_mm: 0, compliance_per_MPa: 0 },
+  ...{ start_pressure_kPa: 0, start_antifreeze_fraction: 0 },
+} as const;
+
+/** A hand pump stands by the pail that it draws from: a thin hose leads to what it fills. */
+function withArmHoses(given: Scenario): Scenario {
+  const nodes = new Map(given.nodes.map((n) => [n.id, n]));
+  const added: Node[] = [];
+  const hoses: Hose[] = [];
+  const links = given.links.map((link): Link => {
+    if (link.kind !== 'hand_pump') return link;
+    const [pail, port] = link.from.split('.');
+    const [from, to] = [nodes.get(pail!), nodes.get(nodeOf(link.to))];
+    if (from?.kind !== 'tank' || to?.kind !== 'junction') return link;
+    const elevation_m = Math.max(heightOfNode(from, port), from.floor_m + from.height_mm / 2000);
+    const out = `${link.id}~out`;
+    added.push({ ...to, id: out, elevation_m });
+    const pipe = { ...ARM_HOSE, bore_mm: link.bore_mm, gas: [], profile: [] };
+    hoses.push({ ...pipe, kind: 'hose', id: armHose(link.id), from: out, to: link.to });
+    return { ...link, to: out };
+  });
+  return { ...given, nodes: [...given.nodes, ...added], links: [...links, ...hoses] };
+}
+
+type Hose = Extract<Link, { kind: 'hose' }>;
+
 export function readSite(given: Scenario, hints: Drawing | null): Site {
-  const { scenario, cocks } = withCocks(given);
+  const { scenario, cocks } = withCocks(withArmHoses(given));
   const nodes = new Map(scenario.nodes.map((n) => [n.id, n]));
   const links = new Map(scenario.links.map((l) => [l.id, l]));
   const touching = new Map<string, Link[]>(scenario.nodes.map((n) => [n.id, []]));

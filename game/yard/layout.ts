@@ -5,7 +5,7 @@ import { bandsOf, drawBands, isPlainTap } from './bands.ts';
 import { layBores } from './bores.ts';
 import { readField, type Field } from './circuits.ts';
 import { framesOf } from './frames.ts';
-import { isConduit, nodeOf, readSite } from './graph.ts';
+import { isConduit, isMadeUp, nodeOf, readSite } from './graph.ts';
 import { fieldParts } from './headers.ts';
 import { drawHoses, rowsOf, type Hose } from './hoses.ts';
 import { layLadder, type Frame } from './ladder.ts';
@@ -49,15 +49,15 @@ function layHoses(sheet: Sheet, zones: Zones, house: HouseMark): void {
         at: { x: at.x - 15 * Math.sqrt(sheet.plan.pipe), y: at.y + 6 },
         dir: 1,
         onCart: false,
-        ground: sheet.plan.front,
+        ground: sheet.plan.house,
       };
     };
     const [from, to] = [end(link.from), end(link.to)];
-    const inside = [link.from, link.to].some(
-      (e) => zones.patchOf.get(nodeOf(e))?.place === 'house',
-    );
+    const places = [link.from, link.to].map((e) => zones.patchOf.get(nodeOf(e))?.place);
+    const led = link.kind === 'pipe';
+    const inside = places.includes('house') && !led;
     const wall = inside && sheet.plan.stacked ? { wall: house.x } : {};
-    if (from !== undefined && to !== undefined) list.push({ link, from, to, ...wall });
+    if (from !== undefined && to !== undefined) list.push({ link, from, to, led, ...wall });
   }
   drawHoses(sheet, rowsOf(list, back));
 }
@@ -138,7 +138,7 @@ export function layoutYard(
   const { plan } = bands;
   const sheet = new Sheet(site, plan, sidesOf(site, zones, fields));
   drawBands(sheet, zones, bands);
-  const ground = groundOf(site, plan);
+  const ground = groundOf(sheet);
   const house = houseOf(site, zones, bands);
   layHoses(sheet, zones, house);
   const field = layField(sheet, fields, ground);
@@ -184,7 +184,7 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
   const tagged = tagAll(taken, namedOf(sheet, f.say), how);
   const hoses = hoseNames(
     sheet,
-    f.zones.hoses.map((h) => h.id),
+    f.zones.hoses.map((h) => h.id).filter((id) => !isMadeUp(id)),
     f.say,
   );
   const extra = tagAll(taken, plan.shape === 'wide' ? hoses : [], how);

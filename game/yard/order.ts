@@ -160,6 +160,7 @@ function storesOf(site: Site, patch: Patch): Map<string, number> {
   const tanks = [...patch.nodes].filter((n) => site.nodes.get(n)!.kind === 'tank');
   const main = mainTank(site);
   const out = new Map<string, number>();
+  if (main === null || !patch.nodes.has(main)) return out;
   for (const tank of tanks) {
     if (tank === main) continue;
     const near = [tank];
@@ -270,7 +271,7 @@ function orderOf(s: Station, orders: Orders, sideOf: (n: string) => 1 | -1): num
     dial: 1,
     meter: 2,
     hose: 3,
-    riser: 3.5,
+    riser: 6,
     open: 0,
     reservoir: 0,
     dot: 0.2,

@@ -2,7 +2,7 @@
 // chambers around buried valves.
 import { isPlainTap, type Bands } from './bands.ts';
 import type { Site } from './graph.ts';
-import { stubY, type Plan } from './plan.ts';
+import { houseY, type Plan } from './plan.ts';
 import type { Sheet } from './sheet.ts';
 import type { Taken } from './tags.ts';
 import type { Box, GroundMark, HouseMark, Label, Vault } from './types.ts';
@@ -10,14 +10,15 @@ import type { Zones } from './zones.ts';
 
 const FROST_m = 0.9;
 
-export function groundOf(site: Site, plan: Plan): GroundMark {
+export function groundOf({ site, plan, benches }: Sheet): GroundMark {
   const frost_m = site.hints.field?.frost_m ?? FROST_m;
   return {
     back: plan.turfBack,
     line: plan.line,
     cut: plan.cut,
     front: plan.front,
-    bench: plan.bench,
+    benches,
+    house: plan.house,
     frost_m,
     frostY: plan.cut + frost_m * plan.soilPerMetre,
   };
@@ -31,24 +32,24 @@ export function houseOf(site: Site, zones: Zones, bands: Bands): HouseMark {
   const taps = zones.patches.filter(isPlainTap).flatMap((p) => [...p.nodes]);
   const highest = Math.min(
     ...[...zones.patches].flatMap((p) =>
-      p.place === 'house' ? [...p.nodes].map((n) => stubY(plan, site.heightOf(n))) : [],
+      p.place === 'house' ? [...p.nodes].map((n) => houseY(plan, site.heightOf(n))) : [],
     ),
     Infinity,
   );
-  const plain = plan.stacked ? plan.front - 226 : 140;
+  const plain = plan.stacked ? plan.house - 226 : 140;
   const y = plant ? Math.min(plain, highest - 90 * plan.pipe) : plain;
   const w = wide ? 112 : 120;
   const left = houseX + wall + (plan.width - houseX - wall - w) / 2;
   const unitH = plan.stacked ? 106 : 176;
-  const unit = plant ? null : { x: left, y: plan.front - 22 - unitH, w, h: unitH };
+  const unit = plant ? null : { x: left, y: plan.house - 22 - unitH, w, h: unitH };
   return {
     x: houseX,
     y,
     w: plan.width - houseX,
-    h: plan.front - y,
+    h: plan.house - y,
     wall,
     unit,
-    taps: taps.map((id, k) => ({ x: houseX - 2 - 40 * k, y: stubY(plan, site.heightOf(id)) })),
+    taps: taps.map((id, k) => ({ x: houseX - 2 - 40 * k, y: houseY(plan, site.heightOf(id)) })),
   };
 }
 

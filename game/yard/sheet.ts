@@ -59,6 +59,8 @@ export class Sheet {
   readonly spouts: SpoutMark[] = [];
   readonly couplers: CouplerMark[] = [];
   readonly joints: JointMark[] = [];
+  /** Ground lines of benches below the cart, from above. */
+  readonly benches: number[] = [];
   /** Ends of hoses across the yard, by link and node; tops of pipes into the field, by node. */
   readonly hoseEnds = new Map<string, HoseEnd>();
   readonly risers = new Map<string, RiserEnd>();

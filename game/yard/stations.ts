@@ -1,7 +1,7 @@
 // Everything of a patch that takes room: valves, pumps, tanks, dials, hose ends. Each becomes a
 // station with its extents and the nets that it joins (a node, and what is set in between there).
 import type { Still } from './chains.ts';
-import { endsOf, isConduit, nodeOf, type Link, type Site } from './graph.ts';
+import { endsOf, isConduit, isMadeUp, nodeOf, type Link, type Site } from './graph.ts';
 import { widthOf, type Plan } from './plan.ts';
 import type { Zones, Patch } from './zones.ts';
 import type { Scenario } from '../../sim/index.ts';
@@ -27,6 +27,8 @@ export interface Station {
   down: number;
   /** Height of its foot, where that follows the page's heights, m. */
   readonly foot_m?: number;
+  /** Least room from there to its rim, so that hands can point at a low pail. */
+  readonly least?: number;
   readonly toGround: boolean;
   /** Half the room of a stem from below its extents down to its point. */
   readonly stem?: number;
@@ -202,11 +204,15 @@ function addNodes(make: Making): void {
   }
 }
 
+/** True of what comes down to its end without a bend: pipes, and the thin hose of a hand pump. */
+export const dropsStraight = (link: Link): boolean => link.kind === 'pipe' || isMadeUp(link.id);
+
 /** Ends of hoses that cross the yard, and of pipes that go down into the field. */
 function addEnds(make: Making): void {
   const { site, zones, patch, plan } = make;
   const end = (link: Link, at: string, kind: 'hose' | 'riser'): void => {
-    const above = plan.stacked && patch.place !== 'cart';
+    // A hose falls beside its end and turns up to it; stiff and thin ones come straight down.
+    const above = plan.stacked && patch.place !== 'cart' && !dropsStraight(link);
     const slim = widthOf(plan, link.bore_mm) / 2 + 6 * plan.pipe;
     const half = kind === 'hose' && above ? plan.hoseColumn / 2 : slim;
     add(make, {

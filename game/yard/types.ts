@@ -162,9 +162,11 @@ export interface GroundMark {
   readonly cut: number;
   /** Ground line of the stubs and the house; `line` where they stand beside the cart. */
   readonly front: number;
+  /** Ground line of the house; `front` unless it has a band of its own. */
+  readonly house: number;
   readonly frostY: number;
-  /** Ground line of a bench below the cart, if there is one. */
-  readonly bench: number | null;
+  /** Ground lines of benches below the cart, from above. */
+  readonly benches: readonly number[];
   readonly frost_m: number;
 }
 export interface HouseMark extends Box {

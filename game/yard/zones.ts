@@ -27,6 +27,8 @@ export interface Zones {
   readonly patchOf: ReadonlyMap<string, Patch>;
   /** Hoses that lie across the yard, from one patch to another. */
   readonly hoses: readonly ConduitLink[];
+  /** True where pipes lead across to a plant room that is more than the coil. */
+  readonly led: boolean;
   readonly fieldLinks: ReadonlySet<Link>;
   readonly fieldNodes: ReadonlySet<string>;
 }
@@ -71,8 +73,7 @@ function placeOf(site: Site, nodes: ReadonlySet<string>, links: readonly Link[])
   if (has('coil')) return 'house';
   const coil = site.scenario.links.some((l) => l.kind === 'coil');
   if (has('three_way')) return coil ? 'stub' : 'house';
-  if (kinds.has('tank') && !has('hand_pump')) return 'cart';
-  if (has('pump')) return 'cart';
+  if (kinds.has('tank') || has('pump')) return 'cart';
   return kinds.has('reservoir') ? 'tap' : 'stub';
 }
 
@@ -152,7 +153,7 @@ export function zonesOf(site: Site): Zones {
     patches.push(patch);
     for (const id of nodes) patchOf.set(id, patch);
   }
-  return { patches, patchOf, hoses, fieldLinks: ground.links, fieldNodes: ground.nodes };
+  return { patches, patchOf, hoses, led: led.size > 0, fieldLinks: ground.links, fieldNodes: ground.nodes };
 }
 
 interface Above {

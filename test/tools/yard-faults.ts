@@ -126,10 +126,12 @@ function placeFaults(yard: YardLayout, scenario: Scenario): string[] {
 
 /** Bands with a scale of their own: cart, bench and front; null below the ground. */
 function bandOf(yard: YardLayout, p: Point): string | null {
-  const { line, bench, front, cut } = yard.ground;
+  const { line, benches, front, cut, house } = yard.ground;
   if (p.y > cut) return null;
   if (p.y <= line) return 'cart';
-  if (bench !== null && p.y <= bench) return 'bench';
+  const bench = benches.findIndex((b) => p.y <= b);
+  if (bench >= 0) return `bench ${bench}`;
+  if (house < front && p.y <= house) return 'house';
   return p.y <= front ? 'front' : null;
 }
 
