@@ -245,7 +245,7 @@ function dividedOf(site: Site, look: Look, zones: Zones): Divided {
   const house = plant ? Math.min(most, ample) : rest;
   const houseX = way.split ? PASS : look.width - house;
   const tap = zones.led && zones.patches.some(isPlainTap) ? 54 : 0;
-  const right = way.split ? look.width - 44 : houseX - 34 * look.pipe - tap;
+  const right = way.split ? look.width - 18 : houseX - 34 * look.pipe - tap;
   const stub = { left: EDGE, right };
   const cart = { left: edge, right: look.width - edge };
   return { bands: { plan, houseX, stub, cart }, way };
@@ -259,7 +259,8 @@ export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): void {
   const { benches } = layPatches(sheet, carts, fieldOf(plan, 'cart', bands.cart, carts));
   sheet.benches.push(...benches);
   const stubs = ready(['stub', 'tap']);
-  if (plan.stacked) sortByHose(sheet, zones, stubs);
+  // Past a house in a band of its own all hoses come from the left, whatever their order.
+  if (plan.stacked && plan.house === plan.front) sortByHose(sheet, zones, stubs);
   const rows = frontRows(site, zones, bands);
   if (stubs.length > 0) {
     const front = fieldOf(plan, 'front', bands.stub, stubs);

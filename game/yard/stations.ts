@@ -222,7 +222,7 @@ function addEnds(make: Making): void {
       instrument: null,
       z: site.heightOf(at),
       left: half,
-      right: half,
+      right: kind === 'hose' && above && zones.led ? half * 0.74 : half,
       up: 6,
       down: 0,
       toGround: true,
