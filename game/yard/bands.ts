@@ -110,6 +110,7 @@ export function fieldOf(
     outlet: outletShift(plan),
     linked,
     row: plan.control + ROW_GAP,
+    spread: list.some((r) => r.day),
     bench: cart && (plan.shape === 'tall' || plan.stacked) ? benchOf(plan) : null,
   };
 }

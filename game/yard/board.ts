@@ -5,7 +5,7 @@ import type { Look } from './plan.ts';
 import type { Box } from './types.ts';
 
 /** Kinds of devices that belong to no part of the rig. */
-const LOOSE: readonly string[] = ['wear', 'act', 'cup', 'plug', 'breaker', 'ground_fault', 'fan'];
+const LOOSE: readonly string[] = ['wear', 'act', 'cup', 'plug', 'breaker', 'ground_fault'];
 /** Instruments that are brought along and held to something. */
 const HELD: readonly string[] = [
   'hydrometer', 'refractometer', 'dip_thermometer', 'current', 'voltage',

@@ -144,6 +144,7 @@ function drawDial(sheet: Sheet, s: Station): PinAt[] {
     ...at,
     r,
     stem: { x: s.x, y: s.y },
+    from: 0,
     full: spec.range_kPa,
     per: 1000,
     unit: 'kPa',

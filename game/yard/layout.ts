@@ -8,6 +8,7 @@ import { framesOf } from './frames.ts';
 import { isConduit, isMadeUp, nodeOf, readSite } from './graph.ts';
 import { fieldParts } from './headers.ts';
 import { drawHoses, rowsOf, type Hose } from './hoses.ts';
+import { hangBoard, placeKit } from './kit.ts';
 import { layLadder, type Frame } from './ladder.ts';
 import { fieldMarks, houseMarks, type FieldDrawn } from './marks.ts';
 import { hoseNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
@@ -166,7 +167,8 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
   const { plan } = sheet;
   const frames = framesOf(sheet);
   const { marks } = f;
-  const known = [...marks.labels, ...houseMarks(plan, f.house)];
+  const { board, labels } = hangBoard(sheet);
+  const known = [...marks.labels, ...houseMarks(plan, f.house), ...labels];
   const size = { width: plan.width, height: f.bottom };
   const vaults = vaultsOf(sheet);
   const taken = takenBy(sheet, {
@@ -179,6 +181,8 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
     size,
     cut: plan.cut,
   });
+  if (board !== null) taken.add(board, 2);
+  placeKit(sheet, { taken, house: f.house, vaults });
   const fixed = [...known, frostLabel(plan, f.ground, taken)];
   const how = { type: plan.type, limit: plan.type * 8.5, plateR: plan.type * 0.72 };
   const tagged = tagAll(taken, namedOf(sheet, f.say), how);
@@ -208,6 +212,8 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
     valves: sheet.valves,
     parts: sheet.parts,
     dials: sheet.dials,
+    kit: sheet.kit,
+    board,
     pumps: sheet.pumps,
     tanks: sheet.tanks,
     outlets: sheet.outlets,

@@ -19,6 +19,8 @@ const SIDES: Readonly<Record<Placed['kind'], readonly Side[]>> = {
   meter: ['above', 'right', 'below', 'left'],
   sight: ['left', 'right', 'below', 'above'],
   note: ['below', 'above', 'right', 'left'],
+  device: ['below', 'above', 'right', 'left'],
+  held: ['below', 'above', 'right', 'left'],
 };
 
 const VAULT_SIDES: readonly Side[] = ['left', 'right', 'below', 'above'];
@@ -45,6 +47,9 @@ function sightBody(sheet: Sheet, p: Placed): Box {
   return about(m, pipe.width + 4);
 }
 
+/** Signs that say themselves what they are; their names come up when they are touched. */
+const UNNAMED: readonly Placed['kind'][] = ['note', 'device', 'held'];
+
 const RANK: Readonly<Record<Placed['kind'], number>> = {
   pump: 0,
   meter: 1,
@@ -55,13 +60,15 @@ const RANK: Readonly<Record<Placed['kind'], number>> = {
   tank: 4,
   sight: 5,
   note: 6,
+  device: 7,
+  held: 7,
 };
 
 /** Everything that must have a name, those with the least choice first. */
 export function namedOf(sheet: Sheet, say: Say): Named[] {
   const out: (Named & { rank: number })[] = [];
   for (const p of sheet.placed) {
-    if (p.kind === 'note') continue;
+    if (UNNAMED.includes(p.kind)) continue;
     const own = sheet.dials.find((d) => d.id === p.id && d.stem.y !== d.y);
     const key = p.labelKey;
     const base = { id: p.id, key, text: say(key), tone: 'name' as const };

@@ -12,6 +12,8 @@ const RUN = 400;
 export interface Orders {
   readonly node: ReadonlyMap<string, number>;
   readonly tank: ReadonlyMap<string, number>;
+  /** True where small cocks stand beside the pipes into the field. */
+  readonly cocks: boolean;
 }
 
 interface Group {
@@ -149,7 +151,7 @@ function simple(site: Site, zones: Zones, patch: Patch): Orders {
     }
   }
   const tanks = [...node].filter(([n]) => site.nodes.get(n)!.kind === 'tank');
-  return { node, tank: new Map(tanks) };
+  return { node, tank: new Map(tanks), cocks: site.cocks.size > 0 };
 }
 
 /** Where a drum or a pail stands that is not the cart's own tank: beyond everything else. */
@@ -235,7 +237,7 @@ export function nodeOrders(site: Site, zones: Zones, patch: Patch): Orders {
   const tanks = [...patch.nodes].filter((n) => site.nodes.get(n)!.kind === 'tank');
   const stores = storesOf(site, patch);
   for (const [n, at] of stores) if (!tanks.includes(n)) node.set(n, at);
-  return { node, tank: new Map(tanks.map((t, k) => [t, stores.get(t) ?? k])) };
+  return { node, tank: new Map(tanks.map((t, k) => [t, stores.get(t) ?? k])), cocks: false };
 }
 
 /** Gives every station its place; ties keep the scenario's order. */
@@ -271,7 +273,7 @@ function orderOf(s: Station, orders: Orders, sideOf: (n: string) => 1 | -1): num
     dial: 1,
     meter: 2,
     hose: 3,
-    riser: 6,
+    riser: orders.cocks ? 6 : 3.5,
     open: 0,
     reservoir: 0,
     dot: 0.2,

@@ -29,6 +29,8 @@ export interface Field1 {
   readonly bench: Bench | null;
   /** Shift of a second row. */
   readonly row: number;
+  /** True where heights close to each other are drawn apart once there are rows. */
+  readonly spread: boolean;
   /** Rows that parts beside these have at a height, so that equal heights stay equal. */
   readonly beside?: Deepest;
 }
@@ -63,7 +65,7 @@ function closeAbove(stations: readonly Station[], field: Field1): number[] {
 /** A height with a second row is lifted with all that stands higher, so that lower ones keep. */
 function heightsFor(stations: readonly Station[], rows: Rows, field: Field1): Heights {
   const deepest = new Map<number, number>(field.beside ?? []);
-  const closest = new Set(rows.size > 0 ? closeAbove(stations, field) : []);
+  const closest = new Set(field.spread && rows.size > 0 ? closeAbove(stations, field) : []);
   for (const z of closest) deepest.set(z, Math.max(1, deepest.get(z) ?? 0));
   for (const s of stations) {
     const row = rows.get(s) ?? 0;

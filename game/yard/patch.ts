@@ -29,6 +29,8 @@ export interface Ready {
   readonly kit: Kit;
   readonly tanks: readonly TankStation[];
   readonly stations: readonly Station[];
+  /** True in a yard with a plant room: all that a whole day needs stands about. */
+  readonly day: boolean;
 }
 
 export function readyPatch(
@@ -43,7 +45,7 @@ export function readyPatch(
   const tanks = tankStations({ site, plan, patch, kit, orders, perMetre });
   const stations = [...kit.stations, ...tanks];
   for (const s of stations) s.order += at.shift;
-  return { patch, kit, tanks, stations };
+  return { patch, kit, tanks, stations, day: zones.led };
 }
 
 const isTank = (s: Station): s is TankStation => s.kind === 'tank';

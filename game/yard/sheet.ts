@@ -12,6 +12,7 @@ import type {
   Fitting,
   HoseEnd,
   JointMark,
+  KitMark,
   OutletMark,
   PartKind,
   PartMark,
@@ -30,7 +31,7 @@ import type {
 /** Drawn length of a piece of a pipe's path. */
 const STEP = 5;
 
-const READS: ReadonlySet<PlacedKind> = new Set(['gauge', 'meter', 'sight', 'note']);
+const READS: ReadonlySet<PlacedKind> = new Set(['gauge', 'meter', 'sight', 'note', 'held']);
 
 /** Instruments are named by what they tell, everything else as a part. */
 export function nameKey(id: string, instrument: boolean): string {
@@ -53,6 +54,7 @@ export class Sheet {
   readonly valves: ValveMark[] = [];
   readonly parts: PartMark[] = [];
   readonly dials: DialMark[] = [];
+  readonly kit: KitMark[] = [];
   readonly pumps: PumpMark[] = [];
   readonly tanks: TankMark[] = [];
   readonly outlets: OutletMark[] = [];

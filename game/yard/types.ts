@@ -23,6 +23,8 @@ export const PLACED_KINDS = [
   'meter',
   'sight',
   'note',
+  'device',
+  'held',
 ] as const;
 export type PlacedKind = (typeof PLACED_KINDS)[number];
 
@@ -113,10 +115,20 @@ export interface DialMark extends Point {
   readonly id: string;
   readonly r: number;
   readonly stem: Point;
-  /** Full scale in the unit the dial is marked in (kPa, L/min). */
+  /** Both ends of the scale in the unit the dial is marked in, and that unit in the reading's. */
+  readonly from: number;
   readonly full: number;
   readonly per: number;
-  readonly unit: 'kPa' | 'L/min';
+  readonly unit: (typeof DIAL_UNITS)[number];
+  /** To what it measures, of a dial that neither stands on its stem nor sits in the line. */
+  readonly leader?: readonly Point[];
+}
+export const DIAL_UNITS = ['kPa', 'L/min', 'C', 'A', 'V', 'L'] as const;
+
+/** A device beside what it belongs to, and the line that says so. */
+export interface KitMark extends Box {
+  readonly id: string;
+  readonly leader: readonly Point[];
 }
 export interface PumpMark extends Point {
   readonly id: string;
@@ -274,6 +286,9 @@ export interface YardLayout {
   readonly valves: readonly ValveMark[];
   readonly parts: readonly PartMark[];
   readonly dials: readonly DialMark[];
+  readonly kit: readonly KitMark[];
+  /** The board that the loose kit hangs on, or null. */
+  readonly board: Box | null;
   readonly pumps: readonly PumpMark[];
   readonly tanks: readonly TankMark[];
   readonly outlets: readonly OutletMark[];

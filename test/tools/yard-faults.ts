@@ -102,11 +102,12 @@ function pipeFaults(yard: YardLayout): string[] {
 
 function placeFaults(yard: YardLayout, scenario: Scenario): string[] {
   const out: string[] = [];
-  const handles = new Set(['valve', 'three_way', 'coupling', 'pump']);
+  const handles = new Set(['valve', 'three_way', 'coupling', 'hand_pump', 'pump']);
   const wanted = [
     ...scenario.links.filter((l) => handles.has(l.kind)).map((l) => l.id),
     ...scenario.nodes.filter((n) => n.kind === 'tank').map((n) => n.id),
     ...scenario.instruments.map((i) => i.id),
+    ...scenario.devices.map((d) => d.id),
   ];
   const placed = new Map(yard.placed.map((p) => [p.id, p]));
   for (const id of wanted) if (!placed.has(id)) out.push(`${id} is not placed`);
