@@ -15,6 +15,7 @@ import { everySecond, freshen, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
 import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
+import { lastNotes, makeGoals, watchMilestones } from './milestones.ts';
 import { comeBack, isAway, leave, planNight, stepNow } from './night.ts';
 import { powerSize, runPower, startPower } from './power.ts';
 import { followNotes, startNotes, writeDown } from './notes.ts';
@@ -75,6 +76,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     ...(plan.debris === null ? {} : { debris: countsOf(plan.debris) }),
     defects: plan.defects.timed.length,
     surge: surgeSize(plan.surges),
+    goals: plan.scenario.job?.milestones?.length ?? 0,
   };
 }
 
@@ -96,6 +98,7 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer, per: numb
     loads: makeLoads(plan, state),
     grainRoom: makeGrainRoom(plan),
     watches,
+    goals: makeGoals(plan),
     trial: new Float64Array(plan.columns.length),
     night: planNight(plan),
     frames: { steps: [null, null], last: null },
@@ -194,6 +197,7 @@ function goOn(world: World, facts: Fact[]): void {
   const { alpha } = scratch;
   watchHazards({ plan, state, alpha, scratch, watches: world.watches, dt, facts });
   watchBeyond(world, facts);
+  if (world.goals.length > 0) watchMilestones(world, facts);
   state.counter[0] = state.counter[0]! + plan.per;
   const { solver, ends_after_s } = plan.scenario;
   if (state.counter[0]! * solver.tick_s >= ends_after_s) end(world, false, facts);
@@ -229,6 +233,7 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
 }
 
 function end(world: World, asked: boolean, facts: Fact[]): void {
+  lastNotes(world, facts);
   world.state.counter[1] = 1;
   endHazards({ state: world.state, watches: world.watches, facts });
   facts.push({ tick: world.state.counter[0]!, kind: 'done', asked, measures: measure(world) });
