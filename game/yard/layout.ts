@@ -140,7 +140,7 @@ export function layoutYard(
   const sheet = new Sheet(site, plan, sidesOf(site, zones, fields));
   drawBands(sheet, zones, bands);
   const ground = groundOf(sheet);
-  const house = houseOf(site, zones, bands);
+  const house = houseOf(sheet, zones, bands);
   layHoses(sheet, zones, house);
   const field = layField(sheet, fields, ground);
   leftovers(sheet, zones);

@@ -24,18 +24,30 @@ export function groundOf({ site, plan, benches }: Sheet): GroundMark {
   };
 }
 
-export function houseOf(site: Site, zones: Zones, bands: Bands): HouseMark {
+/** How far up the plant reaches as it is drawn, rows and all. */
+function topOfPlant({ placed, parts, plan, site }: Sheet, zones: Zones): number {
+  const own = new Set<string>();
+  for (const patch of zones.patches) {
+    if (patch.place === 'house') for (const link of patch.links) own.add(link.id);
+  }
+  const ys = [
+    ...placed.filter((p) => own.has(p.id)).map((p) => p.y + p.h / 2),
+    ...parts.filter((p) => own.has(p.id)).map((p) => p.y),
+  ];
+  const heights = zones.patches.flatMap((p) =>
+    p.place === 'house' ? [...p.nodes].map((n) => houseY(plan, site.heightOf(n))) : [],
+  );
+  return Math.min(Infinity, ...heights, ...ys);
+}
+
+export function houseOf(sheet: Sheet, zones: Zones, bands: Bands): HouseMark {
   const { plan, houseX } = bands;
+  const { site } = sheet;
   const wide = plan.shape === 'wide';
   const plant = zones.patches.some((p) => p.place === 'house');
   const wall = wide ? 24 : 26;
   const taps = zones.patches.filter(isPlainTap).flatMap((p) => [...p.nodes]);
-  const highest = Math.min(
-    ...[...zones.patches].flatMap((p) =>
-      p.place === 'house' ? [...p.nodes].map((n) => houseY(plan, site.heightOf(n))) : [],
-    ),
-    Infinity,
-  );
+  const highest = topOfPlant(sheet, zones);
   const plain = plan.stacked ? plan.house - 226 : 140;
   const y = plant ? Math.min(plain, highest - 90 * plan.pipe) : plain;
   const w = wide ? 112 : 120;
