@@ -1,7 +1,6 @@
 // What stands still around the job: ground and frost line, the house with its taps, and the
 // chambers around buried valves.
 import { isPlainTap, type Bands } from './bands.ts';
-import type { Site } from './graph.ts';
 import { houseY, type Plan } from './plan.ts';
 import type { Sheet } from './sheet.ts';
 import type { Taken } from './tags.ts';
