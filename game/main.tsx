@@ -11,14 +11,16 @@ import './styles/said.css';
 import './styles/text.css';
 import './styles/debrief.css';
 import './styles/jobs.css';
+import './styles/lesson.css';
 import './styles/phone.css';
 import './styles/print.css';
 import { render } from 'preact';
-import { LEVELS, type Level } from '../levels/index.ts';
+import { CONTROLS, LEVELS, type Level } from '../levels/index.ts';
 import { ENGINE, scenarioHash } from '../sim/index.ts';
 import { figure, setLocale } from './i18n/format.ts';
 import { isWord, lexicon, t } from './i18n/index.ts';
-import { jobOf, type JobEntry } from './jobs.ts';
+import { drillsOf, jobOf, type JobEntry } from './jobs.ts';
+import { Lesson } from './lesson.ts';
 import type { Wall } from './loop.ts';
 import { App } from './panels/app.tsx';
 import { Jobs } from './panels/jobs.tsx';
@@ -65,11 +67,20 @@ async function mountYard(level: Level, parent: HTMLElement, layout: YardLayout):
   });
 }
 
+async function passedDrills(level: Level, store: Store): Promise<Set<string>> {
+  const passed = new Set<string>();
+  for (const { id } of drillsOf(level, passed)) {
+    if ((await store.best(id))?.passed === true) passed.add(id);
+  }
+  return passed;
+}
+
 async function entryOf(level: Level, store: Store): Promise<JobEntry> {
   const best = await store.best(level.id);
   const place_s = placeOf(level, await store.load(level.id));
   const version = { engine: ENGINE, scenario_hash: scenarioHash(level.scenario) };
-  return { level, best, older: best !== null && !sameJob(best, version), place_s };
+  const drills = drillsOf(level, await passedDrills(level, store));
+  return { level, best, older: best !== null && !sameJob(best, version), place_s, drills };
 }
 
 async function listJobs(unknown: string | null): Promise<void> {
@@ -77,23 +88,41 @@ async function listJobs(unknown: string | null): Promise<void> {
   document.title = t('app.name');
   const show = async (): Promise<void> => {
     const entries = await Promise.all(LEVELS.map((level) => entryOf(level, store)));
-    render(<Jobs entries={entries} search={location.search} unknown={unknown} />, root);
+    const learnt = await store.learnt();
+    const { search } = location;
+    render(<Jobs entries={entries} search={search} unknown={unknown} learnt={learnt} />, root);
   };
   await show();
   // A page that comes back by the browser's own button is as old as when it was left.
   window.addEventListener('pageshow', (event) => { if (event.persisted) void show(); });
 }
 
+const date = () => new Date();
+
+/** The controls are learnt afresh each time: nothing is gone on with. */
+function openLesson(): void {
+  const store = new Store();
+  const lesson = new Lesson();
+  const play = new Play({ level: CONTROLS, mode: 'learn', seed: SEED, store, wall, date, lesson });
+  document.title = t('app.title', { job: play.title });
+  show(play);
+  play.enter();
+}
+
 async function openJob(level: Level): Promise<void> {
   const store = new Store();
-  const date = () => new Date();
   const play = new Play({ level, mode: 'learn', seed: askedSeed(), store, wall, date });
-  document.title = t('app.title', { job: play.lex.say('title') });
+  document.title = t('app.title', { job: play.title });
   const found = judge(level, await store.load(level.id));
   play.trouble.value = store.trouble;
   if (found.kind === 'resumed') play.takeUp(found.session, found.speed, found.began);
   else if (found.kind === 'old') play.greeting.value = { kind: 'old', kept: found.kept };
   else if (found.kind === 'damaged') play.greeting.value = { kind: 'damaged' };
+  show(play);
+}
+
+function show(play: Play): void {
+  const { level } = play;
   document.addEventListener('visibilitychange', () => play.setShown(!document.hidden));
   render(
     <App
@@ -109,4 +138,5 @@ async function openJob(level: Level): Promise<void> {
 setLocale(document.documentElement.lang);
 const asked = address.get('job');
 const level = asked === null ? null : jobOf(asked);
-void (level === null ? listJobs(asked) : openJob(level));
+if (asked === CONTROLS.id) openLesson();
+else void (level === null ? listJobs(asked) : openJob(level));

@@ -1,43 +1,23 @@
 // One attempt as the page sees it: the session, the clock and the signals that the panels read.
 // Panels call the methods here and nothing else; the drawing is told every frame.
 import { signal, type Signal } from '@preact/signals';
-import type { Command, Fact, Note, Score, Snapshot, Xray } from '../sim/index.ts';
+import type { Command, Fact, Note, Score, Snapshot } from '../sim/index.ts';
 import type { Level } from '../levels/index.ts';
 import { byHelper, cautionOf } from './asked.ts';
 import { brake, captionOf, heardOf, noteOf, type Caption } from './captions.ts';
-import { lexicon, type Lexicon } from './i18n/index.ts';
-import { Loop, type Speed, type Wall } from './loop.ts';
+import { lexicon, t, type Lexicon } from './i18n/index.ts';
+import type { Lesson } from './lesson.ts';
+import { Loop, type Speed } from './loop.ts';
+import type { Greeting, PlayOptions, Yard } from './play-options.ts';
 import { attemptFile, type AttemptFile } from './records/attempt.ts';
 import { bestOf } from './records/best.ts';
-import type { Kept, Store, StoreTrouble } from './records/store.ts';
-import { controlOf, Session, type Mode } from './session.ts';
+import type { Kept, StoreTrouble } from './records/store.ts';
+import { controlOf, Session } from './session.ts';
 import { linesOf, type Line } from './sheet.ts';
 
+export type { Greeting, PlayOptions, Yard };
+
 export type View = 'front' | 'yard' | 'debrief';
-
-/** The drawing, as far as an attempt needs it. */
-export interface Yard {
-  draw: (now: Snapshot, xray: Xray | null, wall_s: number, speed: number) => void;
-  setHot: (id: string | null) => void;
-  resize: () => void;
-  destroy: () => void;
-}
-
-/** What was found of an earlier visit, to be said once. */
-export type Greeting =
-  | { readonly kind: 'resumed'; readonly time_s: number; readonly speed: Speed }
-  | { readonly kind: 'old'; readonly kept: Kept }
-  | { readonly kind: 'damaged' };
-
-export interface PlayOptions {
-  readonly level: Level;
-  readonly mode: Mode;
-  readonly seed: number;
-  readonly store: Store;
-  readonly wall: Wall;
-  /** The device's date, for the file only. */
-  readonly date: () => Date;
-}
 
 /** Words of the panels change this often at most; the drawing changes every frame. */
 const PANEL_MS = 200;
@@ -67,6 +47,7 @@ export class Play {
   yard: Yard | null = null;
   /** The lines of the job's sheet; none where nothing is written down. */
   readonly lines: readonly Line[];
+  readonly lesson: Lesson | null;
   private readonly options: PlayOptions;
   private readonly loop: Loop;
   private began: string;
@@ -81,6 +62,7 @@ export class Play {
   constructor(options: PlayOptions) {
     this.options = options;
     this.level = options.level;
+    this.lesson = options.lesson ?? null;
     this.lines = linesOf(options.level.scenario);
     this.lex = lexicon(options.level.words);
     this.session = Session.start(options.level, options.mode, options.seed);
@@ -151,6 +133,7 @@ export class Play {
     if (this.session.over) return;
     const command = this.telling.value ? byHelper(asked) : asked;
     this.session.act(command);
+    this.lesson?.heed({ kind: 'act', command, helped: this.telling.value });
     this.cautionFor(command);
     this.due = true;
     this.publish();
@@ -160,6 +143,7 @@ export class Play {
     this.loop.setSpeed(speed);
     this.speed.value = speed;
     this.braked.value = null;
+    this.lesson?.heed({ kind: 'speed', speed });
     if (speed !== 0 && this.greeting.value?.kind === 'resumed') this.greeting.value = null;
     this.due = true;
   }
@@ -167,6 +151,13 @@ export class Play {
   look(on: boolean): void {
     this.session.look(on);
     this.looking.value = this.session.looking;
+    this.lesson?.heed({ kind: 'look', on: this.looking.value });
+  }
+
+  /** Away until so many hours are over; a frozen clock goes on, as nobody is there to look. */
+  goHome(hours: number): void {
+    this.act({ kind: 'leave', hours });
+    if (this.loop.speed === 0) this.setSpeed(1);
   }
 
   /** "I'm done": judged at the next tick, which is done here even when the clock is frozen. */
@@ -193,6 +184,14 @@ export class Play {
     this.captions.value = [...this.captions.value, caption].slice(-LOG_MAX);
   }
 
+  /** "Otter Bank", or of a drill "Otter Bank: purge the loop". */
+  get title(): string {
+    const { phase } = this.level;
+    const job = this.lex.say('title');
+    if (phase === null) return job;
+    return t('jobs.drill_title', { job, phase: this.lex.say(`phase.${phase}`) });
+  }
+
   private get critical(): readonly string[] {
     return this.level.scenario.job?.critical ?? [];
   }
@@ -207,6 +206,7 @@ export class Play {
       const line = this.lineOf(fact);
       if (line !== null) this.say(line);
       this.brakeFor(fact);
+      this.lesson?.heed({ kind: 'fact', fact });
     }
     if (facts.length > 0 || this.waiting.value.size > 0) this.due = true;
     if (!this.session.over) return this.loop.speed !== 0;
@@ -278,7 +278,9 @@ export class Play {
     this.score.value = score;
     this.view.value = 'debrief';
     this.save();
-    if (score === null) return;
+    this.lesson?.heed({ kind: 'done' });
+    if (this.lesson?.all === true) void this.options.store.keepLearnt();
+    if (score === null || this.lesson !== null) return;
     const best = bestOf(score, this.session.record(), this.session.facts);
     void this.options.store.keepBest(this.level.id, best);
   }

@@ -21,6 +21,8 @@ const DATABASE = 'loopyard';
 const VERSION = 2;
 const ATTEMPTS = 'attempts';
 const MARKS = 'marks';
+/** No job has this id. */
+const LEARNT = 'controls learnt';
 
 export class Store {
   trouble: StoreTrouble | null = null;
@@ -68,12 +70,25 @@ export class Store {
     });
   }
 
+  /** Whether the controls were gone through once. */
+  async learnt(): Promise<boolean> {
+    try {
+      return (await (await this.open()).get(MARKS, LEARNT)) === true;
+    } catch {
+      return false;
+    }
+  }
+
+  keepLearnt(): Promise<void> {
+    return this.queue((db) => db.put(MARKS, true, LEARNT));
+  }
+
   drop(job: string): Promise<void> {
     this.next.delete(job);
     return this.queue((db) => db.delete(ATTEMPTS, job));
   }
 
-  private queue(work: (db: IDBPDatabase) => Promise<void>): Promise<void> {
+  private queue(work: (db: IDBPDatabase) => Promise<unknown>): Promise<void> {
     this.last = this.last.then(async () => {
       try {
         await work(await this.open());

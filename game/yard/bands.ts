@@ -125,7 +125,7 @@ function topOfBand(plan: Plan, place: Band): number {
 /** A bench below the cart: room for dials and names over it, and for hoses beside it. */
 function benchOf(plan: Plan): Bench {
   const head = dialRise(plan) + plan.dialR + 76;
-    const stores = plan.shape === 'wide';
+  const stores = plan.shape === 'wide';
   return { head: stores ? head - 24 : head, perMetre: 150, aside: 26 * plan.pipe, stores };
 }
 

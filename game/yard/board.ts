@@ -8,7 +8,11 @@ import type { Box } from './types.ts';
 const LOOSE: readonly string[] = ['wear', 'act', 'cup', 'plug', 'breaker', 'ground_fault'];
 /** Instruments that are brought along and held to something. */
 const HELD: readonly string[] = [
-  'hydrometer', 'refractometer', 'dip_thermometer', 'current', 'voltage',
+  'hydrometer',
+  'refractometer',
+  'dip_thermometer',
+  'current',
+  'voltage',
 ];
 
 export interface BoardSlot extends Box {
@@ -25,12 +29,19 @@ const EDGE = 14;
 /** Null where a job has nothing that hangs there. */
 export function boardOf({ scenario }: Site, look: Look): Board | null {
   const things = [
-    ...scenario.devices.filter((d) => LOOSE.includes(d.kind)).map((d) => ({ id: d.id, reads: false })),
-    ...scenario.instruments.filter((i) => HELD.includes(i.kind)).map((i) => ({ id: i.id, reads: true })),
+    ...scenario.devices
+      .filter((d) => LOOSE.includes(d.kind))
+      .map((d) => ({ id: d.id, reads: false })),
+    ...scenario.instruments
+      .filter((i) => HELD.includes(i.kind))
+      .map((i) => ({ id: i.id, reads: true })),
   ];
   if (things.length === 0) return null;
   const wide = look.shape === 'wide';
-  const cell = { w: look.control + (wide ? 36 : 6), h: look.control + (wide ? 2.3 * look.type : 6) };
+  const cell = {
+    w: look.control + (wide ? 36 : 6),
+    h: look.control + (wide ? 2.3 * look.type : 6),
+  };
   const most = Math.floor((look.width - 4 * EDGE) / cell.w);
   const rows = Math.ceil(things.length / most);
   const columns = Math.ceil(things.length / rows);

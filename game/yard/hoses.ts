@@ -79,7 +79,8 @@ function across(plan: Plan, a: HoseEnd, x: number, way: Way): Knot[] {
     const high = ground + (20 + 16 * hose.row) * thin;
     side(plan.width - (16 + 14 * hose.row) * thin, high, plan.bench);
   }
-  if (way.past && ground < plan.house - 1) side((20 + 27 * hose.row) * thin, lane(ground), plan.house);
+  if (way.past && ground < plan.house - 1)
+    side((20 + 27 * hose.row) * thin, lane(ground), plan.house);
   points.push({ x: at, y: lane(ground) }, { x, y: lane(ground) });
   return points.map((p, k) => ({ ...p, s: from + ((to - from) * k) / (points.length - 1), r }));
 }
@@ -146,9 +147,10 @@ export function drawHoses(sheet: Sheet, hoses: readonly Hose[]): void {
       continue;
     }
     const way = hose.wall === undefined ? fall : enter;
-    const knots = from.ground < to.ground
-      ? way(plan, from, to, hose)
-      : turned(way(plan, to, from, flipped(hose)), link);
+    const knots =
+      from.ground < to.ground
+        ? way(plan, from, to, hose)
+        : turned(way(plan, to, from, flipped(hose)), link);
     sheet.pipe(link, knots, {});
   }
 }

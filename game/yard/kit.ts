@@ -25,13 +25,18 @@ export function hangBoard(sheet: Sheet): { board: Board | null; labels: Label[] 
   for (const { id, x, y, w, h, reads } of board.slots) {
     const dial = sheet.site.scenario.instruments.find((i) => i.id === id);
     const scale = dial === undefined ? null : scaleOf(dial);
-    if (scale !== null) addDial(sheet, id, { x: x + w / 2, y: y + h / 2 }, { ...scale, leader: [] });
+    if (scale !== null)
+      addDial(sheet, id, { x: x + w / 2, y: y + h / 2 }, { ...scale, leader: [] });
     else sheet.place(id, reads ? 'held' : 'device', { x, y, w, h });
     if (plan.shape !== 'wide') continue;
     const room = { x: x - 16, y: y + h + 1, w: w + 32, h: 2.28 * plan.type };
     labels.push({
       key: `${reads ? 'reading' : 'part'}.${id}`,
-      ...room, values: {}, align: 'center', tone: 'name', leader: [],
+      ...room,
+      values: {},
+      align: 'center',
+      tone: 'name',
+      leader: [],
     });
   }
   return { board, labels };
@@ -42,12 +47,18 @@ type Scale = Pick<DialMark, 'from' | 'full' | 'per' | 'unit'>;
 /** A dial for what has a needle and no junction of its own; null of everything else. */
 function scaleOf(spec: Instrument): Scale | null {
   switch (spec.kind) {
-    case 'difference': return { from: 0, full: spec.range_kPa, per: 1000, unit: 'kPa' };
-    case 'temperature': return { from: spec.from_C, full: spec.to_C, per: 1, unit: 'C' };
-    case 'current': return { from: 0, full: spec.range_A, per: 1, unit: 'A' };
-    case 'voltage': return { from: 0, full: spec.range_V, per: 1, unit: 'V' };
-    case 'meter': return { from: 0, full: 100, per: 1e-3, unit: 'L' }; // Once round in 100 L.
-    default: return null;
+    case 'difference':
+      return { from: 0, full: spec.range_kPa, per: 1000, unit: 'kPa' };
+    case 'temperature':
+      return { from: spec.from_C, full: spec.to_C, per: 1, unit: 'C' };
+    case 'current':
+      return { from: 0, full: spec.range_A, per: 1, unit: 'A' };
+    case 'voltage':
+      return { from: 0, full: spec.range_V, per: 1, unit: 'V' };
+    case 'meter':
+      return { from: 0, full: 100, per: 1e-3, unit: 'L' }; // Once round in 100 L.
+    default:
+      return null;
   }
 }
 
@@ -111,16 +122,21 @@ function anchorOf(sheet: Sheet, device: Device, around: Around): Box | null {
   switch (device.kind) {
     case 'lock':
     case 'latch':
-    case 'housing': return boxOf(sheet, device.of);
-    case 'guard': return endOf(sheet, device.of);
-    case 'carry': return boxOf(sheet, device.from);
-    case 'entry': return around.vaults[0] ?? null;
+    case 'housing':
+      return boxOf(sheet, device.of);
+    case 'guard':
+      return endOf(sheet, device.of);
+    case 'carry':
+      return boxOf(sheet, device.from);
+    case 'entry':
+      return around.vaults[0] ?? null;
     case 'fan':
     case 'flame': {
       const { house } = around;
       return about({ x: house.x + house.wall + 60, y: house.y + 60 }, 8);
     }
-    default: return null;
+    default:
+      return null;
   }
 }
 

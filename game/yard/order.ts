@@ -169,7 +169,9 @@ function storesOf(site: Site, patch: Patch): Map<string, number> {
     for (const n of near) {
       for (const link of site.touching(n)) {
         if (isConduit(link) || link.kind === 'hand_pump' || !patch.links.includes(link)) continue;
-        const next = endsOf(link).map(nodeOf).filter((e) => e !== main && !near.includes(e));
+        const next = endsOf(link)
+          .map(nodeOf)
+          .filter((e) => e !== main && !near.includes(e));
         near.push(...next);
       }
     }

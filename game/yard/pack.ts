@@ -49,14 +49,14 @@ export interface Heights {
   readonly rows: Deepest;
 }
 
-const ROUND = 1000;
-const level = (z: number): number => Math.round(Math.max(0.05, z) * ROUND);
-
+const level = (z: number): number => Math.round(Math.max(0.05, z) * 1000);
 type Rows = Map<Station, number>;
 
 /** Heights so close over another one with parts that the two would not stand over each other. */
 function closeAbove(stations: readonly Station[], field: Field1): number[] {
-  const zs = [...new Set(stations.filter(crowds).map((s) => Math.max(0.05, s.z)))].sort((a, b) => a - b);
+  const zs = [...new Set(stations.filter(crowds).map((s) => Math.max(0.05, s.z)))].sort(
+    (a, b) => a - b,
+  );
   return zs
     .filter((z, k) => k > 0 && field.yOf(zs[k - 1]!) - field.yOf(z) < field.row * 0.8)
     .map(level);
@@ -168,7 +168,6 @@ function squeeze(list: readonly Station[], field: Field1): number {
 }
 
 const crowds = (s: Station): boolean => s.kind === 'still' || s.kind === 'meter';
-
 /** Gives the most crowded height one more row, and deals its parts out over its rows. */
 function crowd(list: readonly Station[], counts: Map<number, number>, rows: Rows): boolean {
   const width = new Map<number, number>();

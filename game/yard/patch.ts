@@ -119,7 +119,9 @@ function columnsOf(list: readonly Station[], field: Field1): Line[] {
       { x: s.x, y: s.toTop === true ? field.top : s.y + 4 },
       {
         x: s.x,
-        y: dropped(s) ? s.y : s.ground + (s.ground < field.ground + 1 && field.bench !== null ? 8 : 60),
+        y: dropped(s)
+          ? s.y
+          : s.ground + (s.ground < field.ground + 1 && field.bench !== null ? 8 : 60),
       },
     ]);
 }

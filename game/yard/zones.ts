@@ -145,7 +145,9 @@ export function zonesOf(site: Site): Zones {
   const patchOf = new Map<string, Patch>();
   const hoses = above.filter(
     (l): l is ConduitLink =>
-      (l.kind === 'hose' || led.has(l)) && isConduit(l) && sets.root(nodeOf(l.from)) !== sets.root(nodeOf(l.to)),
+      (l.kind === 'hose' || led.has(l)) &&
+      isConduit(l) &&
+      sets.root(nodeOf(l.from)) !== sets.root(nodeOf(l.to)),
   );
   for (const nodes of groups(site, sets, ground.nodes).values()) {
     const links = above.filter((l) => endsOf(l).every((e) => nodes.has(nodeOf(e))));
@@ -153,7 +155,14 @@ export function zonesOf(site: Site): Zones {
     patches.push(patch);
     for (const id of nodes) patchOf.set(id, patch);
   }
-  return { patches, patchOf, hoses, led: led.size > 0, fieldLinks: ground.links, fieldNodes: ground.nodes };
+  return {
+    patches,
+    patchOf,
+    hoses,
+    led: led.size > 0,
+    fieldLinks: ground.links,
+    fieldNodes: ground.nodes,
+  };
 }
 
 interface Above {
