@@ -22,6 +22,9 @@ import kestrelYardDrawing from './03-kestrel-yard/drawing.json';
 import kestrelYard from './03-kestrel-yard/scenario.json';
 import kestrelYardWords from './03-kestrel-yard/words.en.json';
 import controlsWords from './controls.words.en.json';
+import otterBankDrawing from './04-otter-bank/drawing.json';
+import otterBank from './04-otter-bank/scenario.json';
+import otterBankWords from './04-otter-bank/words.en.json';
 import rulesJson from './rules.json';
 import rulesWords from './words.en.json';
 
@@ -79,6 +82,11 @@ export const LEVELS: readonly Level[] = [
     scenario: kestrelYard,
     drawing: kestrelYardDrawing,
     words: kestrelYardWords,
+  }),
+  level('04-otter-bank', {
+    scenario: otterBank,
+    drawing: otterBankDrawing,
+    words: otterBankWords,
   }),
 ];
 

@@ -83,7 +83,6 @@ function heightsFor(stations: readonly Station[], rows: Rows, field: Field1): He
 }
 
 const isTank = (s: Station): s is TankStation => s.kind === 'tank';
-
 interface Span {
   readonly top: number;
   readonly bottom: number;

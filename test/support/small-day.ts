@@ -65,7 +65,7 @@ export const SMALL_DAY = {
       { air_L: 0.2, share: 0.9 },
       { air_L: 60, share: 0 },
     ],
-    air_allowed_L: 0.2,
+    air_allowed_L: 1.5,
     loss_free_L: 50,
     loss_cap_L: 200,
     time_full_s: 6000,

@@ -3,7 +3,6 @@
 import { P_ATM } from '../../sim/base/units.ts';
 import { BEGAN, DEFECT_STRIDE, ENDED, LEVEL } from '../../sim/defects/types.ts';
 import { lidId } from '../../sim/defects/rebuild.ts';
-import { tankLevel } from '../../sim/network/columns.ts';
 import type { LinkPlan } from '../../sim/network/plan.ts';
 import { look } from '../../sim/see.ts';
 import type { World } from '../../sim/world.ts';
@@ -81,7 +80,8 @@ export function nodePatches(world: World): Patch[] {
       return [{ id: spec.id, start_gas_fraction, start_pressure_kPa, ...mixed }];
     }
     if (spec.kind !== 'tank') return [];
-    const level = 1000 * tankLevel(plan, state, plan.nodes[n]!.tank);
+    // Bubbles are left out: what stands there without them.
+    const level = (1000 * state.mass[n]!) / state.density[n]! / spec.area_m2;
     const start_level_mm = digits(Math.min(level, spec.height_mm), 2);
     return [{ id: spec.id, start_level_mm, start_antifreeze_fraction: share(state.fraction[n]!) }];
   });

@@ -36,7 +36,8 @@ describe('the start of a drill', () => {
         const [was, is] = [link(day, id), link(drill, id)];
         const gas = (of: typeof was) => of.gas.reduce((sum, a) => sum + a, 0) * 2; // m
         expect(Math.abs(gas(is) - gas(was))).toBeLessThan(0.05 * gas(was) + 0.04);
-        const mean = (of: typeof was) => of.pressure.reduce((s, p) => s + p, 0) / of.pressure.length;
+        const mean = ({ pressure }: typeof was) =>
+          pressure.reduce((s, p) => s + p, 0) / pressure.length;
         expect(Math.abs(mean(is) - mean(was))).toBeLessThan(20);
       }
       for (const id of ['supply', 'back', 'foot']) {
