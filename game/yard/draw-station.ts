@@ -21,6 +21,8 @@ export interface Around {
   readonly place: (net: string, self: Station) => Point | null;
 }
 
+const STANDPIPE_mm = 30;
+
 const pinAt = (net: string, at: Point, inner: Point[] = []): PinAt => ({
   net,
   at,
@@ -197,6 +199,9 @@ export function drawStation(sheet: Sheet, s: Station, around: Around): PinAt[] {
       return drawHoseEnd(sheet, s, around);
     case 'riser':
       return drawRiser(sheet, s, around);
+    case 'reservoir':
+      sheet.piece([here, { x: s.x, y: s.ground + 6 }], STANDPIPE_mm);
+      return [pinAt(s.nets[0]!, here)];
     default:
       return [pinAt(s.nets[0]!, here)];
   }

@@ -151,7 +151,10 @@ export function zonesOf(site: Site): Zones {
   );
   for (const nodes of groups(site, sets, ground.nodes).values()) {
     const links = above.filter((l) => endsOf(l).every((e) => nodes.has(nodeOf(e))));
-    const patch: Patch = { place: placeOf(site, nodes, links), nodes, links };
+    const found = placeOf(site, nodes, links);
+    // A tap with parts of its own stands by the cart where the house is full of other things.
+    const stands = found === 'tap' && nodes.size > 1 && led.size > 0;
+    const patch: Patch = { place: stands ? 'cart' : found, nodes, links };
     patches.push(patch);
     for (const id of nodes) patchOf.set(id, patch);
   }
