@@ -23,6 +23,7 @@ import kestrelYard from './03-kestrel-yard/scenario.json';
 import kestrelYardWords from './03-kestrel-yard/words.en.json';
 import controlsWords from './controls.words.en.json';
 import otterBankDrawing from './04-otter-bank/drawing.json';
+import otterBankPhases from './04-otter-bank/phases.json';
 import otterBank from './04-otter-bank/scenario.json';
 import otterBankWords from './04-otter-bank/words.en.json';
 import rulesJson from './rules.json';
@@ -87,6 +88,7 @@ export const LEVELS: readonly Level[] = [
     scenario: otterBank,
     drawing: otterBankDrawing,
     words: otterBankWords,
+    phases: otterBankPhases,
   }),
 ];
 
