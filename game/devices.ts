@@ -82,6 +82,12 @@ export function deviceCommand(device: DeviceControl, position: number): Command 
   return { kind: 'set', device: device.id, position };
 }
 
+/** What a tap asks for when the slip is open already: the next position, or one trip more. */
+export function deviceAgain(device: DeviceControl): Command {
+  if (device.trips !== null) return tripCommand(device, 1);
+  return deviceCommand(device, (device.wanted + 1) % (device.last + 1));
+}
+
 /** More trips, added to those that are under way. */
 export function tripCommand(device: DeviceControl, more: number): Command {
   const { trips, last } = device;

@@ -1,6 +1,8 @@
 // The jobs in their order and where each is found: plain addresses, so that a job can be linked to,
 // kept as a bookmark and left with the browser's own way back.
 import { LEVELS, levelById, type Level } from '../levels/index.ts';
+import { drillId, type Phase } from '../sim/index.ts';
+import { t, type Lexicon } from './i18n/index.ts';
 import type { Best } from './records/best.ts';
 
 /** A job as the list shows it. */
@@ -11,6 +13,14 @@ export interface JobEntry {
   readonly older: boolean;
   /** s on the clock of an attempt that waits to be gone on with, or null. */
   readonly place_s: number | null;
+  /** Its phases as jobs of their own. */
+  readonly drills: readonly DrillEntry[];
+}
+
+export interface DrillEntry {
+  readonly id: string;
+  readonly phase: Phase;
+  readonly passed: boolean;
 }
 
 /** What of the page's address stays when another job is opened. */
@@ -60,4 +70,21 @@ export function jobOf(text: string): Level | null {
 export function nextJob(id: string): Level | null {
   const at = LEVELS.findIndex((level) => level.id === id);
   return at < 0 ? null : LEVELS[at + 1] ?? null;
+}
+
+/** The drills of a whole day, with which of them were passed. */
+export function drillsOf(
+  { id, drills }: Pick<Level, 'id' | 'drills'>,
+  passed: ReadonlySet<string>,
+): DrillEntry[] {
+  return drills.map((phase) => {
+    const drill = drillId(id, phase);
+    return { id: drill, phase, passed: passed.has(drill) };
+  });
+}
+
+/** "Otter Bank", or of a drill "Otter Bank: purge the loop". */
+export function titleOf({ phase }: Level, lex: Lexicon): string {
+  const job = lex.say('title');
+  return phase === null ? job : t('jobs.drill_title', { job, phase: lex.say(`phase.${phase}`) });
 }

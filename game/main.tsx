@@ -13,10 +13,11 @@ import './styles/debrief.css';
 import './styles/done.css';
 import './styles/jobs.css';
 import './styles/attempts.css';
+import './styles/lesson.css';
 import './styles/phone.css';
 import './styles/print.css';
 import { render } from 'preact';
-import { LEVELS, type Level } from '../levels/index.ts';
+import { CONTROLS, LEVELS, type Level } from '../levels/index.ts';
 import { ENGINE, scenarioHash } from '../sim/index.ts';
 import { levelOf } from './assign/levels.ts';
 import { AssignmentPage } from './assign/page.tsx';
@@ -26,11 +27,13 @@ import { Elsewhere } from './attempts/elsewhere.tsx';
 import type { Entry } from './attempts/entry.ts';
 import { Library } from './attempts/library.ts';
 import { begunOf, assignedAttempts, openingOf, type Opening, type Wish } from './attempts/open.ts';
+import { Keeper } from './attempts/keeper.ts';
 import { AttemptsPage } from './attempts/page.tsx';
 import { freeAttempts, placeOf } from './attempts/resume.ts';
 import { figure, setLocale } from './i18n/format.ts';
 import { isWord, lexicon, t, type WordKey } from './i18n/index.ts';
-import { assignmentAddress, jobAddress, jobOf, type JobEntry } from './jobs.ts';
+import { assignmentAddress, drillsOf, jobAddress, jobOf, type JobEntry } from './jobs.ts';
+import { Lesson } from './lesson.ts';
 import type { Wall } from './loop.ts';
 import { App } from './panels/app.tsx';
 import { Jobs } from './panels/jobs.tsx';
@@ -78,11 +81,20 @@ async function mountYard(level: Level, parent: HTMLElement, layout: YardLayout):
   });
 }
 
+async function passedDrills(level: Level): Promise<Set<string>> {
+  const passed = new Set<string>();
+  for (const { id } of drillsOf(level, passed)) {
+    if ((await store.best(id))?.passed === true) passed.add(id);
+  }
+  return passed;
+}
+
 async function entryOf(level: Level, all: readonly Entry[]): Promise<JobEntry> {
   const best = await store.best(level.id);
   const place_s = placeOf(level, freeAttempts(all, level.id)[0] ?? null);
   const version = { engine: ENGINE, scenario_hash: scenarioHash(level.scenario) };
-  return { level, best, older: best !== null && !sameJob(best, version), place_s };
+  const drills = drillsOf(level, await passedDrills(level));
+  return { level, best, older: best !== null && !sameJob(best, version), place_s, drills };
 }
 
 /** A page that comes back by the browser's own button is as old as when it was left. */
@@ -95,8 +107,10 @@ async function listJobs(unknown: string | null, notice: WordKey | null = null): 
   const show = async (): Promise<void> => {
     const all = await library.list();
     const entries = await Promise.all(LEVELS.map((level) => entryOf(level, all)));
+    const learnt = await store.learnt();
     const { search } = location;
-    render(<Jobs entries={entries} search={search} unknown={unknown} notice={notice} />, root);
+    const props = { entries, search, unknown, notice, learnt };
+    render(<Jobs {...props} />, root);
   };
   await show();
   onReturn(() => void show());
@@ -110,6 +124,21 @@ async function listAttempts(): Promise<void> {
   onReturn(() => void show());
 }
 
+const date = () => new Date();
+
+/** The controls are learnt afresh each time: nothing is gone on with. */
+function openLesson(): void {
+  const keeper = new Keeper({ library, store });
+  const play = new Play({
+    ...{ level: CONTROLS, mode: 'learn', seed: SEED, keeper, wall, date },
+    lesson: new Lesson(),
+    learnt: () => void store.keepLearnt(),
+  });
+  document.title = t('app.title', { job: play.title });
+  show(play, keeper);
+  play.enter();
+}
+
 async function openJob(wish: Wish, steal = false): Promise<void> {
   const opening = await openingOf(library, store, wish, steal);
   if (opening.kind === 'elsewhere') {
@@ -121,8 +150,8 @@ async function openJob(wish: Wish, steal = false): Promise<void> {
 function startJob(wish: Wish, opening: Extract<Opening, { kind: 'here' }>): void {
   const { level } = wish;
   const { keeper, found, mode, seed } = opening;
-  const play = new Play({ level, mode, seed, keeper, wall, date: () => new Date() });
-  document.title = t('app.title', { job: play.lex.say('title') });
+  const play = new Play({ level, mode, seed, keeper, wall, date });
+  document.title = t('app.title', { job: play.title });
   play.place.trouble.value = library.trouble;
   if (found.kind === 'resumed') play.takeUp(found.session, found.kept);
   else if (found.kind === 'old') play.greeting.value = { kind: 'old', kept: found.kept };
@@ -133,6 +162,11 @@ function startJob(wish: Wish, opening: Extract<Opening, { kind: 'here' }>): void
     history.replaceState(null, '', ticket === undefined ? jobAddress(level.id, search)
       : assignmentAddress(ticket, search));
   };
+  show(play, keeper);
+}
+
+function show(play: Play, keeper: Keeper): void {
+  const { level } = play;
   document.addEventListener('visibilitychange', () => play.setShown(!document.hidden));
   window.addEventListener('pagehide', () => keeper.leave());
   onReturn(() => location.reload());
@@ -204,6 +238,7 @@ function route(): Promise<void> {
   if (attempt !== null) return openPicked(attempt);
   if (assignment !== null) return openAssignment(assignment);
   const asked = address.get('job');
+  if (asked === CONTROLS.id) return Promise.resolve(openLesson());
   const level = asked === null ? null : jobOf(asked);
   return level === null ? listJobs(asked) : openJob(wishFor(level));
 }

@@ -4,6 +4,7 @@ import type { Level } from '../levels/index.ts';
 import type { Snapshot, Xray } from '../sim/index.ts';
 import type { Kept } from './attempts/entry.ts';
 import type { Keeper } from './attempts/keeper.ts';
+import type { Lesson } from './lesson.ts';
 import type { Speed, Wall } from './loop.ts';
 import type { Mode } from './session.ts';
 
@@ -31,4 +32,8 @@ export interface PlayOptions {
   readonly wall: Wall;
   /** The device's date, for the file only. */
   readonly date: () => Date;
+  /** Where the controls are learnt: heeds what is done, and nothing is marked or kept. */
+  readonly lesson?: Lesson;
+  /** Told when all of a lesson was done. */
+  readonly learnt?: () => void;
 }

@@ -1,11 +1,14 @@
 // One attempt as the page sees it: the session, the clock and the signals that the panels read.
 // Panels call the methods here and nothing else; the drawing is told every frame.
 import { signal, type Signal } from '@preact/signals';
-import type { Command, Note, Score, Snapshot } from '../sim/index.ts';
+import type { Command, Score, Snapshot } from '../sim/index.ts';
 import type { Level } from '../levels/index.ts';
-import { byHelper, cautionOf } from './asked.ts';
-import { brake, captionOf, heardOf, noteOf, type Caption } from './captions.ts';
+import { byHelper, Cautions } from './asked.ts';
+import { brake, captionOf, type Caption } from './captions.ts';
+import { Ear } from './ear.ts';
 import { lexicon, type Lexicon } from './i18n/index.ts';
+import { titleOf } from './jobs.ts';
+import type { Lesson } from './lesson.ts';
 import { Loop, type Speed } from './loop.ts';
 import type { Kept } from './attempts/entry.ts';
 import { Place } from './attempts/place.ts';
@@ -19,8 +22,6 @@ export type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
 
 /** Words of the panels change this often at most; the drawing changes every frame. */
 const PANEL_MS = 200;
-/** A note that changes faster than this is one change. */
-const NOTE_MS = 1200;
 const LOG_MAX = 60;
 
 export class Play {
@@ -44,12 +45,12 @@ export class Play {
   yard: Yard | null = null;
   /** The lines of the job's sheet; none where nothing is written down. */
   readonly lines: readonly Line[];
+  readonly lesson: Lesson | null;
   private readonly options: PlayOptions;
   private readonly loop: Loop;
   private panelAt = 0;
-  private note: Note | null = null;
-  private noteAt = 0;
-  private readonly cautioned = new Set<string>();
+  private readonly ear = new Ear();
+  private readonly cautions = new Cautions();
   private readonly watch = new Watch();
   private due = false;
   private starting = false;
@@ -57,13 +58,14 @@ export class Play {
   constructor(options: PlayOptions) {
     this.options = options;
     this.level = options.level;
+    this.lesson = options.lesson ?? null;
     this.lines = linesOf(options.level.scenario);
     this.lex = lexicon(options.level.words);
     this.session = Session.start(options.level, options.mode, options.seed);
     const { keeper, wall, date } = options;
     this.place = new Place({ keeper, date, now: wall.now, lost: () => this.stand() });
     this.seen = signal(this.session.snapshot());
-    this.note = noteOf(this.seen.value);
+    this.ear.knows(this.seen.value);
     const hooks = {
       tick: () => this.tick(),
       away: () => this.session.away,
@@ -77,18 +79,16 @@ export class Play {
   takeUp(session: Session, kept: Kept): void {
     this.session = session;
     this.place.restore(kept);
-    this.note = noteOf(session.snapshot());
+    this.ear.knows(session.snapshot());
     this.captions.value = session.told.flatMap((fact) => this.lineOf(fact) ?? []).slice(-LOG_MAX);
     this.publish();
-    if (session.over) this.judge();
-    else {
-      const { speed } = kept;
-      this.place.keeper.begin();
-      const { time_s } = this.seen.value;
-      this.greeting.value = { kind: 'resumed', time_s, speed: speed === 0 ? 1 : speed };
-      this.view.value = 'yard';
-      this.loop.start();
-    }
+    if (session.over) return this.judge();
+    const { speed } = kept;
+    this.place.keeper.begin();
+    const { time_s } = this.seen.value;
+    this.greeting.value = { kind: 'resumed', time_s, speed: speed === 0 ? 1 : speed };
+    this.view.value = 'yard';
+    this.loop.start();
   }
 
   /** Before it is begun: how it is to be done. */
@@ -127,7 +127,7 @@ export class Play {
     this.score.value = null;
     this.looking.value = false;
     this.telling.value = false;
-    this.note = noteOf(this.session.snapshot());
+    this.ear.knows(this.session.snapshot());
     this.loop.setSpeed(0);
     this.greeting.value = null;
     this.publish();
@@ -144,6 +144,7 @@ export class Play {
     const command = this.telling.value ? byHelper(asked) : asked;
     this.session.act(command);
     this.slow();
+    this.lesson?.heed({ kind: 'act', command, helped: this.telling.value });
     this.cautionFor(command);
     this.due = true;
     this.publish();
@@ -155,6 +156,7 @@ export class Play {
     this.loop.setSpeed(speed);
     this.speed.value = speed;
     this.braked.value = null;
+    this.lesson?.heed({ kind: 'speed', speed });
     if (speed !== 0 && this.greeting.value?.kind === 'resumed') this.greeting.value = null;
     this.due = true;
   }
@@ -162,6 +164,13 @@ export class Play {
   look(on: boolean): void {
     this.session.look(on);
     this.looking.value = this.session.looking;
+    this.lesson?.heed({ kind: 'look', on: this.looking.value });
+  }
+
+  /** Away until so many hours are over; a frozen clock goes on, as nobody is there to look. */
+  goHome(hours: number): void {
+    this.act({ kind: 'leave', hours });
+    if (this.loop.speed === 0) this.setSpeed(1);
   }
 
   /** "I'm done": judged at the next tick, which is done here even when the clock is frozen. */
@@ -192,12 +201,14 @@ export class Play {
     this.captions.value = [...this.captions.value, caption].slice(-LOG_MAX);
   }
 
+  get title(): string { return titleOf(this.level, this.lex); }
+
   /** What fails the job, as far as one is told so at once: in an assessment the end tells. */
   private get critical(): readonly string[] {
     return this.session.mode === 'assess' ? [] : this.level.scenario.job?.critical ?? [];
   }
 
-  /** Another tab goes on with it: this one stands still and writes no more. */
+  /** It is over, or another tab goes on with it. */
   private stand(): void {
     this.loop.setSpeed(0);
     this.loop.stop();
@@ -206,9 +217,7 @@ export class Play {
 
   /** An assessment comes back to real time. */
   private slow(): void {
-    if (this.session.mode !== 'assess' || this.loop.speed <= 1) return;
-    this.setSpeed(1);
-    this.braked.value = 'slow';
+    if (this.session.mode === 'assess') this.comeDown('slow');
   }
 
   private lineOf(fact: Told): Caption | null {
@@ -220,8 +229,9 @@ export class Play {
     for (const fact of facts) {
       const line = this.lineOf(fact);
       if (line !== null) this.say(line);
-      this.brakeFor(fact);
+      this.comeDown(brake(fact, this.critical));
       if (line !== null) this.slow();
+      this.lesson?.heed({ kind: 'fact', fact });
     }
     if (facts.length > 0 || this.waiting.value.size > 0) this.due = true;
     if (!this.session.over) return this.loop.speed !== 0;
@@ -229,8 +239,7 @@ export class Play {
     return false;
   }
 
-  private brakeFor(fact: Told): void {
-    const wanted = brake(fact, this.critical);
+  private comeDown(wanted: 'slow' | 'freeze' | 'none'): void {
     const to = wanted === 'freeze' ? 0 : 1;
     if (wanted === 'none' || this.loop.speed <= to) return;
     this.setSpeed(to);
@@ -238,11 +247,9 @@ export class Play {
   }
 
   private cautionFor(command: Command): void {
-    const key = cautionOf(command);
-    if (key === null || this.cautioned.has(key) || !this.lex.has(key)) return;
-    this.cautioned.add(key);
+    const key = this.cautions.next(command, this.lex);
     const { tick } = this.seen.value;
-    this.say({ key, tone: 'caution', text: this.lex.say(key), tick });
+    if (key !== null) this.say({ key, tone: 'caution', text: this.lex.say(key), tick });
   }
 
   private frame(wall_s: number): void {
@@ -266,15 +273,13 @@ export class Play {
       return id === null ? [] : [[id, command] as const];
     });
     if (waiting.length > 0 || this.waiting.value.size > 0) this.waiting.value = new Map(waiting);
-    const note = noteOf(snapshot);
-    if (note === null || note === this.note || now - this.noteAt < NOTE_MS) return;
-    this.note = note;
-    this.noteAt = now;
-    this.say(heardOf(note, snapshot.tick));
+    const heard = this.ear.hears(snapshot, now);
+    if (heard !== null) this.say(heard);
   }
 
+  /** Of a lesson nothing is kept but that it was gone through. */
   private save(): void {
-    this.place.save(this.session, this.loop.speed);
+    if (this.lesson === null) this.place.save(this.session, this.loop.speed);
   }
 
   private finish(): void {
@@ -284,13 +289,13 @@ export class Play {
   }
 
   private judge(): void {
-    this.loop.setSpeed(0);
-    this.loop.stop();
-    this.speed.value = 0;
+    this.stand();
     this.braked.value = null;
     this.greeting.value = null;
     this.publish();
     this.score.value = this.session.score();
     this.view.value = 'debrief';
+    this.lesson?.heed({ kind: 'done' });
+    if (this.lesson?.all === true) this.options.learnt?.();
   }
 }

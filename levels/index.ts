@@ -21,6 +21,7 @@ import sedgeMeadowWords from './02-sedge-meadow/words.en.json';
 import kestrelYardDrawing from './03-kestrel-yard/drawing.json';
 import kestrelYard from './03-kestrel-yard/scenario.json';
 import kestrelYardWords from './03-kestrel-yard/words.en.json';
+import controlsWords from './controls.words.en.json';
 import otterBankDrawing from './04-otter-bank/drawing.json';
 import otterBankPhases from './04-otter-bank/phases.json';
 import otterBank from './04-otter-bank/scenario.json';
@@ -90,6 +91,18 @@ export const LEVELS: readonly Level[] = [
     phases: otterBankPhases,
   }),
 ];
+
+/** The first job's yard with a helper and a line to write on: to learn the controls, unmarked. */
+export const CONTROLS: Level = level('01-heron-lane', {
+  scenario: {
+    ...heronLane,
+    id: 'controls',
+    hands: { ...heronLane.hands, helper: {} },
+    record: [{ id: 'practice_line', reading: 'discharge_gauge' }],
+  },
+  drawing: heronLaneDrawing,
+  words: { ...heronLaneWords, ...controlsWords },
+});
 
 /** One phase of a whole day as a job of its own, or null where there is none. */
 export function drillOfLevel(whole: Level, phase: Phase): Level | null {

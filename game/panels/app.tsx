@@ -13,6 +13,7 @@ import { Front } from './front.tsx';
 import { JobSlip } from './job.tsx';
 import { Keys } from './keys.tsx';
 import { Kit } from './kit.tsx';
+import { LessonEnd, LessonSlip } from './lesson.tsx';
 import { Notices } from './notices.tsx';
 import { Readings } from './readings.tsx';
 import { Announcer, Captions, Log } from './said.tsx';
@@ -59,9 +60,9 @@ function Head({ play }: { readonly play: Play }) {
     <header class="head">
       <div class="title">
         <BrandMark />
-        <h1>{play.lex.say('title')}</h1>
+        <h1>{play.title}</h1>
         <nav>
-          <a href="#job">{t('job.sheet')}</a>
+          {play.lesson === null && <a href="#job">{t('job.sheet')}</a>}
           <a href="#controls">{t('controls.name')}</a>
           {play.lines.length > 0 && <a class="to-record" href="#record">{t('sheet.name')}</a>}
           <a href="#keys">{t('keys.name')}</a>
@@ -119,7 +120,7 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
             <Kit play={play} />
             <Controls play={play} />
           </div>
-          <JobSlip play={play} />
+          {play.lesson === null && <JobSlip play={play} />}
           <div class="side">
             <Sheet play={play} />
             <Log play={play} />
@@ -133,6 +134,7 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
 
 export function App(props: AppProps) {
   const { play } = props;
+  const { lesson } = play;
   const view = play.view.value;
   const score = play.score.value;
   useEffect(() => window.scrollTo(0, 0), [view]);
@@ -140,7 +142,11 @@ export function App(props: AppProps) {
     <>
       {view === 'front' && <Front play={play} />}
       {view === 'yard' && <YardPage {...props} />}
-      {view === 'debrief' && score !== null && <Debrief play={play} score={score} />}
+      {view === 'yard' && lesson !== null && <LessonSlip play={play} lesson={lesson} />}
+      {view === 'debrief' && lesson !== null && <LessonEnd play={play} lesson={lesson} />}
+      {view === 'debrief' && lesson === null && score !== null && (
+        <Debrief play={play} score={score} />
+      )}
       <footer class="foot">{t('app.aid')}</footer>
       <Announcer play={play} />
     </>

@@ -5,6 +5,7 @@ import { list } from '../i18n/format.ts';
 import type { HandsSeen } from '../../sim/index.ts';
 import { t, upper } from '../i18n/index.ts';
 import { HandSign, TapSign } from '../icons/icons.tsx';
+import { HomeRow } from './home.tsx';
 import type { Play } from '../play.ts';
 import { HandleButtons, HandleState } from './handle.tsx';
 import { Slip } from './slip.tsx';
@@ -84,6 +85,7 @@ export function Controls({ play }: { readonly play: Play }) {
       <ul>
         {all.map((control) => <Row key={control.id} play={play} control={control} />)}
         <Needles play={play} />
+        <HomeRow play={play} />
       </ul>
     </Slip>
   );

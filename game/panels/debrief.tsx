@@ -226,7 +226,7 @@ export function Debrief({ play, score }: Props) {
       <Brand />
       <Notices play={play} />
       <header class="slip verdict" data-passed={score.passed}>
-        <p class="eyebrow">{t('debrief.of_job', { job: play.lex.say('title') })}</p>
+        <p class="eyebrow">{t('debrief.of_job', { job: play.title })}</p>
         <h1>{score.passed ? t('debrief.passed') : t('debrief.not_passed')}</h1>
         <p class="total">
           <strong>{t('debrief.total', { points: pointsText(score.total) })}</strong>

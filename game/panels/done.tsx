@@ -5,6 +5,7 @@ import { list } from '../i18n/format.ts';
 import { t } from '../i18n/index.ts';
 import { CheckSign } from '../icons/icons.tsx';
 import type { Speed } from '../loop.ts';
+import { HomeButtons } from './home.tsx';
 import type { Play } from '../play.ts';
 
 /** What hands have taken on or were asked for and have not done. */
@@ -20,11 +21,13 @@ export function Done({ play }: { readonly play: Play }) {
   const before = useRef<Speed>(0);
   const ask = () => {
     before.current = play.speed.value;
+    if (dialog.current !== null) dialog.current.returnValue = '';
     play.setSpeed(0);
     dialog.current?.showModal();
   };
   const closed = () => {
     if (dialog.current?.returnValue === 'yes') play.handOver();
+    else if (dialog.current?.returnValue === 'home') return;
     else if (play.view.value === 'yard' && before.current !== 0) play.setSpeed(before.current);
   };
   const left = unfinished(play);
@@ -39,6 +42,7 @@ export function Done({ play }: { readonly play: Play }) {
         {left !== '' && <p class="critical-line">{t('done.hands', { list: left })}</p>}
         <form method="dialog">
           <button class="primary" value="yes">{t('done.yes')}</button>
+          <HomeButtons play={play} then={() => dialog.current?.close('home')} />
           <button value="no" autoFocus>{t('done.no')}</button>
         </form>
       </dialog>

@@ -18,7 +18,7 @@ export function Front({ play }: { readonly play: Play }) {
         <div class="front-head">
           <div>
             <p class="eyebrow">{play.lex.say('place')}</p>
-            <h1>{play.lex.say('title')}</h1>
+            <h1>{play.title}</h1>
             <p class="summary">{play.lex.say('summary')}</p>
           </div>
           <div class="front-go">

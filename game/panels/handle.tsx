@@ -9,7 +9,7 @@ import {
 import { added, stopped, strokeCommand, STROKES, STROKES_MOST } from '../counted.ts';
 import { t, upper } from '../i18n/index.ts';
 import { CrossSign, HandleSign, HalvesSign, ThreeWaySign } from '../icons/icons.tsx';
-import { devicesOf } from '../devices.ts';
+import { devicesOf, deviceState, type DeviceControl } from '../devices.ts';
 import type { Play } from '../play.ts';
 import { CountedButtons } from './counted.tsx';
 import { DeviceButtons } from './kit.tsx';
@@ -188,6 +188,33 @@ export function HandleSlip({ play, control, place, close }: SlipProps) {
       <HandleButtons play={play} control={control} />
       {own.map((device) => <DeviceButtons key={device.id} play={play} device={device} />)}
       <p class="hint">{againText(control, play)}</p>
+    </div>
+  );
+}
+
+interface DeviceSlipProps {
+  readonly play: Play;
+  readonly device: DeviceControl;
+  readonly place: SlipProps['place'];
+  readonly close: () => void;
+}
+
+/** The same for a piece of the kit. */
+export function DeviceSlip({ play, device, place, close }: DeviceSlipProps) {
+  const part = play.lex.part(device.id);
+  return (
+    <div
+      class="slip handle-slip" role="group" aria-label={t('controls.handle', { part })}
+      style={{ left: `${place.left}px`, top: `${place.top}px` }}
+    >
+      <div class="handle-head">
+        <strong>{part}</strong>
+        <span class="handle-state">{deviceState(device, play.lex)}</span>
+        <button type="button" class="close" aria-label={t('controls.close')} onClick={close}>
+          <CrossSign />
+        </button>
+      </div>
+      <DeviceButtons play={play} device={device} />
     </div>
   );
 }

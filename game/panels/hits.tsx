@@ -4,7 +4,13 @@
 import {
   againCommand, controlLabel, keyCommand, needlesOf, stateWord, type Handled, type PumpControl,
 } from '../controls.ts';
+import {
+  deviceAgain, deviceLabel, deviceState, type DeviceControl,
+} from '../devices.ts';
 import { t, upper } from '../i18n/index.ts';
+import { DeviceSign } from '../icons/devices.tsx';
+import { HELD_KINDS, HeldSign } from '../icons/held.tsx';
+import { HandSign } from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
 import { decimalsOf, readingText, spoken } from '../readings.ts';
 import type { Placed, YardLayout } from '../yard/layout.ts';
@@ -83,6 +89,54 @@ export function TankHit({ play, placed, layout }: HitProps) {
     >
       <span class="tag">{t('controls.marker')}</span>
     </button>
+  );
+}
+
+interface DeviceHitProps extends HitProps {
+  readonly device: DeviceControl;
+  readonly open: boolean;
+  readonly setOpen: (id: string | null) => void;
+}
+
+/** A piece of the kit: its sign says how it stands. Tapped as a valve is. */
+export function DeviceHit({ play, placed, layout, device, open, setOpen }: DeviceHitProps) {
+  const { id, position, what, busy } = device;
+  const press = () => (open ? play.act(deviceAgain(device)) : setOpen(id));
+  const key = (event: KeyboardEvent) => {
+    if (event.key !== 'Escape' || !open) return;
+    setOpen(null);
+    event.preventDefault();
+  };
+  const asked = busy || device.wanted !== position;
+  return (
+    <button
+      type="button" class="hit kit-hit" style={boxOf(placed, layout)} data-open={open}
+      data-asked={asked} aria-expanded={open} aria-label={deviceLabel(device, play.lex)}
+      onClick={press} onKeyDown={key} {...hot(play, id)}
+    >
+      <DeviceSign kind={device.device} what={what} position={position} />
+      {asked && <HandSign />}
+      <span class="tag">
+        {`${upper(play.lex.part(id))}: ${deviceState(device, play.lex)}`}
+      </span>
+    </button>
+  );
+}
+
+/** What is held into a cup: a sign on the board, its reading under the mouse. */
+export function HeldSpot({ play, placed, layout }: HitProps) {
+  const reading = play.seen.value.panel.readings.find((one) => one.id === placed.id);
+  const spec = play.level.scenario.instruments.find((one) => one.id === placed.id);
+  const kind = HELD_KINDS.find((one) => one === spec?.kind);
+  if (reading === undefined || kind === undefined) return null;
+  const text = readingText(reading, play.lex, decimalsOf(play.level.scenario, placed.id));
+  return (
+    <span
+      class="dial held" role="img" style={boxOf(placed, layout)} aria-label={spoken(text)}
+    >
+      <HeldSign kind={kind} />
+      <span class="tag">{`${text.name}: ${text.value} ${text.unit}`}</span>
+    </span>
   );
 }
 

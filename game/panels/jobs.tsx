@@ -23,6 +23,34 @@ function Best({ best, older }: JobEntry) {
   );
 }
 
+interface DrillsProps extends JobEntry { readonly search: string }
+
+/** A whole day's phases, each a short job of its own. */
+function Drills({ level, drills, search }: DrillsProps) {
+  if (drills.length === 0) return null;
+  const lex = lexicon(level.words);
+  const passed = drills.filter(({ passed: one }) => one).length;
+  return (
+    <details class="job-drills">
+      <summary>
+        {t('jobs.drills')}
+        <span class="hint"> {t('jobs.drills_passed', { n: passed, all: drills.length })}</span>
+      </summary>
+      <ol>
+        {drills.map(({ id, phase, passed: done }) => (
+          <li key={id}>
+            <a href={jobAddress(id, search)}>
+              {lex.say(`phase.${phase}`)}
+              {done && <CheckSign />}
+              {done && <span class="unseen">, {t('jobs.passed')}</span>}
+            </a>
+          </li>
+        ))}
+      </ol>
+    </details>
+  );
+}
+
 interface SlipProps {
   readonly entry: JobEntry;
   readonly at: number;
@@ -56,6 +84,7 @@ function JobCard({ entry, at, next, search }: SlipProps) {
         )}
       </dl>
       <span class="job-go" aria-hidden="true"><OnwardSign /></span>
+      <Drills {...entry} search={search} />
     </li>
   );
 }
@@ -67,9 +96,11 @@ interface Props {
   readonly unknown: string | null;
   /** What else went wrong with the address. */
   readonly notice: WordKey | null;
+  /** True where the controls were gone through once. */
+  readonly learnt: boolean;
 }
 
-export function Jobs({ entries, search, unknown, notice }: Props) {
+export function Jobs({ entries, search, unknown, notice, learnt }: Props) {
   const next = entries.find(({ best }) => best?.passed !== true);
   return (
     <>
@@ -85,6 +116,15 @@ export function Jobs({ entries, search, unknown, notice }: Props) {
           <div class="notice" role="status"><p>{t('app.unknown_job', { job: unknown })}</p></div>
         )}
         {notice !== null && <div class="notice" role="status"><p>{t(notice)}</p></div>}
+        <section class="slip lesson-card">
+          <div>
+            <a href={jobAddress('controls', search)}>{t('lesson.name')}</a>
+            <p class="hint">{t('lesson.summary')}</p>
+          </div>
+          {learnt && (
+            <span class="stamp" data-passed="true"><CheckSign />{t('lesson.learnt')}</span>
+          )}
+        </section>
         <ol class="job-list" aria-label={t('jobs.list')}>
           {entries.map((entry, at) => (
             <JobCard

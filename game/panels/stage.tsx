@@ -3,12 +3,13 @@
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { controlsOf, isHandled, type Control } from '../controls.ts';
+import { devicesOf, type DeviceControl } from '../devices.ts';
 import { t } from '../i18n/index.ts';
 import { leaderBetween, placeBeside, type Obstacle, type Rect } from '../place.ts';
 import type { Play, Yard } from '../play.ts';
 import type { Placed, YardLayout } from '../yard/layout.ts';
-import { HandleSlip } from './handle.tsx';
-import { DialSpot, HandledHit, PumpHit, TankHit } from './hits.tsx';
+import { DeviceSlip, HandleSlip } from './handle.tsx';
+import { DeviceHit, DialSpot, HandledHit, HeldSpot, PumpHit, TankHit } from './hits.tsx';
 
 export interface StageProps {
   readonly play: Play;
@@ -44,6 +45,10 @@ function Overlay({ play, layout, open, setOpen }: OverlayProps) {
     const list = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
     return new Map<string, Control>(list.map((control) => [control.id, control]));
   });
+  const devices = useComputed(() => {
+    const list = devicesOf(play.level.scenario, play.seen.value, play.waiting.value);
+    return new Map<string, DeviceControl>(list.map((device) => [device.id, device]));
+  });
   return (
     <>
       {layout.placed.map((placed) => {
@@ -53,6 +58,12 @@ function Overlay({ play, layout, open, setOpen }: OverlayProps) {
           const hit = { ...props, control, open: open === placed.id, setOpen };
           return <HandledHit key={placed.id} {...hit} />;
         }
+        const device = devices.value.get(placed.id);
+        if (device !== undefined) {
+          const hit = { ...props, device, open: open === placed.id, setOpen };
+          return <DeviceHit key={placed.id} {...hit} />;
+        }
+        if (placed.kind === 'held') return <HeldSpot key={placed.id} {...props} />;
         if (control?.kind === 'pump') return <PumpHit key={placed.id} {...props} pump={control} />;
         if (control?.kind === 'tank') return <TankHit key={placed.id} {...props} />;
         return <DialSpot key={placed.id} {...props} />;
@@ -102,6 +113,8 @@ function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
   const placed = layout.placed.find((one) => one.id === open);
   const list = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
   const control = list.find(({ id }) => id === open);
+  const devices = devicesOf(play.level.scenario, play.seen.value, play.waiting.value);
+  const device = devices.find(({ id }) => id === open);
   useLayoutEffect(() => {
     const slip = box.current?.lastElementChild;
     if (!(slip instanceof HTMLElement)) return;
@@ -116,9 +129,11 @@ function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
     const room = roomFor(box.current, layout, scale);
     return placeBeside(rectOf(placed, scale), { w, h }, room, others);
   }, [placed, layout, open, scale, w, h]);
-  if (placed === undefined || !isHandled(control)) return <div ref={box} />;
+  const handled = isHandled(control) ? control : null;
+  if (placed === undefined || (handled === null && device === undefined)) return <div ref={box} />;
   const slip = { x: place.left, y: place.top, w, h };
   const [x1, y1, x2, y2] = leaderBetween(rectOf(placed, scale), slip);
+  const slipProps = { play, place, close: () => setOpen(null) };
   const key = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setOpen(null);
   };
@@ -128,7 +143,8 @@ function OpenSlip({ play, layout, open, setOpen, scale }: OpenSlipProps) {
         <path d={`M${x1} ${y1}L${x2} ${y2}`} />
         <circle cx={x1} cy={y1} r="3" />
       </svg>
-      <HandleSlip play={play} control={control} place={place} close={() => setOpen(null)} />
+      {handled !== null && <HandleSlip control={handled} {...slipProps} />}
+      {device !== undefined && <DeviceSlip device={device} {...slipProps} />}
     </div>
   );
 }

@@ -2,6 +2,8 @@
 // never with an exception: marks are also in the attempts.
 import { Database, MARKS, within } from '../attempts/database.ts';
 import { betterOf, readBest, type Best } from './best.ts';
+/** No job has this id. */
+const LEARNT = 'controls learnt';
 
 export class Store {
   private readonly database = new Database();
@@ -18,11 +20,29 @@ export class Store {
 
   /** Keeps these marks if they are better than those kept before. */
   keepBest(job: string, marks: Best): Promise<void> {
+    return this.put(job, (before) => betterOf(readBest(before), marks));
+  }
+
+  /** Whether the controls were gone through once. */
+  async learnt(): Promise<boolean> {
+    try {
+      return (await (await this.database.open()).get(MARKS, LEARNT)) === true;
+    } catch {
+      return false;
+    }
+  }
+
+  keepLearnt(): Promise<void> {
+    return this.put(LEARNT, () => true);
+  }
+
+  /** One after the other, so that an older one never lands on a newer one. */
+  private put(key: string, next: (before: unknown) => unknown): Promise<void> {
     this.last = this.last.then(async () => {
       try {
         await within(await this.database.open(), [MARKS], async (stores) => {
           const kept = stores.objectStore(MARKS);
-          await kept.put(betterOf(readBest(await kept.get(job)), marks), job);
+          await kept.put(next(await kept.get(key)), key);
         });
       } catch { /* The attempt itself says what the storage cannot do. */ }
     });

@@ -52,11 +52,14 @@ export class LiveDial {
 
 /** Share of the dial; a needle off the scale lies on its stop pin. */
 function shareOf(reading: Reading | undefined, mark: DialMark): number {
-  if (reading === undefined || (reading.kind !== 'pressure' && reading.kind !== 'flow')) return 0;
+  if (reading === undefined || !('off_scale' in reading) || reading.value === null) {
+    // A water meter has no end of its scale: its pointer goes round and round.
+    return reading?.kind === 'meter' ? (reading.value / mark.per / mark.full) % 1 : 0;
+  }
   if (reading.off_scale < 0) return -0.03;
   if (reading.off_scale > 0) return 1.04;
-  // The dial is drawn from nothing on: suction lies on the pin.
-  return Math.max(-0.03, reading.value / mark.per / mark.full);
+  // A pressure dial is drawn from nothing on: suction lies on the pin.
+  return Math.max(-0.03, (reading.value / mark.per - mark.from) / (mark.full - mark.from));
 }
 
 /** Turns a second drawn for a pump at full speed: slow enough that vanes are seen. */

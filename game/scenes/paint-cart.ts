@@ -8,8 +8,10 @@ import { INK, LINE } from './tokens.ts';
 
 /** What a part stands on: the deck under it, or the ground. */
 function under(yard: YardLayout, part: { x: number; y: number }): number {
-  const { line, bench } = yard.ground;
-  if (bench !== null && part.y > line) return Math.min(bench, part.y + 74 * yard.pipe);
+  const { line, benches } = yard.ground;
+  const bench = benches.find((b) => part.y < b);
+  if (bench !== undefined && part.y > line) return Math.min(bench, part.y + 74 * yard.pipe);
+  if (part.y > line) return Math.min(yard.ground.house, part.y + 74 * yard.pipe);
   const deck = yard.frames.find((f) => part.x > f.deck.x - 60 && part.x < f.deck.x + f.deck.w);
   return deck !== undefined && deck.deck.y > part.y ? deck.deck.y : line;
 }

@@ -79,7 +79,7 @@ function paintRoof(pen: Pen, yard: YardLayout): void {
 /** The unit waits with both its pipe tails capped: nothing is coupled to it. */
 function paintUnit(pen: Pen, yard: YardLayout, unit: Area): void {
   const { ctx } = pen;
-  const foot = yard.ground.front;
+  const foot = yard.ground.house;
   pen.box(
     { x: unit.x - 8, y: unit.y + unit.h + 8, w: unit.w + 16, h: foot - unit.y - unit.h - 9 },
     INK.shade,
@@ -146,7 +146,7 @@ function paintTap(pen: Pen, at: { x: number; y: number }): void {
 export function paintHouse(pen: Pen, yard: YardLayout): void {
   const { house } = yard;
   const { ctx } = pen;
-  const base = yard.ground.front;
+  const base = yard.ground.house;
   const room = {
     x: house.x + house.wall,
     y: house.y,
@@ -159,7 +159,7 @@ export function paintHouse(pen: Pen, yard: YardLayout): void {
     x: house.x - 9,
     y: base - 3,
     w: yard.width,
-    h: yard.ground.cut - base + 24 * pen.weight,
+    h: (base < yard.ground.front ? 0 : yard.ground.cut - base) + 24 * pen.weight,
   };
   pen.box(foot, INK.soils[2], 0, LINE.pipe * pen.weight);
   ctx.beginPath();

@@ -64,7 +64,11 @@ function dialFace(pen: Pen, dial: DialMark): void {
   const { ctx } = pen;
   const s = pen.weight;
   const { r } = dial;
-  if (dial.stem.y !== dial.y) {
+  if (dial.leader !== undefined) {
+    for (const tone of [[5 * s, INK.ink], [2.4 * s, INK.steelLight]] as const) {
+      if (dial.leader.length > 1) pen.stroke(dial.leader, tone[0], tone[1]);
+    }
+  } else if (dial.stem.y !== dial.y) {
     pen.stroke(
       [
         { x: dial.x, y: dial.y + r },
@@ -101,7 +105,26 @@ function dialFace(pen: Pen, dial: DialMark): void {
     ctx.lineTo(dial.x + Math.cos(a) * inner * long, dial.y + Math.sin(a) * inner * long);
   }
   pen.line(1.5 * s);
-  if (dial.unit === 'L/min') drop(pen, { x: dial.x, y: dial.y + inner * 0.56 }, inner * 0.26);
+  const low = { x: dial.x, y: dial.y + inner * 0.56 };
+  if (dial.unit === 'L/min' || dial.unit === 'L') drop(pen, low, inner * 0.26);
+  if (dial.unit === 'C') bulb(pen, low, inner * 0.26);
+  if (dial.unit === 'A' || dial.unit === 'V') letter(pen, dial.unit, { ...low, size: inner * 0.6 });
+}
+
+/** A thermometer's bulb and stem tell it from the other dials. */
+function bulb(pen: Pen, at: Spot, r: number): void {
+  const s = pen.weight;
+  pen.stroke([{ x: at.x, y: at.y - r * 1.7 }, { x: at.x, y: at.y }], 4.4 * s);
+  pen.disc(at, r * 0.7, INK.accent, 1.2 * s);
+}
+
+function letter(pen: Pen, text: string, at: Spot & { readonly size: number }): void {
+  const { ctx } = pen;
+  ctx.font = `640 ${at.size}px sans-serif`;
+  ctx.fillStyle = INK.ink;
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'middle';
+  ctx.fillText(text, at.x, at.y);
 }
 
 /** A drop on the dial tells the flow meter from the pressure gauges. */

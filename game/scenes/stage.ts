@@ -9,6 +9,7 @@ import { casing, crossings } from './live-ribbon.ts';
 import { drawOutlet, drawPuddle, LiveTank, stream } from './live-tank.ts';
 import { drawCoupling, drawValve } from './live-valves.ts';
 import { paintCartBack, paintCartFront, paintCartMiddle } from './paint-cart.ts';
+import { paintBoard, paintKit } from './paint-kit.ts';
 import { paintField } from './paint-field.ts';
 import { paintHouse } from './paint-house.ts';
 import { paintLand } from './paint-land.ts';
@@ -266,6 +267,7 @@ function frontAreas(yard: YardLayout): Box[] {
 function paintBack(pen: Pen, yard: YardLayout, words: Words): void {
   paintLand(pen, yard);
   paintHouse(pen, yard);
+  paintBoard(pen, yard);
   paintField(pen, yard);
   paintCartBack(pen, yard);
   paintCartMiddle(pen, yard);
@@ -273,5 +275,6 @@ function paintBack(pen: Pen, yard: YardLayout, words: Words): void {
   for (const conduit of backToFront(yard.conduits)) if (!conduit.inTank) paintConduit(pen, conduit);
   paintJoints(pen, yard);
   paintParts(pen, yard);
+  paintKit(pen, yard);
   paintWords(pen, yard, words);
 }

@@ -1,12 +1,13 @@
 // Divides the page: the cart in a band of its own, the stubs and the house beside it or in a band
 // below. Measures first what each part needs, then gives places.
 import { isConduit, nodeOf, type Site } from './graph.ts';
-import { leastWidth, pack, type Bench, type Field1 } from './pack.ts';
+import { ASIDE, leastWidth, pack, type Bench, type Field1 } from './pack.ts';
 import { layPatches, readyPatch, type Ready } from './patch.ts';
-import { cartY, planOf, stubY, type Look, type Needs, type Plan } from './plan.ts';
+import { cartY, houseY, planOf, stubY, type Look, type Needs, type Plan } from './plan.ts';
+import { boardOf } from './board.ts';
 import type { Sheet } from './sheet.ts';
 import { dialRise, outletShift, pinReach } from './stations.ts';
-import type { Patch, Place, Zones } from './zones.ts';
+import { mainTank, type Patch, type Place, type Zones } from './zones.ts';
 
 export interface Bands {
   readonly plan: Plan;
@@ -39,19 +40,23 @@ function topOf(site: Site, zones: Zones, places: readonly Place[]): number {
   return top;
 }
 
-const NO_LIFT = { cart: 0, front: 0, bench: 0 };
+const NO_LIFT = { cart: 0, front: 0, house: 0, bench: 0 };
 
-export function needsOf(
-  site: Site,
-  zones: Zones,
-  stacked: boolean,
-  lift: Needs['lift'] = NO_LIFT,
-): Needs {
+interface Way {
+  readonly stacked: boolean;
+  readonly split: boolean;
+  readonly board: number;
+}
+
+function needsOf(site: Site, zones: Zones, way: Way, lift: Needs['lift'] = NO_LIFT): Needs {
+  const house_m = topOf(site, zones, ['house', 'tap']);
+  const stub_m = topOf(site, zones, ['stub']);
   return {
+    ...way,
     cart_m: topOf(site, zones, ['cart']),
-    front_m: topOf(site, zones, ['stub', 'house', 'tap']),
+    front_m: way.split ? stub_m : Math.max(stub_m, house_m),
+    house_m,
     hoses: zones.hoses.length,
-    stacked,
     lift,
   };
 }
@@ -59,13 +64,18 @@ export function needsOf(
 /** Patches of some places, made ready; each keeps its own stretch of the order. */
 export function readyOf(site: Site, plan: Plan, zones: Zones, places: readonly Place[]): Ready[] {
   const front = !places.includes('cart');
+  const main = mainTank(site);
   const perMetre = front ? plan.stubPerMetre : plan.perMetre;
   const list = zones.patches.filter((p) => places.includes(p.place) && !isPlainTap(p));
   return list.map((patch, k) => {
-    const shift = k * 1e5 + (patch.place === 'tap' ? 1e7 : 0);
+    const aside = patch.place === 'cart' && !patch.nodes.has(main ?? '');
+    const shift = (patch.place !== 'cart' ? k * 1e5 : aside ? ASIDE + 1000 : 0) + (patch.place === 'tap' ? 1e7 : 0);
     const ready = readyPatch(zones, patch, { site, plan, perMetre, shift });
-    for (const s of ready.stations)
-      if (s.kind === 'hose' && front) s.toTop = comesFromAbove(plan, zones, s.link!);
+    const stub = front && patch.place !== 'house';
+    for (const s of ready.stations) {
+      if (s.kind !== 'hose' || !front) continue;
+      s.toTop = comesFromAbove(plan, zones, s.link!) && (stub || plan.house === plan.front);
+    }
     return ready;
   });
 }
@@ -73,46 +83,61 @@ export function readyOf(site: Site, plan: Plan, zones: Zones, places: readonly P
 function comesFromAbove(plan: Plan, zones: Zones, link: { from: string; to: string }): boolean {
   const cart = [link.from, link.to].some((e) => zones.patchOf.get(nodeOf(e))?.place === 'cart');
   const house = [link.from, link.to].some((e) => zones.patchOf.get(nodeOf(e))?.place === 'house');
-  return plan.stacked && cart && !house;
+  // Where the house has a band of its own, its pipes come down to the stubs as well.
+  return plan.stacked && (cart ? !house : house && plan.house < plan.front);
 }
+
+type Band = 'cart' | 'front' | 'house';
 
 export function fieldOf(
   plan: Plan,
-  place: 'cart' | 'front',
+  place: Band,
   across: { left: number; right: number },
   list: readonly Ready[],
 ): Field1 {
   const cart = place === 'cart';
+  const house = place === 'house';
   const edges = list.flatMap((r) => r.kit.edges);
   const linked = (a: string, b: string): boolean =>
     edges.some((e) => (e.a === a && e.b === b) || (e.a === b && e.b === a));
   return {
     ...across,
-    yOf: (z) => (cart ? cartY(plan, z) : stubY(plan, z)),
-    ground: cart ? plan.line : plan.front,
-    top: cart ? 8 : plan.stacked ? (plan.bench ?? plan.line) + 60 : 8,
+    yOf: (z) => (cart ? cartY(plan, z) : house ? houseY(plan, z) : stubY(plan, z)),
+    ground: cart ? plan.line : house ? plan.house : plan.front,
+    top: topOfBand(plan, place),
     gap: plan.gap,
     reach: pinReach(plan),
     outlet: outletShift(plan),
     linked,
-    row: plan.control + 18,
-    bench: cart && plan.shape === 'tall' ? benchOf(plan) : null,
+    row: plan.control + ROW_GAP,
+    spread: list.some((r) => r.day),
+    bench: cart && (plan.shape === 'tall' || plan.stacked) ? benchOf(plan) : null,
   };
+}
+
+/** Where hoses from above come into a band. */
+function topOfBand(plan: Plan, place: Band): number {
+  if (place === 'cart' || !plan.stacked) return 8;
+  const above = place === 'front' && plan.house < plan.front ? plan.house : plan.bench;
+  return (above ?? plan.line) + 60;
 }
 
 /** A bench below the cart: room for dials and names over it, and for hoses beside it. */
 function benchOf(plan: Plan): Bench {
   const head = dialRise(plan) + plan.dialR + 76;
-  return { head, perMetre: 150, aside: 26 * plan.pipe };
+  const stores = plan.shape === 'wide';
+  return { head: stores ? head - 24 : head, perMetre: 150, aside: 26 * plan.pipe, stores };
 }
 
+/** Between two rows of one height. */
+const ROW_GAP = 18;
 const EDGE = 12;
 const WALL = 24;
 
 /** Widths that cart, stubs and house take when each height has one row. */
 function widthsOf(site: Site, plan: Plan, zones: Zones) {
   const wide = { left: 0, right: 1e6 };
-  const width = (places: readonly Place[], band: 'cart' | 'front'): number => {
+  const width = (places: readonly Place[], band: Band): number => {
     const list = readyOf(site, plan, zones, places);
     const all = list.flatMap((r) => r.stations);
     return all.length === 0 ? 0 : leastWidth(all, fieldOf(plan, band, wide, list));
@@ -120,29 +145,59 @@ function widthsOf(site: Site, plan: Plan, zones: Zones) {
   return {
     cart: width(['cart'], 'cart'),
     stub: width(['stub', 'tap'], 'front'),
-    house: width(['house'], 'front'),
+    house: width(['house'], 'house'),
   };
 }
 
-/** Packs on trial, to learn how far second rows lift the parts above them. */
-function lifted(site: Site, look: Look, zones: Zones, bands: Bands): Bands {
+const houseRoom = ({ houseX, plan }: Bands): Across => ({
+  left: houseX + WALL + 12,
+  right: plan.width - 14,
+});
+
+type Rows = Map<number, number>;
+
+/** Rows that stubs and plant need at each height: the more of the two for both, if side by side. */
+function frontRows(site: Site, zones: Zones, bands: Bands): { front: Rows; house: Rows } {
   const { plan } = bands;
-  const trial = (places: readonly Place[], band: 'cart' | 'front', across: Across) => {
+  const rowsOf = (places: readonly Place[], band: Band, across: Across): Rows => {
     const list = readyOf(site, plan, zones, places);
     const all = list.flatMap((r) => r.stations);
-    if (all.length === 0) return { lift: 0, bench: 0 };
-    const { lift, bench, ground } = pack(all, fieldOf(plan, band, across, list));
-    return { lift, bench: bench === null ? 0 : bench - ground };
+    return new Map(all.length === 0 ? [] : pack(all, fieldOf(plan, band, across, list)).rows);
   };
-  const house = { left: bands.houseX + WALL + 12, right: plan.width - 14 };
-  const front = Math.max(
-    trial(['stub', 'tap'], 'front', bands.stub).lift,
-    trial(['house'], 'front', house).lift,
-  );
-  const cart = trial(['cart'], 'cart', bands.cart);
-  const lift = { cart: cart.lift, front, bench: cart.bench };
-  if (lift.cart + lift.front + lift.bench === 0) return bands;
-  return { ...bands, plan: planOf(look, needsOf(site, zones, plan.stacked, lift)) };
+  const front = rowsOf(['stub', 'tap'], 'front', bands.stub);
+  const house = rowsOf(['house'], 'house', houseRoom(bands));
+  if (plan.house < plan.front) return { front, house };
+  for (const [z, n] of house) front.set(z, Math.max(n, front.get(z) ?? 0));
+  return { front, house: front };
+}
+
+const liftOf = (plan: Plan, rows: Rows): number =>
+  [...rows.values()].reduce((a, b) => a + b, 0) * (plan.control + ROW_GAP);
+
+/** Packs on trial, to learn how far second rows lift the parts above them. */
+function lifted(site: Site, look: Look, zones: Zones, { bands, way }: Divided): Bands {
+  const { plan } = bands;
+  const cart = ((): { lift: number; bench: number } => {
+    const list = readyOf(site, plan, zones, ['cart']);
+    const all = list.flatMap((r) => r.stations);
+    if (all.length === 0) return { lift: 0, bench: 0 };
+    const { lift, benches, ground } = pack(all, fieldOf(plan, 'cart', bands.cart, list));
+    return { lift, bench: (benches.at(-1) ?? ground) - ground };
+  })();
+  const rows = frontRows(site, zones, bands);
+  const lift = {
+    cart: cart.lift,
+    front: liftOf(plan, rows.front),
+    house: liftOf(plan, rows.house),
+    bench: cart.bench,
+  };
+  if (lift.cart + lift.front + lift.house + lift.bench === 0) return bands;
+  return { ...bands, plan: planOf(look, needsOf(site, zones, way, lift)) };
+}
+
+interface Divided {
+  readonly bands: Bands;
+  readonly way: Way;
 }
 
 interface Across {
@@ -155,11 +210,17 @@ export function bandsOf(site: Site, look: Look, zones: Zones): Bands {
   return lifted(site, look, zones, dividedOf(site, look, zones));
 }
 
-function dividedOf(site: Site, look: Look, zones: Zones): Bands {
+/** Room left of a house in a band of its own, for hoses that pass it and the tap on its wall. */
+const PASS = 150;
+
+function dividedOf(site: Site, look: Look, zones: Zones): Divided {
+  const kit = boardOf(site, look);
+  const board = kit === null ? 0 : kit.y + kit.h;
+  const flatWay = { stacked: false, split: false, board };
   const plant = hasPlant(zones);
   const wide = look.shape === 'wide';
   const rest = wide ? 196 : 264;
-  const flat = planOf(look, needsOf(site, zones, false));
+  const flat = planOf(look, needsOf(site, zones, flatWay));
   const w = widthsOf(site, flat, zones);
   const houseW = plant ? Math.max(rest, w.house + WALL + 50) : rest;
   const gap = 70;
@@ -171,25 +232,24 @@ function dividedOf(site: Site, look: Look, zones: Zones): Bands {
     const right = houseX - 34;
     const stub = { left: right - stubW, right };
     const room = Math.min(w.cart * 1.3, w.stub === 0 ? right - gap : stub.left - gap - EDGE);
-    return { plan: flat, houseX, stub, cart: { left: EDGE, right: EDGE + room } };
+    const cart = { left: EDGE, right: EDGE + room };
+    return { bands: { plan: flat, houseX, stub, cart }, way: flatWay };
   }
-  const plan = planOf(look, needsOf(site, zones, true));
+  const way = { stacked: true, split: !wide && zones.led, board };
+  const plan = planOf(look, needsOf(site, zones, way));
   const edge = wide ? EDGE : 3;
   const own = widthsOf(site, plan, zones);
-  const house = plant
-    ? Math.min(
-        look.width * 0.74,
-        Math.max(rest, own.house * 1.05 + WALL + 40, look.width - own.stub - 60),
-      )
-    : rest;
-  const houseX = look.width - house;
-  const right = houseX - 34 * look.pipe;
-  return {
-    plan,
-    houseX,
-    stub: { left: EDGE, right },
-    cart: { left: edge, right: look.width - edge },
-  };
+  const ample = Math.max(rest, own.house * 1.05 + WALL + 40, look.width - own.stub - 60);
+  const tight = own.stub > 0 && own.house + own.stub + WALL + 100 > look.width;
+  const share = Math.max(0.4, own.house / Math.max(1, own.house + own.stub));
+  const most = look.width * (tight ? Math.min(0.6, share) : 0.74);
+  const house = plant ? Math.min(most, ample) : rest;
+  const houseX = way.split ? PASS : look.width - house;
+  const tap = zones.led && zones.patches.some(isPlainTap) ? 54 : 0;
+  const right = way.split ? look.width - 18 : houseX - 34 * look.pipe - tap;
+  const stub = { left: EDGE, right };
+  const cart = { left: edge, right: look.width - edge };
+  return { bands: { plan, houseX, stub, cart }, way };
 }
 
 /** Draws cart, stubs and house into their bands. */
@@ -197,14 +257,20 @@ export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): void {
   const { site, plan } = sheet;
   const ready = (places: readonly Place[]): Ready[] => readyOf(site, plan, zones, places);
   const carts = ready(['cart']);
-  layPatches(sheet, carts, fieldOf(plan, 'cart', bands.cart, carts));
+  const { benches } = layPatches(sheet, carts, fieldOf(plan, 'cart', bands.cart, carts));
+  sheet.benches.push(...benches);
   const stubs = ready(['stub', 'tap']);
-  if (plan.stacked) sortByHose(sheet, zones, stubs);
-  if (stubs.length > 0) layPatches(sheet, stubs, fieldOf(plan, 'front', bands.stub, stubs));
+  // Past a house in a band of its own all hoses come from the left, whatever their order.
+  if (plan.stacked && plan.house === plan.front) sortByHose(sheet, zones, stubs);
+  const rows = frontRows(site, zones, bands);
+  if (stubs.length > 0) {
+    const front = fieldOf(plan, 'front', bands.stub, stubs);
+    layPatches(sheet, stubs, { ...front, beside: rows.front });
+  }
   const house = ready(['house']);
   if (house.length === 0) return;
-  const left = bands.houseX + WALL + 12;
-  layPatches(sheet, house, fieldOf(plan, 'front', { left, right: plan.width - 14 }, house));
+  const inside = fieldOf(plan, 'house', houseRoom(bands), house);
+  layPatches(sheet, house, { ...inside, beside: rows.house });
 }
 
 /** In a band below the cart, stubs stand in the order in which their hoses leave the cart. */

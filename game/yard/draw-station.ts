@@ -7,6 +7,7 @@ import { widthOf } from './plan.ts';
 import { about, type Sheet } from './sheet.ts';
 import {
   dialRise,
+  dropsStraight,
   motorWidth,
   outletShift,
   pinReach,
@@ -19,6 +20,8 @@ export interface Around {
   /** Mean place of the other things on a net, or null where there is none. */
   readonly place: (net: string, self: Station) => Point | null;
 }
+
+const STANDPIPE_mm = 30;
 
 const pinAt = (net: string, at: Point, inner: Point[] = []): PinAt => ({
   net,
@@ -51,7 +54,8 @@ function drawStill(sheet: Sheet, s: Station, around: Around): PinAt[] {
   const { plan } = sheet;
   const c = plan.control;
   const [from, to, branch] = s.nets;
-  const nets = sorted(s, [from!, to!], around);
+  if (to === undefined) return drawCock(sheet, s, around);
+  const nets = sorted(s, [from!, to], around);
   const at = { x: s.x, y: s.y };
   const forward = nets[0] === from;
   if (link.kind === 'three_way') {
@@ -90,6 +94,23 @@ function drawStill(sheet: Sheet, s: Station, around: Around): PinAt[] {
   return inLine(s, nets, { pin: pinReach(plan), body: c * (link.kind === 'valve' ? 0.36 : 0.24) });
 }
 
+/** A small valve with its spout: down into a pail, or up where it lets air out. */
+function drawCock(sheet: Sheet, s: Station, around: Around): PinAt[] {
+  const link = s.link!;
+  if (link.kind !== 'valve') return [];
+  const { plan } = sheet;
+  const net = s.nets[0]!;
+  const side = (around.place(net, s)?.x ?? s.x - 1) <= s.x ? -1 : 1;
+  const body = plan.control * 0.36;
+  const out = plan.control * 0.5 + 5 * plan.pipe;
+  const turn = (sheet.site.cocks.get(s.id)?.up === true ? -1 : 1) * 17 * plan.pipe;
+  sheet.station(link, { x: s.x, y: s.y }, side < 0 ? 'right' : 'left');
+  const bend = { x: s.x - side * out, y: s.y };
+  sheet.piece([{ x: s.x - side * body, y: s.y }, bend, { ...bend, y: s.y + turn }], link.bore_mm);
+  const pin = { x: s.x + side * pinReach(plan), y: s.y };
+  return [pinAt(net, pin, [{ x: s.x + side * body, y: s.y }])];
+}
+
 function drawPump(sheet: Sheet, s: Station): PinAt[] {
   const { plan } = sheet;
   const r = pumpRadius(plan);
@@ -125,6 +146,7 @@ function drawDial(sheet: Sheet, s: Station): PinAt[] {
     ...at,
     r,
     stem: { x: s.x, y: s.y },
+    from: 0,
     full: spec.range_kPa,
     per: 1000,
     unit: 'kPa',
@@ -177,6 +199,9 @@ export function drawStation(sheet: Sheet, s: Station, around: Around): PinAt[] {
       return drawHoseEnd(sheet, s, around);
     case 'riser':
       return drawRiser(sheet, s, around);
+    case 'reservoir':
+      sheet.piece([here, { x: s.x, y: s.ground + 6 }], STANDPIPE_mm);
+      return [pinAt(s.nets[0]!, here)];
     default:
       return [pinAt(s.nets[0]!, here)];
   }
@@ -199,6 +224,11 @@ function drawHoseEnd(sheet: Sheet, s: Station, around: Around): PinAt[] {
   const net = s.nets[0]!;
   const dir = (around.place(net, s)?.x ?? s.x + 1) >= s.x ? 1 : -1;
   const onCart = s.toTop === undefined;
+  if (s.toTop === true && dropsStraight(s.link!)) {
+    const at = { x: s.x + dir * elbow(plan), y: s.y };
+    sheet.hoseEnds.set(s.id, { at, dir, onCart, ground: s.ground, x: s.x });
+    return [pinAt(net, at)];
+  }
   if (s.toTop === true) {
     const at = { x: s.x + dir * 18 * plan.pipe, y: s.y };
     sheet.hoseEnds.set(s.id, { at, dir, onCart, ground: s.ground });

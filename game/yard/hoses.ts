@@ -2,9 +2,9 @@
 // other end. Where the stubs stand in a band below the cart, hoses come down to them.
 import type { ConduitLink } from './graph.ts';
 import type { Knot } from './path.ts';
-import { cartY, stubY, type Plan } from './plan.ts';
+import { cartY, type Plan } from './plan.ts';
 import type { Sheet } from './sheet.ts';
-import type { HoseEnd } from './types.ts';
+import type { HoseEnd, Point } from './types.ts';
 
 interface Laid {
   readonly s1: number;
@@ -40,7 +40,9 @@ function ending(end: HoseEnd, s: number, corner_s: number, r: number): Knot[] {
 function flat(plan: Plan, a: HoseEnd, b: HoseEnd, hose: Hose): Knot[] {
   const { s1, s2 } = laidOut(hose.link);
   const L = hose.link.length_m;
-  const y = rowY(plan, hose.row);
+  // Pipes between the stubs and the house lie on the ground that both stand on.
+  const own = a.ground + (4 + 16 * hose.floor) * Math.sqrt(plan.pipe);
+  const y = plan.stacked && !a.onCart && !b.onCart ? own : rowY(plan, hose.row);
   const short = Math.abs(b.at.x - a.at.x) < 90;
   const r = short ? 18 : 44;
   const turn = 20 * plan.pipe;
@@ -57,43 +59,46 @@ interface Way {
   readonly from: number;
   readonly to: number;
   readonly r: number;
+  /** True where it goes on past a house in a band of its own. */
+  readonly past: boolean;
 }
 
-/** Down from a part and across to `x` in a lane of its own; past a bench at the page's edge. */
+/** Down from a part and across to `x` in lanes of its own, past bench and house at the edges. */
 function across(plan: Plan, a: HoseEnd, x: number, way: Way): Knot[] {
   const { hose, from, to, r } = way;
-  const lane = (ground: number): number => ground + (30 + 27 * hose.row) * Math.sqrt(plan.pipe);
-  const first = { x: a.x ?? a.at.x, s: from, r };
-  if (plan.bench === null || a.ground >= plan.bench - 1) {
-    const y = lane(a.ground);
-    return [
-      { ...first, y },
-      { x, y, s: to, r },
-    ];
+  const thin = Math.sqrt(plan.pipe);
+  const lane = (ground: number): number => ground + (30 + 27 * hose.row) * thin;
+  const points: Point[] = [];
+  let ground = a.ground;
+  let at = a.x ?? a.at.x;
+  const side = (edge: number, high: number, next: number): void => {
+    points.push({ x: at, y: high }, { x: edge, y: high });
+    [at, ground] = [edge, next];
+  };
+  if (plan.bench !== null && ground < plan.bench - 1) {
+    const high = ground + (20 + 16 * hose.row) * thin;
+    side(plan.width - (16 + 14 * hose.row) * thin, high, plan.bench);
   }
-  const edge = plan.width - (16 + 14 * hose.row) * Math.sqrt(plan.pipe);
-  const [high, low] = [a.ground + (20 + 16 * hose.row) * Math.sqrt(plan.pipe), lane(plan.bench)];
-  const part = (t: number): number => from + (to - from) * t;
-  return [
-    { ...first, y: high },
-    { x: edge, y: high, s: part(0.4), r },
-    { x: edge, y: low, s: part(0.8), r },
-    { x, y: low, s: to, r },
-  ];
+  if (way.past && ground < plan.house - 1)
+    side((20 + 27 * hose.row) * thin, lane(ground), plan.house);
+  points.push({ x: at, y: lane(ground) }, { x, y: lane(ground) });
+  return points.map((p, k) => ({ ...p, s: from + ((to - from) * k) / (points.length - 1), r }));
 }
 
 /** From the cart above down to a stub in the band below, and up again at its end. */
 function fall(plan: Plan, a: HoseEnd, b: HoseEnd, hose: Hose): Knot[] {
   const { s1, s2 } = laidOut(hose.link);
   const L = hose.link.length_m;
-  const low = stubY(plan, GROUND_m);
-  const x = b.at.x - b.dir * 31 * plan.pipe;
+  const low = b.ground - GROUND_m * plan.stubPerMetre;
+  const past = plan.house < plan.front && b.ground > plan.house + 1;
+  const x = b.x ?? b.at.x - b.dir * 31 * plan.pipe;
   const r = 30 * plan.pipe;
   const along = s1 + (s2 - s1) * 0.55;
   const start: Knot[] = [
     ...ending(a, 0, s1 * 0.1, 20 * plan.pipe).reverse(),
-    ...across(plan, a, x, { hose, from: s1, to: along, r }),
+    ...across(plan, a, x, { hose, from: s1, to: along, r, past }),
   ];
+  if (b.x !== undefined) return [...start, ...ending(b, L, s2 + (L - s2) * 0.5, 12)];
   const end: Knot[] =
     Math.abs(low - b.at.y) < 24
       ? [{ x, y: b.at.y, s: s2, r: r * 0.6 }]
@@ -113,6 +118,8 @@ export interface Hose {
   /** Where it goes through a wall below the cart's band: the wall, and its row on the floor. */
   readonly wall?: number;
   readonly floor: number;
+  /** True of a pipe from the house to the stubs. */
+  readonly led: boolean;
 }
 
 /** Row of each hose: hoses to a tap at the back, the others in the order of their far ends. */
@@ -126,7 +133,7 @@ export function rowsOf(hoses: readonly Unrowed[], back: ReadonlySet<string>): Ho
   });
   // Through the wall the hose that goes furthest lies lowest, under what stands before it.
   const far = (h: Unrowed): number => (h.from.onCart ? h.to : h.from).at.x;
-  const inside = list.filter((h) => h.wall !== undefined).sort((a, b) => far(b) - far(a));
+  const inside = list.filter((h) => h.wall !== undefined || h.led).sort((a, b) => far(b) - far(a));
   return list.map((h, row) => ({ ...h, row, floor: Math.max(0, inside.indexOf(h)) }));
 }
 
@@ -134,15 +141,16 @@ export function drawHoses(sheet: Sheet, hoses: readonly Hose[]): void {
   const { plan } = sheet;
   for (const hose of hoses) {
     const { from, to, link } = hose;
-    const down = plan.stacked && from.onCart !== to.onCart;
+    const down = plan.stacked && from.ground !== to.ground;
     if (!down) {
       sheet.pipe(link, flat(plan, from, to, hose), {});
       continue;
     }
     const way = hose.wall === undefined ? fall : enter;
-    const knots = from.onCart
-      ? way(plan, from, to, hose)
-      : turned(way(plan, to, from, flipped(hose)), link);
+    const knots =
+      from.ground < to.ground
+        ? way(plan, from, to, hose)
+        : turned(way(plan, to, from, flipped(hose)), link);
     sheet.pipe(link, knots, {});
   }
 }
@@ -151,14 +159,14 @@ export function drawHoses(sheet: Sheet, hoses: readonly Hose[]): void {
 function enter(plan: Plan, a: HoseEnd, b: HoseEnd, hose: Hose): Knot[] {
   const { s1, s2 } = laidOut(hose.link);
   const L = hose.link.length_m;
-  const floor = plan.front - (13 + 19 * hose.floor) * plan.pipe;
+  const floor = plan.house - (13 + 19 * hose.floor) * plan.pipe;
   const wall = hose.wall! - (84 + 27 * hose.floor) * Math.sqrt(plan.pipe);
   const r = 30 * plan.pipe;
   const turn = 20 * plan.pipe;
   const along = (t: number): number => s1 + (s2 - s1) * t;
   return [
     ...ending(a, 0, s1 * 0.1, turn).reverse(),
-    ...across(plan, a, wall, { hose, from: s1, to: along(0.4), r }),
+    ...across(plan, a, wall, { hose, from: s1, to: along(0.4), r, past: false }),
     { x: wall, y: floor, s: along(0.7), r },
     { x: b.x ?? b.at.x, y: floor, s: s2, r: turn },
     ...ending(b, L, s2 + (L - s2) * 0.9, turn),

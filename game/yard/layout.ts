@@ -5,9 +5,10 @@ import { bandsOf, drawBands, isPlainTap } from './bands.ts';
 import { layBores } from './bores.ts';
 import { readField, type Field } from './circuits.ts';
 import { framesOf } from './frames.ts';
-import { isConduit, nodeOf, readSite } from './graph.ts';
+import { isConduit, isMadeUp, nodeOf, readSite } from './graph.ts';
 import { fieldParts } from './headers.ts';
 import { drawHoses, rowsOf, type Hose } from './hoses.ts';
+import { hangBoard, placeKit } from './kit.ts';
 import { layLadder, type Frame } from './ladder.ts';
 import { fieldMarks, houseMarks, type FieldDrawn } from './marks.ts';
 import { hoseNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
@@ -49,15 +50,15 @@ function layHoses(sheet: Sheet, zones: Zones, house: HouseMark): void {
         at: { x: at.x - 15 * Math.sqrt(sheet.plan.pipe), y: at.y + 6 },
         dir: 1,
         onCart: false,
-        ground: sheet.plan.front,
+        ground: sheet.plan.house,
       };
     };
     const [from, to] = [end(link.from), end(link.to)];
-    const inside = [link.from, link.to].some(
-      (e) => zones.patchOf.get(nodeOf(e))?.place === 'house',
-    );
+    const places = [link.from, link.to].map((e) => zones.patchOf.get(nodeOf(e))?.place);
+    const led = link.kind === 'pipe';
+    const inside = places.includes('house') && !led;
     const wall = inside && sheet.plan.stacked ? { wall: house.x } : {};
-    if (from !== undefined && to !== undefined) list.push({ link, from, to, ...wall });
+    if (from !== undefined && to !== undefined) list.push({ link, from, to, led, ...wall });
   }
   drawHoses(sheet, rowsOf(list, back));
 }
@@ -138,8 +139,8 @@ export function layoutYard(
   const { plan } = bands;
   const sheet = new Sheet(site, plan, sidesOf(site, zones, fields));
   drawBands(sheet, zones, bands);
-  const ground = groundOf(site, plan);
-  const house = houseOf(site, zones, bands);
+  const ground = groundOf(sheet);
+  const house = houseOf(sheet, zones, bands);
   layHoses(sheet, zones, house);
   const field = layField(sheet, fields, ground);
   leftovers(sheet, zones);
@@ -166,7 +167,8 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
   const { plan } = sheet;
   const frames = framesOf(sheet);
   const { marks } = f;
-  const known = [...marks.labels, ...houseMarks(plan, f.house)];
+  const { board, labels } = hangBoard(sheet);
+  const known = [...marks.labels, ...houseMarks(plan, f.house), ...labels];
   const size = { width: plan.width, height: f.bottom };
   const vaults = vaultsOf(sheet);
   const taken = takenBy(sheet, {
@@ -179,12 +181,14 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
     size,
     cut: plan.cut,
   });
+  if (board !== null) taken.add(board, 2);
+  placeKit(sheet, { taken, house: f.house, vaults });
   const fixed = [...known, frostLabel(plan, f.ground, taken)];
   const how = { type: plan.type, limit: plan.type * 8.5, plateR: plan.type * 0.72 };
   const tagged = tagAll(taken, namedOf(sheet, f.say), how);
   const hoses = hoseNames(
     sheet,
-    f.zones.hoses.map((h) => h.id),
+    f.zones.hoses.map((h) => h.id).filter((id) => !isMadeUp(id)),
     f.say,
   );
   const extra = tagAll(taken, plan.shape === 'wide' ? hoses : [], how);
@@ -208,6 +212,8 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
     valves: sheet.valves,
     parts: sheet.parts,
     dials: sheet.dials,
+    kit: sheet.kit,
+    board,
     pumps: sheet.pumps,
     tanks: sheet.tanks,
     outlets: sheet.outlets,

@@ -41,6 +41,7 @@ export function addMeter(sheet: Sheet, spec: FlowMeter, at: Point): number {
     ...at,
     r,
     stem: at,
+    from: 0,
     full: spec.range_L_min,
     per: 1 / 60000, // L/min to m3/s.
     unit: 'L/min',

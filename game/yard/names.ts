@@ -12,12 +12,15 @@ export const plainSay: Say = (key) => key.slice(key.indexOf('.') + 1).replaceAll
 const SIDES: Readonly<Record<Placed['kind'], readonly Side[]>> = {
   valve: ['above', 'below', 'right', 'left'],
   coupling: ['above', 'below', 'right', 'left'],
+  hand_pump: ['above', 'below', 'right', 'left'],
   pump: ['above', 'below', 'left', 'right'],
   tank: ['left', 'right', 'below', 'above'],
   gauge: ['left', 'right', 'above', 'below'],
   meter: ['above', 'right', 'below', 'left'],
   sight: ['left', 'right', 'below', 'above'],
   note: ['below', 'above', 'right', 'left'],
+  device: ['below', 'above', 'right', 'left'],
+  held: ['below', 'above', 'right', 'left'],
 };
 
 const VAULT_SIDES: readonly Side[] = ['left', 'right', 'below', 'above'];
@@ -26,7 +29,7 @@ const VAULT_SIDES: readonly Side[] = ['left', 'right', 'below', 'above'];
 function bodyOf(sheet: Sheet, p: Placed): Box {
   const { plan } = sheet;
   const m = { x: p.x + p.w / 2, y: p.y + p.h / 2 };
-  if (p.kind === 'valve' || p.kind === 'coupling') return about(m, plan.control * 0.6);
+  if (['valve', 'coupling', 'hand_pump'].includes(p.kind)) return about(m, plan.control * 0.6);
   if (p.kind === 'sight') return sightBody(sheet, p);
   const tank = sheet.tanks.find((t) => t.id === p.id || t.level === p.id);
   if (tank === undefined) return p;
@@ -44,22 +47,28 @@ function sightBody(sheet: Sheet, p: Placed): Box {
   return about(m, pipe.width + 4);
 }
 
+/** Signs that say themselves what they are; their names come up when they are touched. */
+const UNNAMED: readonly Placed['kind'][] = ['note', 'device', 'held'];
+
 const RANK: Readonly<Record<Placed['kind'], number>> = {
   pump: 0,
   meter: 1,
   valve: 2,
   coupling: 2,
+  hand_pump: 2,
   gauge: 3,
   tank: 4,
   sight: 5,
   note: 6,
+  device: 7,
+  held: 7,
 };
 
 /** Everything that must have a name, those with the least choice first. */
 export function namedOf(sheet: Sheet, say: Say): Named[] {
   const out: (Named & { rank: number })[] = [];
   for (const p of sheet.placed) {
-    if (p.kind === 'note') continue;
+    if (UNNAMED.includes(p.kind)) continue;
     const own = sheet.dials.find((d) => d.id === p.id && d.stem.y !== d.y);
     const key = p.labelKey;
     const base = { id: p.id, key, text: say(key), tone: 'name' as const };

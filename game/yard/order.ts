@@ -2,7 +2,7 @@
 // counted in steps away from the tank or the pump. Left and right on the page follow from it.
 import { across, endsOf, isConduit, nodeOf, type Link, type Site } from './graph.ts';
 import type { Kit, Station } from './stations.ts';
-import type { Patch, Zones } from './zones.ts';
+import { mainTank, type Patch, type Zones } from './zones.ts';
 
 const BASE = 1000;
 const STEP = 10;
@@ -12,6 +12,8 @@ const RUN = 400;
 export interface Orders {
   readonly node: ReadonlyMap<string, number>;
   readonly tank: ReadonlyMap<string, number>;
+  /** True where small cocks stand beside the pipes into the field. */
+  readonly cocks: boolean;
 }
 
 interface Group {
@@ -148,8 +150,40 @@ function simple(site: Site, zones: Zones, patch: Patch): Orders {
       }
     }
   }
-  return { node, tank: new Map() };
+  const tanks = [...node].filter(([n]) => site.nodes.get(n)!.kind === 'tank');
+  return { node, tank: new Map(tanks), cocks: site.cocks.size > 0 };
 }
+
+/** Where a drum or a pail stands that is not the cart's own tank: beyond everything else. */
+const STORE = 8e4;
+
+/** Drums and pails of a cart, with what only they lead to: a tap, a pump of their own. */
+function storesOf(site: Site, patch: Patch): Map<string, number> {
+  const tanks = [...patch.nodes].filter((n) => site.nodes.get(n)!.kind === 'tank');
+  const main = mainTank(site);
+  const out = new Map<string, number>();
+  if (main === null || !patch.nodes.has(main)) return out;
+  for (const tank of tanks) {
+    if (tank === main) continue;
+    const near = [tank];
+    for (const n of near) {
+      for (const link of site.touching(n)) {
+        if (isConduit(link) || link.kind === 'hand_pump' || !patch.links.includes(link)) continue;
+        const next = endsOf(link)
+          .map(nodeOf)
+          .filter((e) => e !== main && !near.includes(e));
+        near.push(...next);
+      }
+    }
+    // What leads on into the rig is part of the rig.
+    const own = near.length <= STORE_MOST ? near : [tank];
+    own.forEach((n, k) => out.set(n, STORE + out.size * STEP * 2 + k));
+  }
+  return out;
+}
+
+/** A drum, its tap, its pump and that pump's outlet are not more nodes than this. */
+const STORE_MOST = 5;
 
 /** Nodes that valves and other parts without length join, without passing a pipe. */
 function tightAround(site: Site, patch: Patch, group: Group, start: string): Set<string> {
@@ -203,7 +237,9 @@ export function nodeOrders(site: Site, zones: Zones, patch: Patch): Orders {
     }
   }
   const tanks = [...patch.nodes].filter((n) => site.nodes.get(n)!.kind === 'tank');
-  return { node, tank: new Map(tanks.map((t, k) => [t, k])) };
+  const stores = storesOf(site, patch);
+  for (const [n, at] of stores) if (!tanks.includes(n)) node.set(n, at);
+  return { node, tank: new Map(tanks.map((t, k) => [t, stores.get(t) ?? k])), cocks: false };
 }
 
 /** Gives every station its place; ties keep the scenario's order. */
@@ -214,8 +250,12 @@ export function orderStations(kit: Kit, orders: Orders): void {
   });
 }
 
+const partEnds = (s: Station): string[] => (s.link === null ? [s.node] : endsOf(s.link));
+
 function orderOf(s: Station, orders: Orders, sideOf: (n: string) => 1 | -1): number {
   const at = (n: string): number | undefined => orders.node.get(nodeOf(n));
+  const store = partEnds(s).map((e) => orders.tank.get(nodeOf(e)) ?? at(e) ?? 0);
+  if (Math.max(0, ...store) >= STORE) return Math.max(...store) + STEP;
   if (s.kind === 'pump') {
     const out = at(s.link!.to) ?? 0;
     const into = at(s.link!.from) ?? 0;
@@ -235,7 +275,7 @@ function orderOf(s: Station, orders: Orders, sideOf: (n: string) => 1 | -1): num
     dial: 1,
     meter: 2,
     hose: 3,
-    riser: 3.5,
+    riser: orders.cocks ? 6 : 3.5,
     open: 0,
     reservoir: 0,
     dot: 0.2,

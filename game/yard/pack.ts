@@ -1,9 +1,11 @@
 // Gives stations their place across the page: in the order of the flow, close but never one over
 // the other. Where a height is too crowded for the page, its parts stand in two rows.
-import type { Station } from './stations.ts';
+import { dropsStraight, type Station } from './stations.ts';
 import type { TankStation } from './tanks.ts';
 
 export interface Bench {
+  /** True where drums and pails go there before all else. */
+  readonly stores: boolean;
   readonly head: number;
   readonly perMetre: number;
   readonly aside: number;
@@ -27,7 +29,14 @@ export interface Field1 {
   readonly bench: Bench | null;
   /** Shift of a second row. */
   readonly row: number;
+  /** True where heights close to each other are drawn apart once there are rows. */
+  readonly spread: boolean;
+  /** Rows that parts beside these have at a height, so that equal heights stay equal. */
+  readonly beside?: Deepest;
 }
+
+/** Rows over the first at each height that has such. */
+export type Deepest = ReadonlyMap<number, number>;
 
 /** Height on the page with rows taken into account: higher stays higher. */
 export interface Heights {
@@ -35,21 +44,33 @@ export interface Heights {
   readonly ground: number;
   /** How far second rows have lifted the highest parts. */
   readonly lift: number;
-  /** Ground line under the bench, if there is one. */
-  readonly bench: number | null;
+  /** Ground lines under the benches, from above. */
+  readonly benches: readonly number[];
+  readonly rows: Deepest;
 }
 
-const ROUND = 1000;
-const level = (z: number): number => Math.round(Math.max(0.05, z) * ROUND);
-
+const level = (z: number): number => Math.round(Math.max(0.05, z) * 1000);
 type Rows = Map<Station, number>;
+
+/** Heights so close over another one with parts that the two would not stand over each other. */
+function closeAbove(stations: readonly Station[], field: Field1): number[] {
+  const zs = [...new Set(stations.filter(crowds).map((s) => Math.max(0.05, s.z)))].sort(
+    (a, b) => a - b,
+  );
+  return zs
+    .filter((z, k) => k > 0 && field.yOf(zs[k - 1]!) - field.yOf(z) < field.row * 0.8)
+    .map(level);
+}
 
 /** A height with a second row is lifted with all that stands higher, so that lower ones keep. */
 function heightsFor(stations: readonly Station[], rows: Rows, field: Field1): Heights {
-  const deepest = new Map<number, number>();
+  const deepest = new Map<number, number>(field.beside ?? []);
+  const closest = new Set(field.spread && rows.size > 0 ? closeAbove(stations, field) : []);
+  for (const z of closest) deepest.set(z, Math.max(1, deepest.get(z) ?? 0));
   for (const s of stations) {
     const row = rows.get(s) ?? 0;
-    if (row > 0) deepest.set(level(s.z), Math.max(deepest.get(level(s.z)) ?? 0, row));
+    const spare = closest.has(level(s.z)) ? 1 : 0;
+    if (row > 0) deepest.set(level(s.z), Math.max(deepest.get(level(s.z)) ?? 0, row + spare));
   }
   const lifted = [...deepest];
   const lift = lifted.reduce((sum, [, row]) => sum + row, 0) * field.row;
@@ -58,17 +79,19 @@ function heightsFor(stations: readonly Station[], rows: Rows, field: Field1): He
     const rise = lifted.reduce((sum, [at, row]) => sum + (own >= at ? row : 0), 0);
     return field.yOf(Math.max(0.05, z)) - rise * field.row;
   };
-  return { yOf, ground: field.ground, lift, bench: null };
+  return { yOf, ground: field.ground, lift, benches: [], rows: deepest };
 }
 
 const isTank = (s: Station): s is TankStation => s.kind === 'tank';
-
 interface Span {
   readonly top: number;
   readonly bottom: number;
   readonly left: number;
   readonly right: number;
 }
+
+const endsAtPart = (s: Station): boolean =>
+  s.toTop === true && s.link !== null && dropsStraight(s.link);
 
 /** The room a station takes: one span, and one for a stem under it. */
 function spansOf(s: Station, { ground, top }: Field1): Span[] {
@@ -78,7 +101,7 @@ function spansOf(s: Station, { ground, top }: Field1): Span[] {
     left,
     right,
     top: s.toTop === true ? Math.min(top, s.y - s.up) : s.y - s.up,
-    bottom: s.toGround ? Math.max(ground, low) : low,
+    bottom: s.toGround && !endsAtPart(s) ? Math.max(ground, low) : low,
   };
   if (s.stem === undefined) return [main];
   return [main, { left: s.stem, right: s.stem, top: low, bottom: s.y - 8 }];
@@ -144,7 +167,6 @@ function squeeze(list: readonly Station[], field: Field1): number {
 }
 
 const crowds = (s: Station): boolean => s.kind === 'still' || s.kind === 'meter';
-
 /** Gives the most crowded height one more row, and deals its parts out over its rows. */
 function crowd(list: readonly Station[], counts: Map<number, number>, rows: Rows): boolean {
   const width = new Map<number, number>();
@@ -196,7 +218,12 @@ function packBand(list: readonly Station[], field: Field1, rounds: number): Pack
       s.yOf = heights.yOf;
     }
     for (const s of list) if (s.kind === 'hose') s.y = besideMates(s, list);
-    for (const s of list) if (s.foot_m !== undefined) s.down = heights.yOf(s.foot_m) - s.y + 8;
+    for (const s of list) {
+      if (s.foot_m === undefined) continue;
+      const foot = heights.yOf(s.foot_m);
+      s.y = Math.min(s.y, foot - (s.least ?? 0));
+      s.down = foot - s.y + 8;
+    }
     fits = squeeze(list, field) <= room;
     if (fits || !crowd(list, counts, rows)) break;
   }
@@ -213,6 +240,11 @@ interface Packed {
 
 /** Order from which on parts can stand on a bench of their own: what follows the pumps. */
 const BENCH_FROM = 3000;
+/** Drums, pails and what only they lead to; and what stands between the tank and its pump. */
+const SUCTION_FROM = 900;
+const STORES_FROM = 70000;
+/** What stands beside the cart, for instance a pail with a hand pump, comes after its drums. */
+export const ASIDE = 84000;
 const ROWS_MAX = 7;
 
 /**
@@ -224,30 +256,45 @@ export function pack(stations: readonly Station[], field: Field1): Heights {
   const { bench } = field;
   const first = packBand(list, field, bench === null ? ROWS_MAX : 2);
   if (first.fits || bench === null) return first.heights;
-  const pumps = list.filter((s) => s.kind === 'pump');
+  const pumps = list.filter((s) => s.kind === 'pump' && s.order < STORES_FROM);
   const onBench = (from: number): Station[] => list.filter((s) => s.order >= from && s.order < 1e5);
-  let below = onBench(BENCH_FROM);
-  if (below.length < 3) return packBand(list, field, ROWS_MAX).heights;
-  const above = (): Packed =>
-    packBand(
-      list.filter((s) => !below.includes(s)),
-      field,
-      ROWS_MAX,
-    );
-  let cart = above();
-  if (!cart.fits && pumps.length > 1) {
-    below = onBench(pumps[1]!.order);
-    cart = above();
+  const second = pumps[1]?.order ?? BENCH_FROM;
+  let below: Station[] = [];
+  let cart = first;
+  for (const from of [bench.stores ? STORES_FROM : BENCH_FROM, BENCH_FROM, second, SUCTION_FROM]) {
+    const next = onBench(from);
+    if (cart.fits || next.length < (bench.stores ? 1 : 3)) continue;
+    below = next;
+    const rest = list.filter((s) => !below.includes(s));
+    cart = packBand(rest, field, bench.stores && from !== BENCH_FROM ? 2 : ROWS_MAX);
   }
-  const top = Math.max(...below.map((s) => s.z));
-  const base = field.ground + bench.head + top * bench.perMetre;
-  const at = (ground: number): Field1 => ({
-    ...field,
-    right: field.right - bench.aside,
-    ground,
-    yOf: (z) => ground - z * bench.perMetre,
-  });
-  const lift = packBand(below, at(base), ROWS_MAX).heights.lift;
-  packBand(below, at(base + lift), ROWS_MAX);
-  return { ...cart.heights, bench: base + lift };
+  if (below.length === 0) return packBand(list, field, ROWS_MAX).heights;
+  const benches: number[] = [];
+  let ground = field.ground;
+  for (const list of benchesOf(below, { ...field, right: field.right - bench.aside })) {
+    const top = Math.max(...list.map((s) => s.z));
+    const base = ground + bench.head + top * bench.perMetre;
+    const at = (line: number): Field1 => ({
+      ...field,
+      right: field.right - bench.aside,
+      ground: line,
+      yOf: (z) => line - z * bench.perMetre,
+    });
+    ground = base + packBand(list, at(base), ROWS_MAX).heights.lift;
+    packBand(list, at(ground), ROWS_MAX);
+    benches.push(ground);
+  }
+  return { ...cart.heights, benches };
+}
+
+/** One bench, or more where one is too narrow: for drums, and for what stands beside the cart. */
+function benchesOf(below: readonly Station[], field: Field1): Station[][] {
+  const out: Station[][] = [];
+  let rest = [...below];
+  for (const from of [STORES_FROM, ASIDE]) {
+    if (packBand(rest, field, 2).fits) break;
+    out.push(rest.filter((s) => s.order < from));
+    rest = rest.filter((s) => s.order >= from);
+  }
+  return [...out, rest].filter((list) => list.length > 0);
 }

@@ -9,6 +9,7 @@ import { drawStation } from './draw-station.ts';
 import { widthOf, type Plan } from './plan.ts';
 import type { Sheet } from './sheet.ts';
 import {
+  dropsStraight,
   kitOf,
   motorReach,
   pinReach,
@@ -28,6 +29,8 @@ export interface Ready {
   readonly kit: Kit;
   readonly tanks: readonly TankStation[];
   readonly stations: readonly Station[];
+  /** True in a yard with a plant room: all that a whole day needs stands about. */
+  readonly day: boolean;
 }
 
 export function readyPatch(
@@ -42,7 +45,7 @@ export function readyPatch(
   const tanks = tankStations({ site, plan, patch, kit, orders, perMetre });
   const stations = [...kit.stations, ...tanks];
   for (const s of stations) s.order += at.shift;
-  return { patch, kit, tanks, stations };
+  return { patch, kit, tanks, stations, day: zones.led };
 }
 
 const isTank = (s: Station): s is TankStation => s.kind === 'tank';
@@ -105,13 +108,21 @@ function rimsOf(sheet: Sheet, list: readonly Station[], edges: readonly Edge[]):
     .map((s) => ({ x: s.x - half, y: s.y - half, w: 2 * half, h: 2 * half, nets: s.nets }));
 }
 
+/** What comes straight down from above ends where its part stands. */
+const dropped = (s: Station): boolean => s.toTop === true && dropsStraight(s.link!);
+
 /** Hoses and pipes that stand upright to the ground: crossed, but never followed. */
 function columnsOf(list: readonly Station[], field: Field1): Line[] {
   return list
     .filter((s) => s.kind === 'hose' || s.kind === 'riser')
     .map((s) => [
       { x: s.x, y: s.toTop === true ? field.top : s.y + 4 },
-      { x: s.x, y: s.ground + (s.ground < field.ground + 1 && field.bench !== null ? 8 : 60) },
+      {
+        x: s.x,
+        y: dropped(s)
+          ? s.y
+          : s.ground + (s.ground < field.ground + 1 && field.bench !== null ? 8 : 60),
+      },
     ]);
 }
 
@@ -151,7 +162,7 @@ interface Setting {
 
 /** Draws packed stations and everything between them. */
 export function drawPatches(set: Setting, list: readonly Ready[]): void {
-  const { sheet, field, heights } = set;
+  const { sheet, field } = set;
   const { plan } = sheet;
   const stations = list.flatMap((r) => r.stations);
   const edges = list.flatMap((r) => r.kit.edges);
@@ -162,9 +173,9 @@ export function drawPatches(set: Setting, list: readonly Ready[]): void {
   }
   for (const packed of stations.filter(isTank)) {
     const tank = aligned(packed, stations, plan);
-    drawTank(sheet, tank, heights.yOf);
+    drawTank(sheet, tank, tank.yOf);
     for (const inlet of tank.inlets) {
-      const { pin, inside } = inletPins(tank, inlet, plan, heights.yOf);
+      const { pin, inside } = inletPins(tank, inlet, plan, tank.yOf);
       pins.push({ net: inlet.net, at: pin, inner: inside, inTank: inlet.over });
     }
   }

@@ -26,6 +26,8 @@ export interface Plan extends Look {
   readonly perMetre: number;
   /** The same where the loop's stubs come up and the house stands. */
   readonly front: number;
+  /** Ground line of the house: `front`, or that of a band of its own between cart and stubs. */
+  readonly house: number;
   readonly stubPerMetre: number;
   /** Ground line under a bench below the cart, if there is one. */
   readonly bench: number | null;
@@ -66,14 +68,26 @@ const TALL: Look = {
 
 export const lookOf = (shape: Shape): Look => (shape === 'wide' ? WIDE : TALL);
 
+export interface Lift {
+  readonly cart: number;
+  readonly front: number;
+  readonly house: number;
+  readonly bench: number;
+}
+
 /** What the job asks of the plan: highest parts of cart and front, hoses, and room needed. */
 export interface Needs {
   readonly cart_m: number;
   readonly front_m: number;
   readonly hoses: number;
   /** Room for second rows of parts on the cart, and in front. */
-  readonly lift: { readonly cart: number; readonly front: number; readonly bench: number };
+  readonly lift: Lift;
   readonly stacked: boolean;
+  /** True where the plant room stands in a band of its own, and how high it reaches. */
+  readonly split: boolean;
+  readonly house_m: number;
+  /** Height of the board that the kit hangs on, over everything else. */
+  readonly board: number;
 }
 
 /** Room above the highest part: a dial on its stem, and a name over it. */
@@ -89,18 +103,22 @@ export function planOf(look: Look, needs: Needs): Plan {
   );
   const perMetre = wide ? Math.min(330, (CART_LINE - head) / cart_m) : Math.min(400, 620 / cart_m);
   const alone = needs.stacked ? needs.lift.cart : Math.max(needs.lift.cart, needs.lift.front);
-  const line = (wide ? CART_LINE : head + cart_m * perMetre) + alone;
+  const line = needs.board + (wide ? CART_LINE : head + cart_m * perMetre) + alone;
   const stubPerMetre = needs.stacked ? Math.min(230, 340 / Math.max(0.3, needs.front_m)) : perMetre;
-  const rise = Math.max(wide ? 110 : 150, needs.front_m * stubPerMetre + 76 * look.pipe);
+  const over = needs.split ? 140 : 76;
+  const rise = Math.max(wide ? 110 : 150, needs.front_m * stubPerMetre + over * look.pipe);
   const band = rise + needs.lift.front + (wide ? 70 : 160) + 18 * needs.hoses;
   const bench = needs.lift.bench > 0 ? line + needs.lift.bench : null;
-  const front = needs.stacked ? (bench ?? line) + band : line;
+  const roof = needs.house_m * stubPerMetre + 166 * look.pipe + 60;
+  const house = needs.split ? (bench ?? line) + roof + needs.lift.house : 0;
+  const front = needs.split ? house + band : needs.stacked ? (bench ?? line) + band : line;
   const rows = needs.stacked ? 0 : Math.max(0, needs.hoses - 3) * 14;
   return {
     ...look,
     line,
     perMetre,
     front,
+    house: needs.split ? house : front,
     stubPerMetre,
     stacked: needs.stacked,
     bench,
@@ -116,6 +134,9 @@ export function widthOf(plan: Look, bore_mm: number): number {
 
 export const cartY = (plan: Plan, elevation_m: number): number =>
   plan.line - elevation_m * plan.perMetre;
+
+export const houseY = (plan: Plan, elevation_m: number): number =>
+  plan.house - elevation_m * plan.stubPerMetre;
 
 export const stubY = (plan: Plan, elevation_m: number): number =>
   plan.front - elevation_m * plan.stubPerMetre;

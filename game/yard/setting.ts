@@ -1,8 +1,7 @@
 // What stands still around the job: ground and frost line, the house with its taps, and the
 // chambers around buried valves.
 import { isPlainTap, type Bands } from './bands.ts';
-import type { Site } from './graph.ts';
-import { stubY, type Plan } from './plan.ts';
+import { houseY, type Plan } from './plan.ts';
 import type { Sheet } from './sheet.ts';
 import type { Taken } from './tags.ts';
 import type { Box, GroundMark, HouseMark, Label, Vault } from './types.ts';
@@ -10,45 +9,58 @@ import type { Zones } from './zones.ts';
 
 const FROST_m = 0.9;
 
-export function groundOf(site: Site, plan: Plan): GroundMark {
+export function groundOf({ site, plan, benches }: Sheet): GroundMark {
   const frost_m = site.hints.field?.frost_m ?? FROST_m;
   return {
     back: plan.turfBack,
     line: plan.line,
     cut: plan.cut,
     front: plan.front,
-    bench: plan.bench,
+    benches,
+    house: plan.house,
     frost_m,
     frostY: plan.cut + frost_m * plan.soilPerMetre,
   };
 }
 
-export function houseOf(site: Site, zones: Zones, bands: Bands): HouseMark {
+/** How far up the plant reaches as it is drawn, rows and all. */
+function topOfPlant({ placed, parts, plan, site }: Sheet, zones: Zones): number {
+  const own = new Set<string>();
+  for (const patch of zones.patches) {
+    if (patch.place === 'house') for (const link of patch.links) own.add(link.id);
+  }
+  const ys = [
+    ...placed.filter((p) => own.has(p.id)).map((p) => p.y + p.h / 2),
+    ...parts.filter((p) => own.has(p.id)).map((p) => p.y),
+  ];
+  const heights = zones.patches.flatMap((p) =>
+    p.place === 'house' ? [...p.nodes].map((n) => houseY(plan, site.heightOf(n))) : [],
+  );
+  return Math.min(Infinity, ...heights, ...ys);
+}
+
+export function houseOf(sheet: Sheet, zones: Zones, bands: Bands): HouseMark {
   const { plan, houseX } = bands;
+  const { site } = sheet;
   const wide = plan.shape === 'wide';
   const plant = zones.patches.some((p) => p.place === 'house');
   const wall = wide ? 24 : 26;
   const taps = zones.patches.filter(isPlainTap).flatMap((p) => [...p.nodes]);
-  const highest = Math.min(
-    ...[...zones.patches].flatMap((p) =>
-      p.place === 'house' ? [...p.nodes].map((n) => stubY(plan, site.heightOf(n))) : [],
-    ),
-    Infinity,
-  );
-  const plain = plan.stacked ? plan.front - 226 : 140;
+  const highest = topOfPlant(sheet, zones);
+  const plain = plan.stacked ? plan.house - 226 : 140;
   const y = plant ? Math.min(plain, highest - 90 * plan.pipe) : plain;
   const w = wide ? 112 : 120;
   const left = houseX + wall + (plan.width - houseX - wall - w) / 2;
   const unitH = plan.stacked ? 106 : 176;
-  const unit = plant ? null : { x: left, y: plan.front - 22 - unitH, w, h: unitH };
+  const unit = plant ? null : { x: left, y: plan.house - 22 - unitH, w, h: unitH };
   return {
     x: houseX,
     y,
     w: plan.width - houseX,
-    h: plan.front - y,
+    h: plan.house - y,
     wall,
     unit,
-    taps: taps.map((id, k) => ({ x: houseX - 2 - 40 * k, y: stubY(plan, site.heightOf(id)) })),
+    taps: taps.map((id, k) => ({ x: houseX - 2 - 40 * k, y: houseY(plan, site.heightOf(id)) })),
   };
 }
 

@@ -12,6 +12,7 @@ import type {
   Fitting,
   HoseEnd,
   JointMark,
+  KitMark,
   OutletMark,
   PartKind,
   PartMark,
@@ -30,7 +31,7 @@ import type {
 /** Drawn length of a piece of a pipe's path. */
 const STEP = 5;
 
-const READS: ReadonlySet<PlacedKind> = new Set(['gauge', 'meter', 'sight', 'note']);
+const READS: ReadonlySet<PlacedKind> = new Set(['gauge', 'meter', 'sight', 'note', 'held']);
 
 /** Instruments are named by what they tell, everything else as a part. */
 export function nameKey(id: string, instrument: boolean): string {
@@ -53,12 +54,15 @@ export class Sheet {
   readonly valves: ValveMark[] = [];
   readonly parts: PartMark[] = [];
   readonly dials: DialMark[] = [];
+  readonly kit: KitMark[] = [];
   readonly pumps: PumpMark[] = [];
   readonly tanks: TankMark[] = [];
   readonly outlets: OutletMark[] = [];
   readonly spouts: SpoutMark[] = [];
   readonly couplers: CouplerMark[] = [];
   readonly joints: JointMark[] = [];
+  /** Ground lines of benches below the cart, from above. */
+  readonly benches: number[] = [];
   /** Ends of hoses across the yard, by link and node; tops of pipes into the field, by node. */
   readonly hoseEnds = new Map<string, HoseEnd>();
   readonly risers = new Map<string, RiserEnd>();
@@ -121,7 +125,7 @@ export class Sheet {
     const kind = link.kind === 'pump' || link.kind === 'three_way' ? 'fixed_flow' : link.kind;
     this.parts.push({ id: link.id, kind: kind satisfies PartKind, ...at, size, width, way });
     if (link.kind === 'coupling' || link.kind === 'hand_pump')
-      this.place(link.id, 'coupling', about(at, plan.control));
+      this.place(link.id, link.kind, about(at, plan.control));
   }
 
   /** Drawn pipes of a kind of link, for reading their path. */

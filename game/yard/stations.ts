@@ -1,7 +1,7 @@
 // Everything of a patch that takes room: valves, pumps, tanks, dials, hose ends. Each becomes a
 // station with its extents and the nets that it joins (a node, and what is set in between there).
 import type { Still } from './chains.ts';
-import { endsOf, isConduit, nodeOf, type Link, type Site } from './graph.ts';
+import { endsOf, isConduit, isMadeUp, nodeOf, type Link, type Site } from './graph.ts';
 import { widthOf, type Plan } from './plan.ts';
 import type { Zones, Patch } from './zones.ts';
 import type { Scenario } from '../../sim/index.ts';
@@ -27,6 +27,8 @@ export interface Station {
   down: number;
   /** Height of its foot, where that follows the page's heights, m. */
   readonly foot_m?: number;
+  /** Least room from there to its rim, so that hands can point at a low pail. */
+  readonly least?: number;
   readonly toGround: boolean;
   /** Half the room of a stem from below its extents down to its point. */
   readonly stem?: number;
@@ -186,9 +188,11 @@ function addNodes(make: Making): void {
       nets: [node.id],
     });
   }
+  const cockEnds = new Set([...site.cocks.values()].map((c) => c.end));
   for (const id of patch.nodes) {
     const node = site.nodes.get(id)!;
     const base = { id, link: null, instrument: null, node: id, nets: [id] };
+    if (cockEnds.has(id)) continue;
     if (node.kind === 'open') {
       const half = plan.outlet / 2 + 1;
       const size = { left: half, right: half, up: 14, down: 0 };
@@ -200,11 +204,15 @@ function addNodes(make: Making): void {
   }
 }
 
+/** True of what comes down to its end without a bend: pipes, and the thin hose of a hand pump. */
+export const dropsStraight = (link: Link): boolean => link.kind === 'pipe' || isMadeUp(link.id);
+
 /** Ends of hoses that cross the yard, and of pipes that go down into the field. */
 function addEnds(make: Making): void {
   const { site, zones, patch, plan } = make;
   const end = (link: Link, at: string, kind: 'hose' | 'riser'): void => {
-    const above = plan.stacked && patch.place !== 'cart';
+    // A hose falls beside its end and turns up to it; stiff and thin ones come straight down.
+    const above = plan.stacked && patch.place !== 'cart' && !dropsStraight(link);
     const slim = widthOf(plan, link.bore_mm) / 2 + 6 * plan.pipe;
     const half = kind === 'hose' && above ? plan.hoseColumn / 2 : slim;
     add(make, {
@@ -214,7 +222,7 @@ function addEnds(make: Making): void {
       instrument: null,
       z: site.heightOf(at),
       left: half,
-      right: half,
+      right: kind === 'hose' && above && zones.led ? half * 0.74 : half,
       up: 6,
       down: 0,
       toGround: true,
@@ -253,7 +261,10 @@ export function kitOf(site: Site, plan: Plan, zones: Zones, patch: Patch): Kit {
     const foot = [...inTank.values()].includes(link.id);
     if (foot) continue;
     const { node, z } = heightOfStill(site, link);
-    const nets = endsOf(link).map((e) => net(link, e));
+    const cock = site.cocks.get(link.id);
+    const nets = endsOf(link)
+      .filter((e) => e !== cock?.end)
+      .map((e) => net(link, e));
     add(make, {
       id: link.id,
       kind: link.kind === 'pump' ? 'pump' : 'still',

@@ -187,6 +187,34 @@ function* rings(m: Point, r: number): Generator<Point> {
   }
 }
 
+/**
+ * Middle of the nearest free place of this size, off pipes, parts and names; null where there is
+ * none in reach.
+ */
+export function nearestFree(
+  taken: Taken,
+  anchor: Point,
+  how: { w: number; h: number; own: Box; within: Box },
+): Point | null {
+  const { w, h, own, within } = how;
+  let found: { at: Point; cost: number } | null = null;
+  for (const at of rings(anchor, Math.max(w, h) * 0.5)) {
+    const far = Math.hypot(at.x - anchor.x, at.y - anchor.y);
+    if (found !== null && far > found.cost) break;
+    const box = { x: at.x - w / 2, y: at.y - h / 2, w, h };
+    const inside =
+      box.x >= within.x &&
+      box.y >= within.y &&
+      box.x + w <= within.x + within.w &&
+      box.y + h <= within.y + within.h;
+    if (!inside || !taken.free(box)) continue;
+    const cross = taken.crossed([at, anchor], own);
+    const cost = far + (cross === Infinity ? 220 : cross * 0.8);
+    if (found === null || cost < found.cost) found = { at, cost };
+  }
+  return found?.at ?? null;
+}
+
 /** A round plate with a number, as close to the thing as there is room. */
 function plateFor(taken: Taken, named: Named, how: TagHow, text: string): Plate {
   const r = how.plateR;
@@ -206,7 +234,7 @@ function plateFor(taken: Taken, named: Named, how: TagHow, text: string): Plate 
 }
 
 /** From a plate's rim to the nearest point of a box. */
-function leaderTo(at: Point, r: number, box: Box): Point[] {
+export function leaderTo(at: Point, r: number, box: Box): Point[] {
   const to = {
     x: Math.min(box.x + box.w, Math.max(box.x, at.x)),
     y: Math.min(box.y + box.h, Math.max(box.y, at.y)),

@@ -137,6 +137,7 @@ export function tankStations(at: At): TankStation[] {
       up: -10,
       down: (node.height_mm / 1000) * at.perMetre + 8,
       foot_m: node.floor_m,
+      least: plan.control + 14 * plan.pipe,
       toGround: false,
       x: 0,
       y: 0,

@@ -1,6 +1,10 @@
 // What the layout hands to the drawers and to the HTML layer. All lengths are drawing units;
 // a box is given by its top left corner. Elevations are metres above the ground at the cart.
 
+import type { BoreMark, Strip } from './types-field.ts';
+
+export type * from './types-field.ts';
+
 export const SHAPES = ['wide', 'tall'] as const;
 export type Shape = (typeof SHAPES)[number];
 
@@ -16,12 +20,15 @@ export interface Box extends Point {
 export const PLACED_KINDS = [
   'valve',
   'coupling',
+  'hand_pump',
   'pump',
   'tank',
   'gauge',
   'meter',
   'sight',
   'note',
+  'device',
+  'held',
 ] as const;
 export type PlacedKind = (typeof PLACED_KINDS)[number];
 
@@ -112,10 +119,20 @@ export interface DialMark extends Point {
   readonly id: string;
   readonly r: number;
   readonly stem: Point;
-  /** Full scale in the unit the dial is marked in (kPa, L/min). */
+  /** Both ends of the scale in the unit the dial is marked in, and that unit in the reading's. */
+  readonly from: number;
   readonly full: number;
   readonly per: number;
-  readonly unit: 'kPa' | 'L/min';
+  readonly unit: (typeof DIAL_UNITS)[number];
+  /** To what it measures, of a dial that neither stands on its stem nor sits in the line. */
+  readonly leader?: readonly Point[];
+}
+export const DIAL_UNITS = ['kPa', 'L/min', 'C', 'A', 'V', 'L'] as const;
+
+/** A device beside what it belongs to, and the line that says so. */
+export interface KitMark extends Box {
+  readonly id: string;
+  readonly leader: readonly Point[];
 }
 export interface PumpMark extends Point {
   readonly id: string;
@@ -161,9 +178,11 @@ export interface GroundMark {
   readonly cut: number;
   /** Ground line of the stubs and the house; `line` where they stand beside the cart. */
   readonly front: number;
+  /** Ground line of the house; `front` unless it has a band of its own. */
+  readonly house: number;
   readonly frostY: number;
-  /** Ground line of a bench below the cart, if there is one. */
-  readonly bench: number | null;
+  /** Ground lines of benches below the cart, from above. */
+  readonly benches: readonly number[];
   readonly frost_m: number;
 }
 export interface HouseMark extends Box {
@@ -171,40 +190,6 @@ export interface HouseMark extends Box {
   /** The unit that waits, or null where the plant is drawn part by part. */
   readonly unit: Box | null;
   readonly taps: readonly Point[];
-}
-
-/** One run of a trench, laid out flat: its own datum line, its own vertical scale. */
-export interface Strip {
-  readonly circuit: string;
-  readonly run: 'out' | 'back' | 'whole';
-  readonly datum_m: number;
-  readonly datumY: number;
-  readonly perMetre: number;
-  readonly along: number;
-  readonly x0: number;
-  readonly x1: number;
-  readonly top: number;
-  readonly bottom: number;
-  /** Ruler beside the strip. */
-  readonly rulerX: number;
-  readonly ruler: readonly number[];
-  /** Distances marked on the datum line: metres from the circuit's start, and where. */
-  readonly ticks: readonly { readonly at_m: number; readonly x: number }[];
-}
-
-/** A bore hole: both legs hang from `top`, heights below it in a scale of their own. */
-export interface BoreMark {
-  readonly circuit: string;
-  /** Middle between the legs, and how far each leg stands from it. */
-  readonly x: number;
-  readonly leg: number;
-  readonly top: number;
-  readonly bottom: number;
-  readonly top_m: number;
-  readonly bottom_m: number;
-  readonly width: number;
-  /** Depths below the ground marked in the hole, m. */
-  readonly marks: readonly { readonly depth_m: number; readonly y: number }[];
 }
 
 /** A numbered plate: what it stands for is told in the key, or in the list of controls. */
@@ -271,6 +256,9 @@ export interface YardLayout {
   readonly valves: readonly ValveMark[];
   readonly parts: readonly PartMark[];
   readonly dials: readonly DialMark[];
+  readonly kit: readonly KitMark[];
+  /** The board that the loose kit hangs on, or null. */
+  readonly board: Box | null;
   readonly pumps: readonly PumpMark[];
   readonly tanks: readonly TankMark[];
   readonly outlets: readonly OutletMark[];

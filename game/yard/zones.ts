@@ -27,6 +27,8 @@ export interface Zones {
   readonly patchOf: ReadonlyMap<string, Patch>;
   /** Hoses that lie across the yard, from one patch to another. */
   readonly hoses: readonly ConduitLink[];
+  /** True where pipes lead across to a plant room that is more than the coil. */
+  readonly led: boolean;
   readonly fieldLinks: ReadonlySet<Link>;
   readonly fieldNodes: ReadonlySet<string>;
 }
@@ -55,13 +57,46 @@ class Sets {
   }
 }
 
+/** The tank that most is joined to; among equals the one that holds most. */
+export function mainTank(site: Site): string | null {
+  const worth = (n: Site['scenario']['nodes'][number]): number =>
+    n.kind === 'tank' ? site.touching(n.id).length * 1e3 + (n.area_m2 * n.height_mm) / 1e3 : 0;
+  const tanks = site.scenario.nodes.filter((n) => n.kind === 'tank');
+  return tanks.sort((a, b) => worth(b) - worth(a))[0]?.id ?? null;
+}
+
 function placeOf(site: Site, nodes: ReadonlySet<string>, links: readonly Link[]): Place {
   const kinds = new Set([...nodes].map((n) => site.nodes.get(n)!.kind));
   const has = (kind: Link['kind']): boolean => links.some((l) => l.kind === kind);
-  if (kinds.has('tank')) return 'cart';
-  if (has('coil') || has('three_way')) return 'house';
-  if (has('pump')) return 'cart';
+  const main = mainTank(site);
+  if (main !== null && nodes.has(main)) return 'cart';
+  if (has('coil')) return 'house';
+  const coil = site.scenario.links.some((l) => l.kind === 'coil');
+  if (has('three_way')) return coil ? 'stub' : 'house';
+  if (kinds.has('tank') || has('pump')) return 'cart';
   return kinds.has('reservoir') ? 'tap' : 'stub';
+}
+
+/** A pipe as long as this between the stubs and a plant room is led across, m. */
+const LED_m = 2;
+
+/** Pipes between the stubs and a plant room that is more than the coil. */
+function ledPipes(site: Site, above: readonly Link[]): Set<Link> {
+  const room = new Set<string>();
+  const queue = above.filter((l) => l.kind === 'coil').flatMap((l) => endsOf(l).map(nodeOf));
+  const long = (l: Link): boolean => isConduit(l) && l.length_m >= LED_m;
+  let parts = 0;
+  for (let n = queue.pop(); n !== undefined; n = queue.pop()) {
+    if (room.has(n)) continue;
+    room.add(n);
+    for (const link of site.touching(n)) {
+      if (!above.includes(link) || long(link)) continue;
+      if (link.kind === 'pump' || link.kind === 'filter') parts++;
+      queue.push(...endsOf(link).map(nodeOf));
+    }
+  }
+  const led = above.filter((l) => long(l) && endsOf(l).some((e) => room.has(nodeOf(e))));
+  return new Set(parts === 0 ? [] : led.filter((l) => l.kind === 'pipe'));
 }
 
 function groups(site: Site, sets: Sets, ground: ReadonlySet<string>): Map<string, Set<string>> {
@@ -103,21 +138,34 @@ export function zonesOf(site: Site): Zones {
     const [first, ...rest] = endsOf(link).map(nodeOf);
     for (const other of rest) sets.join(first!, other);
   };
-  for (const link of above) if (link.kind !== 'hose') joinAll(link);
+  const led = ledPipes(site, above);
+  for (const link of above) if (link.kind !== 'hose' && !led.has(link)) joinAll(link);
   mergeHoses(site, sets, { above, ground: ground.nodes });
   const patches: Patch[] = [];
   const patchOf = new Map<string, Patch>();
   const hoses = above.filter(
     (l): l is ConduitLink =>
-      l.kind === 'hose' && sets.root(nodeOf(l.from)) !== sets.root(nodeOf(l.to)),
+      (l.kind === 'hose' || led.has(l)) &&
+      isConduit(l) &&
+      sets.root(nodeOf(l.from)) !== sets.root(nodeOf(l.to)),
   );
   for (const nodes of groups(site, sets, ground.nodes).values()) {
     const links = above.filter((l) => endsOf(l).every((e) => nodes.has(nodeOf(e))));
-    const patch: Patch = { place: placeOf(site, nodes, links), nodes, links };
+    const found = placeOf(site, nodes, links);
+    // A tap with parts of its own stands by the cart where the house is full of other things.
+    const stands = found === 'tap' && nodes.size > 1 && led.size > 0;
+    const patch: Patch = { place: stands ? 'cart' : found, nodes, links };
     patches.push(patch);
     for (const id of nodes) patchOf.set(id, patch);
   }
-  return { patches, patchOf, hoses, fieldLinks: ground.links, fieldNodes: ground.nodes };
+  return {
+    patches,
+    patchOf,
+    hoses,
+    led: led.size > 0,
+    fieldLinks: ground.links,
+    fieldNodes: ground.nodes,
+  };
 }
 
 interface Above {
@@ -132,8 +180,11 @@ function mergeHoses(site: Site, sets: Sets, { above, ground }: Above): void {
     const nodes = groups(site, sets, ground).get(sets.root(id)) ?? new Set<string>();
     const inside = above.filter((l) => endsOf(l).every((e) => nodes.has(nodeOf(e))));
     if (placeOf(site, nodes, inside) === 'cart') return 'cart';
+    const [only] = nodes;
+    const dead = nodes.size === 1 && site.touching(only!).length === 1;
+    const kind = site.nodes.get(only!)!.kind;
     const open = [...nodes].every((n) => site.nodes.get(n)!.kind === 'open');
-    return open ? 'drain' : 'other';
+    return open || (dead && kind === 'junction') ? 'drain' : 'other';
   };
   for (const hose of hoses) {
     const a = nodeOf(hose.from);

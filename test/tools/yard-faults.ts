@@ -102,11 +102,12 @@ function pipeFaults(yard: YardLayout): string[] {
 
 function placeFaults(yard: YardLayout, scenario: Scenario): string[] {
   const out: string[] = [];
-  const handles = new Set(['valve', 'three_way', 'coupling', 'pump']);
+  const handles = new Set(['valve', 'three_way', 'coupling', 'hand_pump', 'pump']);
   const wanted = [
     ...scenario.links.filter((l) => handles.has(l.kind)).map((l) => l.id),
     ...scenario.nodes.filter((n) => n.kind === 'tank').map((n) => n.id),
     ...scenario.instruments.map((i) => i.id),
+    ...scenario.devices.map((d) => d.id),
   ];
   const placed = new Map(yard.placed.map((p) => [p.id, p]));
   for (const id of wanted) if (!placed.has(id)) out.push(`${id} is not placed`);
@@ -126,10 +127,12 @@ function placeFaults(yard: YardLayout, scenario: Scenario): string[] {
 
 /** Bands with a scale of their own: cart, bench and front; null below the ground. */
 function bandOf(yard: YardLayout, p: Point): string | null {
-  const { line, bench, front, cut } = yard.ground;
+  const { line, benches, front, cut, house } = yard.ground;
   if (p.y > cut) return null;
   if (p.y <= line) return 'cart';
-  if (bench !== null && p.y <= bench) return 'bench';
+  const bench = benches.findIndex((b) => p.y <= b);
+  if (bench >= 0) return `bench ${bench}`;
+  if (house < front && p.y <= house) return 'house';
   return p.y <= front ? 'front' : null;
 }
 
