@@ -19,7 +19,6 @@ import { controlOf, Session, type Mode, type Told } from './session.ts';
 import { linesOf, type Line } from './sheet.ts';
 
 export type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
-
 /** Words of the panels change this often at most; the drawing changes every frame. */
 const PANEL_MS = 200;
 const LOG_MAX = 60;
