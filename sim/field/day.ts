@@ -7,6 +7,7 @@ import { linkOf } from './parts.ts';
 import type { DeviceText, Draft, ScenarioText } from './parts.ts';
 import { addPlantRoom, pressUnit } from './plant-room.ts';
 import { addPower } from './power.ts';
+import { addTap } from './tap.ts';
 import type { DaySite, ThingsSite } from './kit-site.ts';
 import type { Site } from './site.ts';
 
@@ -28,6 +29,7 @@ export function furnish(draft: Draft, site: Site): Keys {
     addLoopCock(draft, day.ends, end);
   }
   if (day.drains === true) addDrains(draft, day);
+  if (day.tap === true) addTap(draft);
   if (plant !== undefined) {
     addPlantRoom(draft, plant, debris);
     pressUnit(draft, plant, site.field);
