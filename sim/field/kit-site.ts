@@ -125,8 +125,8 @@ export interface DaySite {
   readonly drains?: boolean;
   /** A counter in the make-up hose, in steps of so many litres. */
   readonly meter_L?: number;
-  /** A cock where the make-up hose leaves the supply, and a drain beside it. */
-  readonly tap?: boolean;
+  /** A drain of the make-up hose beside the guard's tap. */
+  readonly hose_drain?: boolean;
   /** A flow meter where the rig has none: in the way to the loop, L/min. */
   readonly flow_meter_L_min?: number;
   /** A thermometer in the way back. */
