@@ -44,6 +44,7 @@ export {
   tickSeconds,
   type World,
 } from './world.ts';
+export { isAway } from './night.ts';
 export { service } from './service.ts';
 export { snapshot, timeOf, xray } from './see.ts';
 export { truth } from './see-truth.ts';
@@ -83,7 +84,6 @@ export {
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
 export { rulesFor, testedBy } from './weights.ts';
-export { PHASES, type Phase } from './phases.ts';
 export {
   attemptFaults,
   attemptJsonSchema,
