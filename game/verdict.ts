@@ -158,7 +158,7 @@ export function doneTexts(
   milestones: readonly MilestoneMark[],
   { lex, scenario }: Pick<Ground, 'lex' | 'scenario'>,
 ): readonly PhaseText[] {
-  return phasesOf(milestones).map((phase) => ({
+  return phasesAmong(milestones).map((phase) => ({
     phase: lex.say(`phase.${phase}`),
     rows: milestones
       .filter((one) => one.phase === phase)
@@ -175,7 +175,7 @@ export function doneTexts(
 }
 
 /** Phases that have a milestone, in the order of a day. */
-export function phasesOf(milestones: readonly { readonly phase: Phase }[]): readonly Phase[] {
+export function phasesAmong(milestones: readonly { readonly phase: Phase }[]): readonly Phase[] {
   const used = new Set(milestones.map(({ phase }) => phase));
   return PHASES.filter((phase) => used.has(phase));
 }

@@ -138,6 +138,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
     else goOn(world, facts);
     if (facts.length > 0 && world.goals.length > 0) heedFacts(world, facts);
   }
+  if (facts.length > 0) heedFacts(world, facts);
   return facts.length === 0 ? NO_FACTS : facts;
 }
 

@@ -4,7 +4,7 @@ import { HERON } from '../../support/player.ts';
 import { lexicon } from '../../../game/i18n/index.ts';
 import { figuresOf } from '../../../game/panels/job.tsx';
 import {
-  criticalText, deductionText, doneTexts, lostText, measuresText, phasesOf, pointsText,
+  criticalText, deductionText, doneTexts, lostText, measuresText, phasesAmong, pointsText,
   quantityText,
 } from '../../../game/verdict.ts';
 import { Session } from '../../../game/session.ts';
@@ -108,7 +108,7 @@ describe('a day', () => {
     ]);
     expect(told[1]!.rows[0]!.when).toBe('at 00:00:01');
     expect(told[2]!.rows[0]!.when).toBe('not done');
-    expect(phasesOf(milestones as never)).toEqual([
+    expect(phasesAmong(milestones as never)).toEqual([
       'arrive', 'leak_test', 'purge', 'second_visit',
     ]);
   });

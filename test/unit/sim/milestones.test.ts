@@ -40,7 +40,7 @@ const flowIn = (world: World, id: string): number =>
 const gauge = (world: World, id: string): number =>
   (xray(world).nodes.find((n) => n.id === id)!.pressure - 101325) / 1000;
 
-/** First tick after which `holds` has been true for so many ticks on end, looked at from outside. */
+/** First tick after which `holds` has been true for so many ticks on end, looked at outside. */
 function watcher(holds: (world: World) => boolean, ticks: number) {
   const found = { tick: -1, row: 0, at: 0 };
   const look = (world: World): void => {
@@ -221,6 +221,16 @@ describe('a night', () => {
     expect(nights([1, 14, 14])).toBe(1);
   });
 });
+
+it('a night that hands really left for is told when they are back', () => {
+  const milestones = [{ id: 'one', ...WAY, kind: 'left', hours: 1 }];
+  const world = createWorld(goalRig({ milestones }, { ends_after_s: 7200 }), 1);
+  const told = reachedIn(world, 1, { 0: [{ kind: 'leave', hours: 1 }] });
+  for (let n = 0; n < 5000 && world.state.counter[0]! < 36_020; n++) {
+    for (const fact of step(world, [])) if (fact.kind === 'reached') told.push(fact);
+  }
+  expect(told).toMatchObject([{ tick: 36_000, value: 3600 }]);
+}, 20_000);
 
 describe('the state of milestones', () => {
   const milestones = [
