@@ -24,6 +24,10 @@ import kestrelYardWords from './03-kestrel-yard/words.en.json';
 import otterBankDrawing from './04-otter-bank/drawing.json';
 import otterBank from './04-otter-bank/scenario.json';
 import otterBankWords from './04-otter-bank/words.en.json';
+import curlewRiseDrawing from './05-curlew-rise/drawing.json';
+import curlewRisePhases from './05-curlew-rise/phases.json';
+import curlewRise from './05-curlew-rise/scenario.json';
+import curlewRiseWords from './05-curlew-rise/words.en.json';
 import rulesJson from './rules.json';
 import rulesWords from './words.en.json';
 
@@ -86,6 +90,12 @@ export const LEVELS: readonly Level[] = [
     scenario: otterBank,
     drawing: otterBankDrawing,
     words: otterBankWords,
+  }),
+  level('05-curlew-rise', {
+    scenario: curlewRise,
+    drawing: curlewRiseDrawing,
+    words: curlewRiseWords,
+    phases: curlewRisePhases,
   }),
 ];
 
