@@ -22,6 +22,7 @@ import kestrelYardDrawing from './03-kestrel-yard/drawing.json';
 import kestrelYard from './03-kestrel-yard/scenario.json';
 import kestrelYardWords from './03-kestrel-yard/words.en.json';
 import otterBankDrawing from './04-otter-bank/drawing.json';
+import otterBankPhases from './04-otter-bank/phases.json';
 import otterBank from './04-otter-bank/scenario.json';
 import otterBankWords from './04-otter-bank/words.en.json';
 import curlewRiseDrawing from './05-curlew-rise/drawing.json';
@@ -90,6 +91,7 @@ export const LEVELS: readonly Level[] = [
     scenario: otterBank,
     drawing: otterBankDrawing,
     words: otterBankWords,
+    phases: otterBankPhases,
   }),
   level('05-curlew-rise', {
     scenario: curlewRise,
