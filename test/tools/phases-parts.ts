@@ -132,7 +132,7 @@ function contentsOf({ plan, state, scratch }: World, link: LinkPlan): Patch {
 /** Share of gas in a pipe from which its pressure counts, not that of the water far below it. */
 const MUCH_GAS = 0.01;
 
-/** Of a whole pipe: its mean, which stretches its walls as much; of one with gas that of the gas. */
+/** Of a pipe: its mean, which stretches its walls as much; of one with gas that of the gas. */
 function startPressure(pressures: readonly number[], alpha: readonly number[]): number {
   const gas = alpha.reduce((sum, a) => sum + a, 0);
   if (gas > MUCH_GAS * alpha.length) {
