@@ -26,6 +26,10 @@ import otterBankDrawing from './04-otter-bank/drawing.json';
 import otterBankPhases from './04-otter-bank/phases.json';
 import otterBank from './04-otter-bank/scenario.json';
 import otterBankWords from './04-otter-bank/words.en.json';
+import curlewRiseDrawing from './05-curlew-rise/drawing.json';
+import curlewRisePhases from './05-curlew-rise/phases.json';
+import curlewRise from './05-curlew-rise/scenario.json';
+import curlewRiseWords from './05-curlew-rise/words.en.json';
 import rulesJson from './rules.json';
 import rulesWords from './words.en.json';
 
@@ -89,6 +93,12 @@ export const LEVELS: readonly Level[] = [
     drawing: otterBankDrawing,
     words: otterBankWords,
     phases: otterBankPhases,
+  }),
+  level('05-curlew-rise', {
+    scenario: curlewRise,
+    drawing: curlewRiseDrawing,
+    words: curlewRiseWords,
+    phases: curlewRisePhases,
   }),
 ];
 

@@ -138,6 +138,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   if (world.state.counter[1] === 0) {
     if (isAway(world.state)) stepAway(world, facts);
     else goOn(world, facts);
+    if (facts.length > 0 && world.goals.length > 0) heedFacts(world, facts);
   }
   if (facts.length > 0) heedFacts(world, facts);
   return facts.length === 0 ? NO_FACTS : facts;

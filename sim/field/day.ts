@@ -7,6 +7,7 @@ import { addFitting, addValve, linkOf } from './parts.ts';
 import type { DeviceText, Draft, ScenarioText } from './parts.ts';
 import { addPlantRoom, pressUnit } from './plant-room.ts';
 import { addPower } from './power.ts';
+import { addHoseDrain } from './tap.ts';
 import type { DaySite, ThingsSite } from './kit-site.ts';
 import type { Site } from './site.ts';
 
@@ -38,6 +39,7 @@ export function furnish(draft: Draft, site: Site): Keys {
   if (day.samples !== undefined) addSamples(draft, day.samples, day.antifreeze ?? 'none');
   addReadings(draft, day);
   if (day.things !== undefined) addThings(draft, day.things);
+  if (day.hose_drain === true) addHoseDrain(draft);
   if (day.creeps === true) letCreep(draft);
   return keysOf(draft, day, power);
 }

@@ -1,6 +1,6 @@
 // Antifreeze and its proof: a drum with its pump or pail, a pail with a hand pump at the loop's
 // end, a cup and what looks at a sample.
-import { addFitting, addValve } from './parts.ts';
+import { addFitting, addValve, gasIn } from './parts.ts';
 import type { Draft, ScenarioText } from './parts.ts';
 import type { ChargeSite, DrumSite, SampleSite } from './kit-site.ts';
 
@@ -10,6 +10,8 @@ const PAIL_AREA = 0.06;
 /** mL and s. A lever pump on a drum [common practice, no source]. */
 const DRUM_STROKE_ML = 400;
 const DRUM_STROKE_S = 2;
+/** m. Of the hose behind a drum's own pump. */
+const HOSE_M = 3;
 
 /** A port in the cart's tank near its rim, for what is poured in. */
 function addDosePort(draft: Draft): void {
@@ -19,10 +21,11 @@ function addDosePort(draft: Draft): void {
 }
 
 export function addDrum(draft: Draft, drum: DrumSite): void {
-  const level = drum.litres / DRUM_AREA;
+  const { area_m2 = DRUM_AREA } = drum;
+  const level = drum.litres / area_m2;
   addDosePort(draft);
   draft.nodes.push({
-    ...{ id: 'drum', kind: 'tank', floor_m: 0.1, area_m2: DRUM_AREA },
+    ...{ id: 'drum', kind: 'tank', floor_m: 0.1, area_m2 },
     ...{ height_mm: level + 60, start_level_mm: level, start_antifreeze_fraction: drum.fraction },
     ports: [{ id: 'bung', height_mm: 20, bore_mm: 25 }],
   });
@@ -42,7 +45,7 @@ export function addDrum(draft: Draft, drum: DrumSite): void {
 /** A small pump of its own that stands lower than the drum, a valve before it, a hose behind. */
 function addDrumPump(draft: Draft, drum: DrumSite): void {
   for (const id of ['drum_eye', 'drum_out']) {
-    addFitting(draft, { id, elevation_m: 0.05, gas: 'water' });
+    addFitting(draft, { id, elevation_m: 0.05, gas: drum.empty === true ? 'air' : 'water' });
   }
   addValve(draft, { id: 'drum_valve', from: 'drum.bung', to: 'drum_eye', bore_mm: 25 });
   draft.links.push(
@@ -57,7 +60,8 @@ function addDrumPump(draft: Draft, drum: DrumSite): void {
     },
     {
       ...{ id: 'drum_hose', kind: 'hose', from: 'drum_out', to: 'tank.dose', bore_mm: 25 },
-      ...{ length_m: 3, start_antifreeze_fraction: drum.fraction, clear: true },
+      ...{ length_m: HOSE_M, start_antifreeze_fraction: drum.fraction, clear: true },
+      ...(drum.empty === true ? gasIn('air', HOSE_M) : {}),
     },
   );
 }

@@ -47,6 +47,10 @@ export interface DrumSite {
   readonly fraction: number;
   /** `hand`: so much a stroke, straight into the tank; `pump`: a pump of its own with a valve. */
   readonly by: 'hand' | 'pump';
+  /** Of its surface; two drums joined at their bungs have twice that of one, which is the rule. */
+  readonly area_m2?: number;
+  /** True where its pump and hose come empty; else they stand full. */
+  readonly empty?: boolean;
   readonly stroke_mL?: number;
   /** Litres of a pail between drum and tank; else there is none. */
   readonly pail_L?: number;
@@ -121,6 +125,8 @@ export interface DaySite {
   readonly drains?: boolean;
   /** A counter in the make-up hose, in steps of so many litres. */
   readonly meter_L?: number;
+  /** A drain of the make-up hose beside the guard's tap. */
+  readonly hose_drain?: boolean;
   /** A flow meter where the rig has none: in the way to the loop, L/min. */
   readonly flow_meter_L_min?: number;
   /** A thermometer in the way back. */

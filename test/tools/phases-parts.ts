@@ -119,15 +119,26 @@ export function linkPatches(world: World): Patch[] {
 function contentsOf({ plan, state, scratch }: World, link: LinkPlan): Patch {
   const { firstCell, cells, length, area } = link;
   const of = (list: Float64Array) => Array.from(list.subarray(firstCell, firstCell + cells));
-  const mean = (list: readonly number[]) => list.reduce((sum, x) => sum + x, 0) / list.length;
   const mass = of(state.mass).reduce((sum, kg) => sum + kg, 0);
   const solute = of(state.solute).reduce((sum, kg) => sum + kg, 0);
   const none = plan.scenario.antifreeze === 'none';
   return {
     gas: stretchesOf(of(scratch.alpha), length, area),
-    start_pressure_kPa: kPa(mean(of(state.pressure))),
+    start_pressure_kPa: kPa(startPressure(of(state.pressure), of(scratch.alpha))),
     ...(none ? {} : { start_antifreeze_fraction: mass > 1e-6 ? share(solute / mass) : 0 }),
   };
+}
+
+/** Share of gas in a pipe from which its pressure counts, not that of the water far below it. */
+const MUCH_GAS = 0.01;
+
+/** Of a pipe: its mean, which stretches its walls as much; of one with gas that of the gas. */
+function startPressure(pressures: readonly number[], alpha: readonly number[]): number {
+  const gas = alpha.reduce((sum, a) => sum + a, 0);
+  if (gas > MUCH_GAS * alpha.length) {
+    return pressures.reduce((sum, p, k) => sum + p * alpha[k]!, 0) / gas;
+  }
+  return pressures.reduce((sum, p) => sum + p, 0) / pressures.length;
 }
 
 /** Devices whose start can be said. */
