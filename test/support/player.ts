@@ -1,5 +1,6 @@
 // A page without a screen: the attempt as the panels drive it, on a wall moved by hand.
-import { LEVELS } from '../../levels/index.ts';
+import { LEVELS, type Level } from '../../levels/index.ts';
+import type { Lesson } from '../../game/lesson.ts';
 import type { Wall } from '../../game/loop.ts';
 import { Play } from '../../game/play.ts';
 import { Store } from '../../game/records/store.ts';
@@ -21,7 +22,13 @@ export interface Bench {
   readonly pass: (seconds: number) => void;
 }
 
-export function playerAt(store: Store = new Store(), mode: Mode = 'learn'): Bench {
+/** What a page can be given beside the first job in learning mode. */
+export interface Given { readonly level?: Level; readonly mode?: Mode; readonly lesson?: Lesson }
+
+export function playerAt(store: Store = new Store(), given: Given | Mode = {}): Bench {
+  const { level = HERON, mode = 'learn', lesson } = typeof given === 'string'
+    ? ({ mode: given } as Given)
+    : given;
   stores.add(store);
   let now = 0;
   let waiting: (() => void) | null = null;
@@ -31,7 +38,10 @@ export function playerAt(store: Store = new Store(), mode: Mode = 'learn'): Benc
     cancel: () => { waiting = null; },
   };
   const date = () => new Date(Date.UTC(2026, 0, 2, 3, 4, 5));
-  const play = new Play({ level: HERON, mode, seed: 3, store, wall, date });
+  const play = new Play({
+    ...{ level, mode, seed: 3, store, wall, date },
+    ...(lesson === undefined ? {} : { lesson }),
+  });
   const pass = (seconds: number) => {
     for (let k = 0; k < seconds / 0.02; k++) {
       now += 20;
@@ -44,8 +54,8 @@ export function playerAt(store: Store = new Store(), mode: Mode = 'learn'): Benc
 }
 
 /** Enters the yard as if the drawing stood at once. */
-export function entered(store?: Store): Bench {
-  const bench = playerAt(store);
+export function entered(store?: Store, given?: Given): Bench {
+  const bench = playerAt(store, given);
   bench.play.enter();
   bench.play.ready();
   return bench;
