@@ -11,7 +11,8 @@ function under(yard: YardLayout, part: { x: number; y: number }): number {
   const { line, benches } = yard.ground;
   const bench = benches.find((b) => part.y < b);
   if (bench !== undefined && part.y > line) return Math.min(bench, part.y + 74 * yard.pipe);
-  if (part.y > line) return Math.min(yard.ground.house, part.y + 74 * yard.pipe);
+  // In a plant room it hangs on the wall by a short bracket.
+  if (part.y > line) return Math.min(yard.ground.house, part.y + 44 * yard.pipe);
   const deck = yard.frames.find((f) => part.x > f.deck.x - 60 && part.x < f.deck.x + f.deck.w);
   return deck !== undefined && deck.deck.y > part.y ? deck.deck.y : line;
 }

@@ -57,6 +57,7 @@ function needsOf(site: Site, zones: Zones, way: Way, lift: Needs['lift'] = NO_LI
     front_m: way.split ? stub_m : Math.max(stub_m, house_m),
     house_m,
     hoses: zones.hoses.length,
+    lanes: zones.led ? zones.hoses.filter((h) => h.kind === 'hose').length : 1,
     lift,
   };
 }
@@ -109,7 +110,7 @@ export function fieldOf(
     reach: pinReach(plan),
     outlet: outletShift(plan),
     linked,
-    row: plan.control + ROW_GAP,
+    row: plan.control + rowGap(plan),
     spread: list.some((r) => r.day),
     bench: cart && (plan.shape === 'tall' || plan.stacked) ? benchOf(plan) : null,
   };
@@ -126,11 +127,13 @@ function topOfBand(plan: Plan, place: Band): number {
 function benchOf(plan: Plan): Bench {
   const head = dialRise(plan) + plan.dialR + 76;
   const stores = plan.shape === 'wide';
-  return { head: stores ? head - 24 : head, perMetre: 150, aside: 26 * plan.pipe, stores };
+  const aside = 26 * plan.pipe + 14 * Math.sqrt(plan.pipe) * (plan.lanes - 1);
+  return { head: stores ? head - 24 : head, perMetre: 150, aside, stores };
 }
 
-/** Between two rows of one height. */
-const ROW_GAP = 18;
+/** Between two rows of one height; wider where a yard is full of pipes that must pass. */
+const rowGap = (plan: Plan): number => (plan.lanes > 1 && plan.shape === 'tall' ? 40 : 18);
+
 const EDGE = 12;
 const WALL = 24;
 
@@ -172,7 +175,7 @@ function frontRows(site: Site, zones: Zones, bands: Bands): { front: Rows; house
 }
 
 const liftOf = (plan: Plan, rows: Rows): number =>
-  [...rows.values()].reduce((a, b) => a + b, 0) * (plan.control + ROW_GAP);
+  [...rows.values()].reduce((a, b) => a + b, 0) * (plan.control + rowGap(plan));
 
 /** Packs on trial, to learn how far second rows lift the parts above them. */
 function lifted(site: Site, look: Look, zones: Zones, { bands, way }: Divided): Bands {

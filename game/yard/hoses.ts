@@ -129,7 +129,7 @@ export function rowsOf(hoses: readonly Unrowed[], back: ReadonlySet<string>): Ho
   const reach = (h: Unrowed): number => Math.max(h.from.at.x, h.to.at.x);
   const list = [...hoses].sort((a, b) => {
     const [p, q] = [back.has(a.link.id) ? 0 : 1, back.has(b.link.id) ? 0 : 1];
-    return p - q || reach(b) - reach(a);
+    return p - q || Number(a.led) - Number(b.led) || reach(b) - reach(a);
   });
   // Through the wall the hose that goes furthest lies lowest, under what stands before it.
   const far = (h: Unrowed): number => (h.from.onCart ? h.to : h.from).at.x;

@@ -121,7 +121,8 @@ function acrossOf(sheet: Sheet, trees: readonly Tree[], frame: Frame, folded: bo
   const taken = own.length === 0 ? right : right + reachOf(sheet, own) + 14;
   const pinned = Math.max(right + 60, taken, ...pins(1).map((x) => x + 36));
   const rulerX = supply === 1 ? pinned + plate : pinned;
-  const plateX = supply === 1 ? pinned + plate / 2 - 12 : frame.left + plate / 2 - 12;
+  const beside = supply === 1 ? pinned + plate / 2 - 12 : frame.left + plate / 2 - 12;
+  const plateX = Math.min(beside, sheet.plan.width - sheet.plan.type);
   const ends = supply === 1 ? { x0: right, x1: left } : { x0: left, x1: right };
   return { top: 0, ...ends, rulerX, plateX };
 }

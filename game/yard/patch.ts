@@ -50,8 +50,21 @@ export function readyPatch(
 
 const isTank = (s: Station): s is TankStation => s.kind === 'tank';
 
+/** Keeps pipes off the corners of a three-way valve; its three ends stay free. */
+function corners(at: Point, half: number): Box[] {
+  const more = 5;
+  const w = half + more - 8;
+  return [-1, 1].flatMap((p) =>
+    [-1, 1].map((q) => ({
+      x: at.x + (p < 0 ? -half - more : 8),
+      y: at.y + (q < 0 ? -half - more : 8),
+      ...{ w, h: w },
+    })),
+  );
+}
+
 /** What routes may not pass through. */
-function solidOf(list: readonly Station[], plan: Plan): Box[] {
+function solidOf(list: readonly Station[], plan: Plan, inside: boolean): Box[] {
   const pad = 4;
   return list.flatMap((s): Box[] => {
     const whole = {
@@ -65,6 +78,7 @@ function solidOf(list: readonly Station[], plan: Plan): Box[] {
         return [];
       case 'hose':
       case 'riser':
+      case 'reservoir':
         return [];
       case 'still': {
         if (s.link?.kind === 'coil') return [whole];
@@ -74,7 +88,8 @@ function solidOf(list: readonly Station[], plan: Plan): Box[] {
           ];
         }
         const half = pinReach(plan) - 2;
-        return [{ x: s.x - half, y: s.y - half, w: 2 * half, h: 2 * half }];
+        const box = { x: s.x - half, y: s.y - half, w: 2 * half, h: 2 * half };
+        return s.link?.kind === 'three_way' ? [box, ...corners(s, half)] : [box];
       }
       case 'dial':
         return [
@@ -85,7 +100,9 @@ function solidOf(list: readonly Station[], plan: Plan): Box[] {
         return [{ ...whole, y: s.y + 12, h: s.ground + 40 - s.y }];
       case 'pump': {
         const r = pumpRadius(plan);
-        return [{ x: s.x - r - pad, y: s.y - r * 0.8, w: r + motorReach(plan) + 8, h: 2 * r + 54 }];
+        // On a wall it has no foot that stands in the way of what is below it.
+        const foot = inside ? 8 : 54;
+        return [{ x: s.x - r - pad, y: s.y - r * 0.8, w: r + motorReach(plan) + 8, h: 2 * r + foot }];
       }
       case 'tank':
         return isTank(s)
@@ -179,7 +196,8 @@ export function drawPatches(set: Setting, list: readonly Ready[]): void {
       pins.push({ net: inlet.net, at: pin, inner: inside, inTank: inlet.over });
     }
   }
-  const solid = solidOf(stations, plan);
+  const inside = list.some((r) => r.patch.place === 'house');
+  const solid = solidOf(stations, plan, inside);
   const columns = columnsOf(stations, field);
   const joiner = new Joiner(sheet, pins, solid, {
     bore: boreOf(sheet.site),

@@ -29,6 +29,8 @@ export interface Plan extends Look {
   /** Ground line of the house: `front`, or that of a band of its own between cart and stubs. */
   readonly house: number;
   readonly stubPerMetre: number;
+  /** Hoses that pass a bench beside each other. */
+  readonly lanes: number;
   /** Ground line under a bench below the cart, if there is one. */
   readonly bench: number | null;
   /** True where stubs and house stand in a band of their own below the cart. */
@@ -80,6 +82,7 @@ export interface Needs {
   readonly cart_m: number;
   readonly front_m: number;
   readonly hoses: number;
+  readonly lanes: number;
   /** Room for second rows of parts on the cart, and in front. */
   readonly lift: Lift;
   readonly stacked: boolean;
@@ -107,7 +110,7 @@ export function planOf(look: Look, needs: Needs): Plan {
   const stubPerMetre = needs.stacked ? Math.min(230, 340 / Math.max(0.3, needs.front_m)) : perMetre;
   const over = needs.split ? 140 : 76;
   const rise = Math.max(wide ? 110 : 150, needs.front_m * stubPerMetre + over * look.pipe);
-  const band = rise + needs.lift.front + (wide ? 70 : 160) + 18 * needs.hoses;
+  const band = rise + needs.lift.front + (wide ? 70 : needs.split ? 250 : 160) + 18 * needs.hoses;
   const bench = needs.lift.bench > 0 ? line + needs.lift.bench : null;
   const roof = needs.house_m * stubPerMetre + 166 * look.pipe + 60;
   const house = needs.split ? (bench ?? line) + roof + needs.lift.house : 0;
@@ -120,6 +123,7 @@ export function planOf(look: Look, needs: Needs): Plan {
     front,
     house: needs.split ? house : front,
     stubPerMetre,
+    lanes: needs.lanes,
     stacked: needs.stacked,
     bench,
     turfBack: line - (wide ? 38 : 42),

@@ -101,6 +101,9 @@ function railsAt(sheet: Sheet, tree: Tree, base: number): number[] {
   return v;
 }
 
+const SIDES_SUPPLY = ['supply', 'back'] as const;
+const SIDES_BACK = ['back', 'supply'] as const;
+
 /** Columns of the trees of one side; `reach(v)` tells the v of a pin. */
 export function columnsOf(
   sheet: Sheet,
@@ -109,7 +112,11 @@ export function columnsOf(
 ): Map<Tree, Columns> {
   const out = new Map<Tree, Columns>();
   let base = 0;
-  for (const which of ['supply', 'back'] as const) {
+  const far = (which: Tree['which']): number =>
+    Math.max(0, ...trees.filter((t) => t.which === which).map(pinV));
+  // What comes down far outside of the other stands outside of it.
+  const order = far('supply') > far('back') + 150 ? SIDES_BACK : SIDES_SUPPLY;
+  for (const which of order) {
     const own = trees.filter((t) => t.which === which);
     if (own.length === 0) continue;
     let top = base;

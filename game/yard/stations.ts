@@ -239,10 +239,10 @@ function addEnds(make: Making): void {
 }
 
 /** Room for the note beside a pump: at the page's edge, and between two pumps. */
-function noteRoom(plan: Plan, patch: Patch): { edge: number; right?: number } {
+function noteRoom(plan: Plan, patch: Patch, led: boolean): { edge: number; right?: number } {
   const edge = pumpRadius(plan) + plan.control + 6;
   const pumps = patch.links.filter((l) => l.kind === 'pump').length;
-  return pumps > 1 ? { edge, right: edge + 2 } : { edge };
+  return pumps > 1 || led ? { edge, right: edge + 2 } : { edge };
 }
 
 /** All stations and inner pipes of a patch. */
@@ -273,7 +273,7 @@ export function kitOf(site: Site, plan: Plan, zones: Zones, patch: Patch): Kit {
       z: link.kind === 'pump' ? site.heightOf(link.from) : z,
       ...sizeOfStill(plan, link),
       toGround: false,
-      ...(link.kind === 'pump' ? noteRoom(plan, patch) : {}),
+      ...(link.kind === 'pump' ? noteRoom(plan, patch, zones.led) : {}),
       node: link.kind === 'pump' ? nodeOf(link.from) : node,
       nets,
     });

@@ -6,8 +6,10 @@ import type { Page } from '@playwright/test';
 
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
-export async function axeFaults(page: Page): Promise<string[]> {
-  const { violations } = await new AxeBuilder({ page }).withTags(TAGS).analyze();
+/** `within`: only what a selector finds, which takes a fraction of the time. */
+export async function axeFaults(page: Page, within?: string): Promise<string[]> {
+  const builder = new AxeBuilder({ page }).withTags(TAGS);
+  const { violations } = await (within === undefined ? builder : builder.include(within)).analyze();
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
 }
 

@@ -1,8 +1,9 @@
 // A page without a screen: the attempt as the panels drive it, on a wall moved by hand.
-import { LEVELS } from '../../levels/index.ts';
 import type { Assigned, Entry } from '../../game/attempts/entry.ts';
 import { Keeper } from '../../game/attempts/keeper.ts';
 import { Library } from '../../game/attempts/library.ts';
+import { LEVELS, type Level } from '../../levels/index.ts';
+import type { Lesson } from '../../game/lesson.ts';
 import type { Wall } from '../../game/loop.ts';
 import { Play } from '../../game/play.ts';
 import { Store } from '../../game/records/store.ts';
@@ -36,16 +37,20 @@ export interface Bench {
   readonly pass: (seconds: number) => void;
 }
 
+/** What a page can be given beside the first job in learning mode. */
 export interface BenchOptions {
   readonly library?: Library;
+  readonly level?: Level;
   readonly mode?: Mode;
   readonly assigned?: Assigned;
   /** One to go on with. */
   readonly entry?: Entry;
+  readonly lesson?: Lesson;
 }
 
 export function playerAt(options: BenchOptions = {}): Bench {
-  const { library = new Library({ locks: null }), mode = 'learn', assigned = null } = options;
+  const { library = new Library({ locks: null }), level = HERON, mode = 'learn' } = options;
+  const { assigned = null, lesson } = options;
   const store = new Store();
   const keeper = new Keeper({ library, store, assigned });
   if (options.entry !== undefined) keeper.adopt(options.entry);
@@ -57,7 +62,10 @@ export function playerAt(options: BenchOptions = {}): Bench {
     cancel: () => { waiting = null; },
   };
   const date = () => new Date(Date.UTC(2026, 0, 2, 3, 4, 5) + now);
-  const play = new Play({ level: HERON, mode, seed: 3, keeper, wall, date });
+  const play = new Play({
+    ...{ level, mode, seed: 3, keeper, wall, date },
+    ...(lesson === undefined ? {} : { lesson, learnt: () => void store.keepLearnt() }),
+  });
   const pass = (seconds: number) => {
     for (let k = 0; k < seconds / 0.02; k++) {
       now += 20;

@@ -10,8 +10,12 @@ import {
 } from '../../../game/yard/layout.ts';
 import yardWords from '../../../game/yard/words.en.json';
 import { LEVELS } from '../../../levels/index.ts';
-import { scenarioBySeed } from '../../tools/sites.ts';
+import { buildSite } from '../../../sim/field/build.ts';
+import { RIGS } from '../../../sim/field/site.ts';
+import type { Scenario } from '../../../sim/index.ts';
+import { daySite } from '../../support/day-site.ts';
 import { seedOfRun } from '../../tools/chance.ts';
+import { scenarioBySeed } from '../../tools/sites.ts';
 import { yardFaults } from '../../tools/yard-faults.ts';
 
 const SEED = seedOfRun() % 1_000_000;
@@ -46,6 +50,39 @@ describe(`a hundred sites from seed ${SEED}`, () => {
         expect(pipes.filter((p) => !drawn.has(p.id)).map((p) => p.id)).toEqual([]);
       }
     }
+  });
+});
+
+/** A whole day's yard: with everything, and with some of it left out. */
+function dayOf(rig: (typeof RIGS)[number], without: 'nothing' | 'drum' | 'filter'): Scenario {
+  const site = daySite(rig);
+  const { drum, filter, with: keys, samples, ...rest } = site.day!;
+  if (without === 'nothing') return buildSite(site);
+  if (without === 'filter') {
+    return buildSite({ ...site, day: { ...rest, drum: drum!, with: keys!, samples: samples! } });
+  }
+  const { room: _room, ...others } = keys!;
+  const cup = { ...samples!, places: ['tank'] };
+  return buildSite({ ...site, day: { ...rest, filter: filter!, with: others, samples: cup } });
+}
+
+describe('a whole day', () => {
+  const all = RIGS.flatMap((rig) =>
+    (['nothing', 'drum', 'filter'] as const).map((without) => ({ rig, without })));
+  it.each(all)('is drawn on the $rig, $without left out', { timeout: LONG_ms }, (one) => {
+    const scenario = dayOf(one.rig, one.without);
+    for (const shape of SHAPES) {
+      expect(yardFaults(layoutYard(scenario, null, shape), scenario), shape).toEqual([]);
+    }
+  });
+
+  it('sees a device that is not placed', () => {
+    const scenario = buildSite(daySite('barrow'));
+    const yard = layoutYard(scenario, null, 'wide');
+    const placed = yard.placed.filter(({ id }) => id !== 'lock_unit' && id !== 'coil_gauge');
+    const faults = yardFaults({ ...yard, placed }, scenario).join('\n');
+    expect(faults).toContain('lock_unit is not placed');
+    expect(faults).toContain('coil_gauge is not placed');
   });
 });
 
