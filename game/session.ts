@@ -19,6 +19,15 @@ export interface SavedSession extends SavedRun {
   readonly looks?: readonly number[];
 }
 
+/** What was done from a tick on, up to where the run stood. */
+export interface Recent {
+  readonly from: number;
+  readonly tick: number;
+  readonly commands: RunRecord['commands'];
+  readonly pending: readonly Command[];
+  readonly looks: readonly number[];
+}
+
 type Bare<F> = F extends { readonly kind: 'hazard' } ? Omit<F, 'value' | 'limit'>
   : F extends { readonly kind: 'done' } ? Omit<F, 'measures'> : F;
 /** A fact as one is told of it while the job goes on: what is seen or heard, without the truth. */
@@ -156,6 +165,25 @@ export class Session {
   /** For the storage of the device alone: it holds the state as bytes and every fact. */
   save(): SavedSession {
     return { ...saveRun(this.run), pending: [...this.pending], looks: [...this.looked] };
+  }
+
+  /** What was commanded since `from`, and where the run stands: for the storage, as `save`. */
+  tail(from: number): Recent {
+    const { commands } = this.run;
+    let first = commands.length;
+    while (first > 0 && (commands[first - 1]?.[0] ?? 0) >= from) first -= 1;
+    const { tick } = this.snapshot();
+    const looks = [...this.looked];
+    return { from, tick, commands: commands.slice(first), pending: [...this.pending], looks };
+  }
+
+  /** Goes again through what was done after the state was saved. */
+  catchUp({ tick: until, commands, pending, looks }: Recent): void {
+    for (let { tick } = this.snapshot(); tick < until && !this.over; tick++) {
+      advance(this.run, commands.flatMap(([at, command]) => (at === tick ? [command] : [])));
+    }
+    this.pending = this.over ? [] : [...pending];
+    this.looked.splice(0, this.looked.length, ...looks);
   }
 
   record(): RunRecord {

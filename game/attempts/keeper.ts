@@ -3,6 +3,7 @@
 import type { Score } from '../../sim/index.ts';
 import { drawId, seedOf } from '../assign/ticket.ts';
 import { bestOf } from '../records/best.ts';
+import type { Recent } from '../session.ts';
 import type { Store } from '../records/store.ts';
 import type { Assigned, Entry, Kept } from './entry.ts';
 import { LEASE_MS, type Library, type Saved } from './library.ts';
@@ -58,7 +59,7 @@ export class Keeper {
 
   /** A new attempt at the same job; gives the seed it has to run on. */
   again(seed: number): number {
-    void this.library.release(this.current);
+    this.letGo();
     this.current = drawId();
     this.imported = false;
     this.onAgain();
@@ -85,6 +86,12 @@ export class Keeper {
     return saved;
   }
 
+  /** At once, without waiting for the large storage. */
+  jot(recent: Recent): void {
+    const { tails, owner } = this.library;
+    tails.write(this.current, { format: 1, owner, ...recent });
+  }
+
   async keepBest(job: string, marks: Score, { saved }: Kept): Promise<void> {
     if (!this.imported) await this.store.keepBest(job, bestOf(marks, saved.record, saved.facts));
   }
@@ -93,7 +100,15 @@ export class Keeper {
   leave(): void {
     if (this.beat !== null) clearInterval(this.beat);
     this.beat = null;
-    void this.library.release(this.current);
+    this.letGo();
+  }
+
+  /** Once that has landed, so has every save, and what was jotted down is of no more use. */
+  private letGo(): void {
+    const { library, current } = this;
+    void library.release(current).then((saved) => {
+      if (saved === 'kept') library.tails.drop(current);
+    });
   }
 
   private async stillMine(): Promise<void> {

@@ -7,6 +7,7 @@ import { drawId } from '../assign/ticket.ts';
 import { browserLocks, Holder, type Locks } from './claim.ts';
 import { Database, RUNS, SLOTS, TICKETS, troubleOf, within, type Trouble } from './database.ts';
 import { entryOf, isEntry, type About, type Entry, type Kept } from './entry.ts';
+import { browserStorage, Tails, type SmallStorage } from './tail.ts';
 
 /** A lease that was not renewed for so long is void: its tab is gone, ms. */
 export const LEASE_MS = 5000;
@@ -25,6 +26,7 @@ function quiet<T>(asked: Promise<T>): Promise<T> {
 
 export interface LibraryOptions {
   readonly locks?: Locks | null;
+  readonly small?: SmallStorage | null;
   /** ms of the device's clock. */
   readonly now?: () => number;
 }
@@ -34,7 +36,8 @@ export class Library {
   trouble: Trouble | null = null;
   /** Told when another tab took over an attempt that this one worked on. */
   onLost: (id: string) => void = () => {};
-  private readonly owner = drawId();
+  readonly tails: Tails;
+  readonly owner = drawId();
   private readonly database = new Database();
   private readonly holder: Holder;
   private readonly now: () => number;
@@ -44,7 +47,9 @@ export class Library {
   /** Which place this tab saved to last, by id. */
   private readonly slots = new Map<string, 0 | 1>();
 
-  constructor({ locks = browserLocks(), now = () => Date.now() }: LibraryOptions = {}) {
+  constructor(options: LibraryOptions = {}) {
+    const { locks = browserLocks(), small = browserStorage(), now = () => Date.now() } = options;
+    this.tails = new Tails(small);
     this.holder = new Holder(locks, (id) => this.onLost(id));
     this.now = now;
   }
@@ -120,6 +125,7 @@ export class Library {
   async drop(id: string): Promise<'dropped' | 'elsewhere' | Trouble> {
     if ((await this.claim(id)) === 'elsewhere') return 'elsewhere';
     this.next.delete(id);
+    this.tails.drop(id);
     const remove = (db: IDBPDatabase) => within(db, [RUNS, SLOTS], async (stores) => {
       await stores.objectStore(RUNS).delete(id);
       for (const slot of [0, 1]) await stores.objectStore(SLOTS).delete([id, slot]);

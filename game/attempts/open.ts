@@ -64,11 +64,12 @@ export async function openingOf(
     const mode = assigned?.ticket.mode ?? wish.mode;
     return { kind: 'here', keeper, found: { kind: 'none' }, mode, seed };
   }
+  const tail = library.tails.read(entry); // Of its last owner; from the claim on that is this tab.
   if (!entry.finished && (await library.claim(entry.id, steal)) === 'elsewhere') {
     return { kind: 'elsewhere', entry };
   }
   const keeper = new Keeper({ library, store });
-  const found = judgeAll(wish.level, await library.saves(entry.id));
+  const found = judgeAll(wish.level, await library.saves(entry.id), tail);
   if (found.kind === 'resumed') keeper.adopt(entry);
   else if (entry.assigned !== null) keeper.follow(entry.assigned);
   return { kind: 'here', keeper, found, mode: entry.mode, seed: entry.seed };

@@ -28,6 +28,8 @@ export class Place {
   /** When it was handed over: the same however often it is saved afterwards. */
   private ended: string | null = null;
   private savedAt = 0;
+  /** Tick of the last save that the storage has answered. */
+  private landed = 0;
 
   constructor(options: PlaceOptions) {
     this.options = options;
@@ -47,6 +49,7 @@ export class Place {
   fresh(): void {
     this.began = this.options.date().toISOString();
     this.ended = null;
+    this.landed = 0;
     this.away.restore([]);
   }
 
@@ -55,6 +58,7 @@ export class Place {
     const over = saved.facts.some(({ kind }) => kind === 'done');
     this.began = began;
     this.ended = over ? at : null;
+    this.landed = saved.record.end_tick;
     this.away.restore(away);
     if (mode === 'assess' && !over) this.away.leaves(Date.parse(at));
   }
@@ -73,7 +77,11 @@ export class Place {
     if (this.lost) return;
     const marks = session.score();
     const kept = this.kept(session, speed);
+    const { id } = this.keeper;
+    const { end_tick } = kept.saved.record;
+    this.keeper.jot(session.tail(this.landed));
     void this.keeper.keep(kept, marks).then((saved) => {
+      if (saved === 'kept' && id === this.keeper.id) this.landed = end_tick;
       if (!this.lost) this.trouble.value = saved === 'kept' ? null : saved;
     });
     if (marks !== null) void this.keeper.keepBest(session.level.id, marks, kept);

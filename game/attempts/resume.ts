@@ -3,6 +3,7 @@ import { ENGINE, isAttempt, parseRecord, scenarioHash, type RunRecord } from '..
 import type { Level } from '../../levels/index.ts';
 import { Session } from '../session.ts';
 import { isKeptShape, type Entry, type Kept } from './entry.ts';
+import { follows, type Tail } from './tail.ts';
 
 export type Found =
   | { readonly kind: 'none' }
@@ -12,22 +13,33 @@ export type Found =
   | { readonly kind: 'damaged' };
 
 /** What can be done with the save `json` of an attempt at this level. */
-export function judge(level: Level, json: unknown): Found {
+export function judge(level: Level, json: unknown, tail: Tail | null = null): Found {
   if (json === null || json === undefined) return { kind: 'none' };
   if (!isKept(json)) return { kind: 'damaged' };
   const record: RunRecord = json.saved.record;
   if (!isOwn(level, record)) return { kind: 'old', kept: json };
   try {
-    return { kind: 'resumed', session: Session.resume(level, json.mode, json.saved), kept: json };
+    const session = Session.resume(level, json.mode, json.saved);
+    if (tail !== null && follows(tail, json)) session.catchUp(tail);
+    return { kind: 'resumed', session, kept: json };
   } catch {
     return { kind: 'damaged' };
   }
 }
 
 /** The newest of the saves that can be gone on with; where none can, what the newest one is. */
-export function judgeAll(level: Level, saves: readonly unknown[]): Found {
-  const found = saves.map((json) => judge(level, json));
-  return found.find(({ kind }) => kind === 'resumed') ?? found[0] ?? { kind: 'none' };
+export function judgeAll(
+  level: Level,
+  saves: readonly unknown[],
+  tail: Tail | null = null,
+): Found {
+  let first: Found = { kind: 'none' };
+  for (const json of saves) {
+    const found = judge(level, json, tail);
+    if (found.kind === 'resumed') return found;
+    if (first.kind === 'none') first = found;
+  }
+  return first;
 }
 
 type Version = Pick<Entry, 'engine' | 'scenario_hash'>;

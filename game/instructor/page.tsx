@@ -19,6 +19,7 @@ function Proves() {
         <li>{t('instructor.proves_no_2')}</li>
         <li>{t('instructor.proves_no_3')}</li>
         <li>{t('instructor.proves_no_4')}</li>
+        <li>{t('instructor.proves_no_5')}</li>
       </ul>
       <p>{t('instructor.proves_end')}</p>
     </section>

@@ -1,5 +1,5 @@
-// Twelve files of a class at the first job, made by scripts: nine as they should be, one with edited
-// marks, one cut short, one of another build.
+// Twelve files of a class at the first job, made by scripts: nine as they should be, one with
+// edited marks, one cut short, one of another build.
 import { HERON } from './player.ts';
 import { seedOf, type Ticket } from '../../game/assign/ticket.ts';
 import { attemptFile, type AttemptFile } from '../../game/records/attempt.ts';
@@ -12,7 +12,9 @@ export const TICKET: Ticket = {
   engine: ENGINE,
 };
 /** The class. */
-export const ROSTER = ['Ann', 'Bo', 'Cy', 'Di', 'Ed', 'Flo', 'Gus', 'Hal', 'Ida', 'Jo', 'Kay', 'Lee'];
+export const ROSTER = [
+  'Ann', 'Bo', 'Cy', 'Di', 'Ed', 'Flo', 'Gus', 'Hal', 'Ida', 'Jo', 'Kay', 'Lee',
+];
 const VALVES = ['suction_valve', 'return_valve', 'discharge_valve', 'fill_valve'] as const;
 
 export const clone = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T;

@@ -50,11 +50,11 @@ interface Heard { readonly name: string; readonly value: unknown }
 
 /**
  * The session with everything it hands out noted. Not noted: `level`, the job's file, which the
- * page has anyway; `save`, which goes to the storage of the device as bytes; `advance` and the rest
- * after the hand-over, when everything may be known.
+ * page has anyway; `save` and `tail`, which go to the storage of the device as bytes and commands;
+ * the rest after the hand-over, when everything may be known.
  */
 function overheard(session: Session, heard: (one: Heard) => void): Session {
-  const silent = new Set(['level', 'save', 'over', 'run']);
+  const silent = new Set(['level', 'save', 'tail', 'over', 'run']);
   return new Proxy(session, {
     get(target, name) {
       const value: unknown = Reflect.get(target, name, target);
