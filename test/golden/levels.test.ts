@@ -22,7 +22,7 @@ import {
 const table = readJson(TABLE) as Record<string, Row>;
 const kept = folders.flatMap((folder) => scriptsOf(folder).map((name) => ({ folder, name })));
 
-/** Ticks in which nobody was there: the long steps of a night mostly pass by the checks' ticks. */
+/** Ticks in which nobody was there: a night is checked every ten minutes, not every 200 ticks. */
 function away(facts: readonly Fact[]): number {
   return facts.reduce((sum, { kind, tick }) => {
     return kind === 'left' ? sum - tick : kind === 'back' ? sum + tick : sum;
