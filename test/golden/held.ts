@@ -1,0 +1,77 @@
+// What is held against a kept script: its record hash by hash, the reviewed marks, and what the
+// script says that it shows. Whole days have a test file each, so that they run side by side.
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Fact } from '../../sim/fact.ts';
+import { recordText } from '../../sim/record-schema.ts';
+import { parseScript } from '../../sim/script-schema.ts';
+import {
+  LEVELS,
+  play,
+  readJson,
+  rowOf,
+  scenarioOf,
+  scriptsOf,
+  TABLE,
+  type Row,
+} from '../tools/golden.ts';
+
+export const table = readJson(TABLE) as Record<string, Row>;
+
+/** Ticks. A mistake of a whole day that takes longer is for the campaign. */
+export const SHORT = 6_000;
+
+/** True of a job whose phases are drilled: its scripts go through a night. */
+export const isDay = (folder: string): boolean => existsSync(join(LEVELS, folder, 'phases.json'));
+
+/** Mistakes of a day that run for hours. */
+export const longMistakes = (folder: string): string[] =>
+  scriptsOf(folder).filter(
+    (name) =>
+      isDay(folder) && name !== 'solution' && table[`${folder}/${name}`]!.end_tick > SHORT,
+  );
+
+/** Ticks in which nobody was there: a night is checked every ten minutes, not every 200 ticks. */
+function away(facts: readonly Fact[]): number {
+  return facts.reduce((sum, { kind, tick }) => {
+    return kind === 'left' ? sum - tick : kind === 'back' ? sum + tick : sum;
+  }, 0);
+}
+
+/** The tests of one kept script. */
+export function held(folder: string, name: string): void {
+  describe(`${folder}/${name}`, () => {
+    const scenario = scenarioOf(folder);
+    let played: ReturnType<typeof play>;
+    let row: Row;
+
+    beforeAll(() => {
+      played = play(folder, name);
+      row = rowOf(folder, played.record, played.run.facts);
+    }, 300_000);
+
+    it('is what its script does, hash by hash', () => {
+      expect(played.outcome).toMatchObject({ end: 'finished', step: null });
+      const { checks, end_tick } = played.record;
+      expect(checks.length).toBeGreaterThan((end_tick - away(played.run.facts)) / 200 - 1);
+      const text = readFileSync(join(LEVELS, folder, `${name}.record.json`), 'utf8');
+      expect(recordText(played.record)).toBe(text);
+    });
+
+    it('comes to the marks that were reviewed', () => {
+      expect(row).toEqual(table[`${folder}/${name}`]);
+    });
+
+    it('comes to what the script says that it shows', () => {
+      const { expects } = parseScript(readJson(LEVELS, folder, `${name}.script.json`), scenario);
+      expect(expects).toBeDefined();
+      expect(row.passed).toBe(expects!.passed);
+      expect(row.total).toBeGreaterThanOrEqual(expects!.total_at_least ?? 0);
+      expect(row.reasons).toEqual(expect.arrayContaining(expects!.reasons));
+      expect(row.rules).toEqual(expect.arrayContaining(expects!.rules));
+      expect(row.critical).toEqual(expect.arrayContaining(expects!.critical));
+      if (!expects!.passed) expect(expects!.reasons.length).toBeGreaterThan(0);
+    });
+  });
+}
