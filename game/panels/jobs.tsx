@@ -23,6 +23,9 @@ function Best({ best, older }: JobEntry) {
   );
 }
 
+/** A job as long as this is told in hours. */
+const LONG_MIN = 180;
+
 interface DrillsProps extends JobEntry { readonly search: string }
 
 /** A whole day's phases, each a short job of its own. */
@@ -76,7 +79,11 @@ function JobCard({ entry, at, next, search }: SlipProps) {
       <dl class="job-facts">
         <div>
           <dt>{t('jobs.time')}</dt>
-          <dd>{t('jobs.minutes', { n: number(minutes) })}</dd>
+          <dd>
+            {minutes < LONG_MIN
+              ? t('jobs.minutes', { n: number(minutes) })
+              : t('jobs.hours', { n: number(minutes / 60) })}
+          </dd>
         </div>
         <div><dt>{t('jobs.best')}</dt><Best {...entry} /></div>
         {place_s !== null && place_s >= 1 && (

@@ -70,7 +70,9 @@ export function readyOf(site: Site, plan: Plan, zones: Zones, places: readonly P
   const list = zones.patches.filter((p) => places.includes(p.place) && !isPlainTap(p));
   return list.map((patch, k) => {
     const aside = patch.place === 'cart' && !patch.nodes.has(main ?? '');
-    const shift = (patch.place !== 'cart' ? k * 1e5 : aside ? ASIDE + 1000 : 0) + (patch.place === 'tap' ? 1e7 : 0);
+    const shift =
+      (patch.place !== 'cart' ? k * 1e5 : aside ? ASIDE + 1000 : 0) +
+      (patch.place === 'tap' ? 1e7 : 0);
     const ready = readyPatch(zones, patch, { site, plan, perMetre, shift });
     const stub = front && patch.place !== 'house';
     for (const s of ready.stations) {

@@ -102,7 +102,9 @@ function solidOf(list: readonly Station[], plan: Plan, inside: boolean): Box[] {
         const r = pumpRadius(plan);
         // On a wall it has no foot that stands in the way of what is below it.
         const foot = inside ? 8 : 54;
-        return [{ x: s.x - r - pad, y: s.y - r * 0.8, w: r + motorReach(plan) + 8, h: 2 * r + foot }];
+        return [
+          { x: s.x - r - pad, y: s.y - r * 0.8, w: r + motorReach(plan) + 8, h: 2 * r + foot },
+        ];
       }
       case 'tank':
         return isTank(s)

@@ -12,7 +12,7 @@ import { controlsList, enterYard, openJob, readings, setSpeed, showAllReadings }
 const JOB = 'otter-bank';
 
 /** A machine without a graphics card takes its time over so large a drawing. */
-test.setTimeout(420_000);
+test.setTimeout(180_000);
 
 interface Thing {
   /** On the drawing: how its button's name begins. */
@@ -42,7 +42,10 @@ const THINGS: readonly Thing[] = [
     hit: 'Arms of the supply coupling', choice: 'Arms of the supply coupling: arms shut',
     then: `${WILL} see that it is arms shut`,
   },
-  { hit: 'Hand pump', choice: 'Hand pump: 5 strokes', axe: true, then: 'Hand pump, 0 of 5 strokes' },
+  {
+    hit: 'Hand pump', choice: 'Hand pump: 5 strokes', axe: true,
+    then: 'Hand pump, 0 of 5 strokes',
+  },
   {
     hit: 'Lock of the loop pump', choice: 'Lock of the loop pump: locked off',
     then: `${WILL} see that it is locked off`,
@@ -51,12 +54,18 @@ const THINGS: readonly Thing[] = [
     hit: 'Backflow protection', choice: 'Backflow protection: fitted',
     then: `${WILL} see that it is fitted`,
   },
-  { hit: 'Strainer lid', choice: 'Strainer lid: no element', then: `${WILL} see that it is no element` },
+  {
+    hit: 'Strainer lid', choice: 'Strainer lid: no element',
+    then: `${WILL} see that it is no element`,
+  },
   {
     hit: 'Plug', choice: 'Plug: in the protected outlet',
     then: `${WILL} see that it is in the protected outlet`,
   },
-  { hit: 'Breaker', choice: 'Breaker: off or tripped', then: `${WILL} see that it is off or tripped` },
+  {
+    hit: 'Breaker', choice: 'Breaker: off or tripped',
+    then: `${WILL} see that it is off or tripped`,
+  },
   {
     hit: 'Ground-fault protector', choice: 'Ground-fault protector: press its test',
     then: `${WILL} see that it is press its test`,
@@ -66,8 +75,14 @@ const THINGS: readonly Thing[] = [
     then: `Eye protection, off, ${WILL} see that it is on`,
   },
   { hit: 'Tag at the unit', choice: 'Tag at the unit: done', then: `${WILL} see that it is done` },
-  { hit: 'Sample cup', choice: 'Sample cup: from the barrel', then: `${WILL} see that it is from the` },
-  { hit: 'Pail for glycol', choice: 'Pail for glycol: 2 trips', then: 'Pail for glycol, 0 of 2 trips' },
+  {
+    hit: 'Sample cup', choice: 'Sample cup: from the barrel',
+    then: `${WILL} see that it is from the`,
+  },
+  {
+    hit: 'Pail for glycol', choice: 'Pail for glycol: 2 trips',
+    then: 'Pail for glycol, 0 of 2 trips',
+  },
 ];
 
 const hits = (page: Page) => page.locator('.stage');
