@@ -77,6 +77,13 @@ export const HELD = [
 ] as const;
 export type HeldBy = (typeof HELD)[number];
 
+/** Freeze point of the loop, C: of its mean by mass, of its weakest and of its strongest cell. */
+export interface FreezeMeasure {
+  readonly mean_C: number;
+  readonly weakest_C: number;
+  readonly strongest_C: number;
+}
+
 /** What was true at "I'm done", or when the time ran out. */
 export interface Measures {
   /** Gas in the job's loop links, m3 at 1 atm; gas elsewhere. */
@@ -88,6 +95,13 @@ export interface Measures {
   readonly spilled_m3: number;
   readonly wasted_m3: number;
   readonly time_s: number;
+  /** What the job's outcomes look at (outcomes.ts); nothing of what it does not ask for. */
+  readonly freeze?: FreezeMeasure;
+  /** Pa gauge by node; m3/s of liquid either way by link. */
+  readonly pressures?: Readonly<Record<string, number>>;
+  readonly flows?: Readonly<Record<string, number>>;
+  /** kg in the loop, whether it moves or lies. */
+  readonly debris_kg?: number;
   /** Where every valve stands (degrees), whether a pump runs and a coupling is made (0 or 1). */
   readonly controls: Readonly<Record<string, number>>;
 }
@@ -115,6 +129,11 @@ export type Fact = { readonly tick: number } & (
       readonly limit: number;
     }
   | { readonly kind: 'event'; readonly event: EventKind; readonly at: string }
+  /** The site was left for so long; and whoever left is there again. */
+  | { readonly kind: 'left'; readonly hours: number }
+  | { readonly kind: 'back' }
+  /** A milestone of the job, once; what there was then, SI (milestones.ts). */
+  | { readonly kind: 'reached'; readonly milestone: string; readonly value: number }
   | { readonly kind: 'beyond'; readonly limit: BeyondLimit; readonly value: number }
   | { readonly kind: 'done'; readonly asked: boolean; readonly measures: Measures }
 );

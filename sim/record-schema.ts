@@ -40,6 +40,12 @@ const MeasuresSchema = z.strictObject({
   spilled_m3: finite.min(0),
   wasted_m3: finite.min(0),
   time_s: finite.min(0),
+  freeze: z
+    .strictObject({ mean_C: finite, weakest_C: finite, strongest_C: finite })
+    .optional(),
+  pressures: z.record(z.string(), finite).optional(),
+  flows: z.record(z.string(), finite).optional(),
+  debris_kg: finite.min(0).optional(),
   controls: z.record(z.string(), finite),
 });
 
@@ -70,6 +76,9 @@ export const FactSchema = z.discriminatedUnion('kind', [
     limit: finite,
   }),
   z.strictObject({ tick: Tick, kind: z.literal('event'), event: z.enum(EVENTS), at: Id }),
+  z.strictObject({ tick: Tick, kind: z.literal('left'), hours: finite.min(0) }),
+  z.strictObject({ tick: Tick, kind: z.literal('back') }),
+  z.strictObject({ tick: Tick, kind: z.literal('reached'), milestone: Id, value: finite }),
   z.strictObject({ tick: Tick, kind: z.literal('beyond'), limit: z.enum(BEYOND), value: finite }),
   z.strictObject({
     tick: Tick,

@@ -13,6 +13,7 @@ import { defectsOf } from './defects/seen.ts';
 import type { Measures } from './fact.ts';
 import type { Truth } from './lens.ts';
 import { HEAT, shaftNow } from './machines.ts';
+import { measureOutcomes } from './outcomes.ts';
 import { powerTruth } from './power.ts';
 import { roomAir } from './rooms.ts';
 import { isHandle, look, timeOf } from './see.ts';
@@ -92,6 +93,7 @@ export function measure(world: World): Measures {
     spilled_m3: spilled,
     wasted_m3: wasted,
     time_s: timeOf(world),
+    ...measureOutcomes(world),
     controls: Object.fromEntries([
       ...plan.scenario.devices.map(({ id }, d) => [id, state.device[d]!] as const),
       ...plan.links.flatMap((link, ix) =>

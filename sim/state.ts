@@ -38,6 +38,8 @@ export interface Sizes {
   readonly defects?: number;
   /** Numbers kept for surges. */
   readonly surge?: number;
+  /** Milestones of the job. */
+  readonly goals?: number;
 }
 
 export interface State {
@@ -142,6 +144,8 @@ export interface State {
   readonly hands: Float64Array;
   /** Flow, pressure and opening of parts that shut, of the last ticks (surge.ts). */
   readonly surge: Float64Array;
+  /** Of each milestone: a sum, and the tick it was reached in, plus 1 (milestones.ts). */
+  readonly goal: Float64Array;
   /** Limits of the model told, as bits; then each point's lowest pressure of two seconds, Pa. */
   readonly beyond: Float64Array;
   /** [tick, over, shape changed flag, ...]. */
@@ -159,6 +163,7 @@ export const WATCH_STRIDE = 4;
 export const LEDGER_STRIDE = 3;
 export const CAUGHT_STRIDE = 3;
 export const FITTED_STRIDE = 3;
+export const GOAL_STRIDE = 2;
 /** [0] off, [1] s that this is still told; then least and most shown in each ten seconds. */
 export const NOTE_BUCKETS = 7;
 export const NOTE_STRIDE = 2 + 2 * NOTE_BUCKETS;
@@ -207,6 +212,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['roomAir', n.roomy === true ? ROOM_STRIDE : 0],
     ['hands', 2 * (4 + 2 * HANDS_QUEUE)],
     ['surge', n.surge ?? 0],
+    ['goal', GOAL_STRIDE * (n.goals ?? 0)],
   ];
 }
 

@@ -1,5 +1,6 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
 import type { Watch } from './hazards/kind.ts';
+import type { Goal } from './milestones.ts';
 import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
 import type { Plan } from './network/plan.ts';
@@ -24,5 +25,6 @@ export interface World {
   readonly loads: Loads;
   readonly grainRoom: GrainRoom;
   readonly watches: readonly Watch[];
+  readonly goals: readonly Goal[];
   readonly trial: Float64Array;
 }

@@ -15,6 +15,7 @@ import { everySecond, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
 import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
+import { lastNotes, makeGoals, watchMilestones } from './milestones.ts';
 import { powerSize, runPower, startPower } from './power.ts';
 import { followNotes, startNotes, writeDown } from './notes.ts';
 import { creepWalls, roomOfWalls } from './network/creep.ts';
@@ -74,6 +75,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     ...(plan.debris === null ? {} : { debris: countsOf(plan.debris) }),
     defects: plan.defects.timed.length,
     surge: surgeSize(plan.surges),
+    goals: plan.scenario.job?.milestones?.length ?? 0,
   };
 }
 
@@ -94,6 +96,7 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
     loads: makeLoads(plan, state),
     grainRoom: makeGrainRoom(plan),
     watches,
+    goals: makeGoals(plan),
     trial: new Float64Array(plan.columns.length),
   };
 }
@@ -159,6 +162,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   const { alpha } = scratch;
   watchHazards({ plan, state, alpha, scratch, watches: world.watches, dt, facts });
   watchBeyond(world, facts);
+  if (world.goals.length > 0) watchMilestones(world, facts);
   state.counter[0] = state.counter[0]! + 1;
   if (state.counter[0]! * dt >= plan.scenario.ends_after_s) end(world, false, facts);
   return facts.length === 0 ? NO_FACTS : facts;
@@ -185,6 +189,7 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
 }
 
 function end(world: World, asked: boolean, facts: Fact[]): void {
+  lastNotes(world, facts);
   world.state.counter[1] = 1;
   endHazards({ state: world.state, watches: world.watches, facts });
   facts.push({ tick: world.state.counter[0]!, kind: 'done', asked, measures: measure(world) });
