@@ -2,7 +2,7 @@
 // looked at depends on the mode; the inside of the pipes leaves here only where it is allowed.
 import type { Level } from '../levels/index.ts';
 import {
-  advance, isOver, recordOf, resumeRun, saveRun, score, snapshot, startRun, tickSeconds, xray,
+  advance, isAway, isOver, recordOf, resumeRun, saveRun, score, snapshot, startRun, tickSeconds, xray,
   type Command, type Fact, type Run, type RunRecord, type SavedRun, type Score, type Snapshot,
   type Xray,
 } from '../sim/index.ts';
@@ -28,6 +28,7 @@ export function controlOf(command: Command): string | null {
     case 'flow': return command.link;
     case 'tap': return command.gauge;
     case 'note':
+    case 'leave':
     case 'done': return null;
   }
 }
@@ -66,6 +67,8 @@ export class Session {
 
   get seed(): number { return this.run.seed; }
   get over(): boolean { return isOver(this.run.world); }
+  /** True while nobody is there: then the clock need not keep to the wall's. */
+  get away(): boolean { return isAway(this.run.world.state); }
   get facts(): readonly Fact[] { return this.run.facts; }
   /** What waits for the next tick, as long as the clock is frozen. */
   get waiting(): readonly Command[] { return this.pending; }

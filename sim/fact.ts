@@ -61,6 +61,8 @@ export const REFUSED = [
   'no_such_position',
   'no_helper',
   'in_other_hands',
+  'busy', // one cannot leave: something is in hand, or a pump of the cart is on
+  'away', // nobody is there
   'over',
 ] as const;
 export type RefusedReason = (typeof REFUSED)[number];
@@ -128,6 +130,9 @@ export type Fact = { readonly tick: number } & (
       readonly value: number;
       readonly limit: number;
     }
+  /** Hands have left for so long, and are back. */
+  | { readonly kind: 'left'; readonly hours: number }
+  | { readonly kind: 'back' }
   | { readonly kind: 'event'; readonly event: EventKind; readonly at: string }
   /** The site was left for so long; and whoever left is there again. */
   | { readonly kind: 'left'; readonly hours: number }

@@ -200,6 +200,8 @@ const Pump = z.strictObject({
   npsh_required_m: within(0.2, 10).default(2),
   start_on: z.boolean().default(false),
   spin_up_s: within(0.05, 10).default(0.6),
+  /** True of one that may run while nobody is there: the plant's own. */
+  unattended: z.boolean().optional(),
   /** Only where the scenario has `power`. */
   motor: Motor.optional(),
 });

@@ -14,8 +14,10 @@ import type {
   Xray,
 } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
+import { freshen } from './liquids.ts';
 import { SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
+import { backIn } from './night.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
 import { lastPosition } from './scenario-devices.ts';
@@ -146,13 +148,16 @@ function sceneOf(world: World): Scene {
     hand_pumps: handPumpsOf(world, wantedOf),
     hands: handsSeen(plan, own),
     helper: plan.scenario.hands.helper === undefined ? null : handsSeen(plan, helped),
+    back_in_s: backIn(plan, state),
     over: state.counter[1] === 1,
   };
 }
 
 /** Brings the gas shares up to date with the contents; they are no state. */
 export function look(world: World): void {
-  weigh(world.plan, world.state, world.scratch);
+  // At night it is a frame with longer steps that keeps its scratch up to date.
+  if (world.frames.last !== null && world.frames.last !== world) freshen(world);
+  else weigh(world.plan, world.state, world.scratch);
 }
 
 /** What a technician gets: gauges, eyes and ears. */

@@ -15,6 +15,7 @@ import { planEnds } from './ends.ts';
 import { expand, type Parts } from './expand.ts';
 import { turns } from './passage.ts';
 import { planPower } from './power.ts';
+import { slowedLinks, slowedSections } from './slow.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { planSurges } from '../surge.ts';
@@ -51,9 +52,28 @@ function planHands({ devices, instruments, record }: Scenario, linkIx: Plan['lin
   };
 }
 
-/** Compiles a checked scenario, with what was drawn for this run; else as it was designed. */
-export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)): Plan {
+/** What rises, in long steps. */
+function slowGas({ links, tables, tick }: SlowGas): Pick<Plan, 'links' | 'section'> {
+  const section = slowedSections(tables.section, tables.cellLength, tick);
+  return { links: slowedLinks(links, tick), section };
+}
+interface SlowGas {
+  readonly links: readonly LinkPlan[];
+  readonly tables: Pick<Plan, 'section' | 'cellLength'>;
+  readonly tick: number;
+}
+
+/**
+ * Compiles a checked scenario, with what was drawn for this run; else as it was designed. A step
+ * by it is `per` of the scenario's ticks long.
+ */
+export function makePlan(
+  scenario: Scenario,
+  drawn: Drawn = asDesigned(scenario),
+  per: number = 1,
+): Plan {
   const t = scenario.temperature_C;
+  const tick = per * scenario.solver.tick_s;
   const water = {
     rho: density(t),
     mu: viscosity(t),
@@ -88,12 +108,14 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     mixture: mixtureTable(scenario),
     thickness: viscosityTable(scenario),
     thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
-    debris: planDebris(scenario, links, tables),
+    debris: planDebris(scenario, tick, links, tables),
     fineRise: bubbleRise(BUBBLE_FINE, t),
     coarseRise: bubbleRise(BUBBLE_COARSE, t),
-    soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),
-    mixEvery: max(1, round(MIX_S / scenario.solver.tick_s)),
-    relaxRate: RELAX / scenario.solver.tick_s,
+    tick,
+    per,
+    soluteEvery: max(1, round(SOLUTE_S / tick)),
+    mixEvery: max(1, round(MIX_S / tick)),
+    relaxRate: RELAX / tick,
     scenario,
     nodes,
     links,
@@ -114,10 +136,11 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     ...planHands(scenario, linkIx),
     water,
     surges: scenario.surges === true ? planSurges({ nodes, links, columns, ...of }) : [],
-    creep: planCreep(scenario, links, tables, water.rho),
+    creep: planCreep({ scenario, tick, rho: water.rho }, links, tables),
     heats: scenario.gas_heats,
     layers: scenario.running_layers === true,
     cooling: coolingOf(nodes, links, columns, points),
     ...tables,
+    ...(per === 1 ? {} : slowGas({ links, tables, tick })),
   };
 }
