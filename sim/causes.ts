@@ -8,7 +8,7 @@ import type { Scenario } from './scenario.ts';
 
 export interface Cause {
   readonly rule: string;
-  readonly dimension: 'safety' | 'loss';
+  readonly dimension: 'safety' | 'record' | 'losses';
   readonly family: string;
   readonly at: string;
   readonly stage: 'warning' | 'tripped' | null;

@@ -32,30 +32,8 @@ interface Words {
   readonly how: string;
 }
 
-function wordsOf(rule: string): Words {
+export function wordsOf(rule: string): Words {
   return { message: `message.${rule}`, seen: `seen.${rule}`, how: `how.${rule}` };
-}
-
-export function airDeduction(job: JobSpec, rules: Rules, done: Done, share: number): Deduction[] {
-  const most = rules.dimensions.completeness.max;
-  if (share >= 1) return [];
-  return [
-    {
-      rule: 'air_left',
-      dimension: 'completeness',
-      stage: null,
-      points: most * (1 - share),
-      max: most,
-      tick: done.tick,
-      at: null,
-      value: done.measures.loop_air_m3,
-      limit: job.air_allowed_L / 1000,
-      quantity: 'volume',
-      includes: [],
-      source: rules.completeness.source,
-      ...wordsOf('air_left'),
-    },
-  ];
 }
 
 export function asDeduction(cause: Cause): Deduction {
@@ -153,7 +131,7 @@ export function handOverDeductions(scenario: Scenario, rules: Rules, done: Done)
 
 /** m3 that count as lost. */
 function lost(rules: Rules, measures: Measures): number {
-  const { spilled_weight, wasted_weight } = rules.loss;
+  const { spilled_weight, wasted_weight } = rules.losses;
   return spilled_weight * measures.spilled_m3 + wasted_weight * measures.wasted_m3;
 }
 
@@ -164,15 +142,15 @@ export function lossDeductions(
   done: Done,
   found: readonly Cause[],
 ): Deduction[] {
-  const spills = found.filter((cause) => cause.dimension === 'loss').map(asDeduction);
-  const most = rules.dimensions.loss.max;
+  const spills = found.filter((cause) => cause.dimension === 'losses').map(asDeduction);
+  const most = rules.dimensions.losses.max;
   const value = lost(rules, done.measures);
   const points = most * overBudget(1000 * value, job.loss_free_L, job.loss_cap_L);
   if (points <= 0 || points < spills.reduce((sum, d) => sum + d.points, 0)) return spills;
   return [
     {
       rule: 'fluid_lost',
-      dimension: 'loss',
+      dimension: 'losses',
       stage: null,
       points,
       max: most,
@@ -182,7 +160,7 @@ export function lossDeductions(
       limit: job.loss_free_L / 1000,
       quantity: 'volume',
       includes: [...new Set(spills.map((d) => d.rule))],
-      source: rules.loss.source,
+      source: rules.losses.source,
       ...wordsOf('fluid_lost'),
     },
   ];
@@ -220,6 +198,6 @@ export function timeDeductions(
 }
 
 /** 0 up to the free allowance, 1 from the cap on, straight between. */
-function overBudget(value: number, free: number, cap: number): number {
+export function overBudget(value: number, free: number, cap: number): number {
   return clamp((value - free) / (cap - free), 0, 1);
 }

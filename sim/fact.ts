@@ -99,7 +99,7 @@ export interface Measures {
   readonly time_s: number;
   /** What the job's outcomes look at (outcomes.ts); nothing of what it does not ask for. */
   readonly freeze?: FreezeMeasure;
-  /** Pa gauge by node; m3/s of liquid either way by link. */
+  /** Pa gauge by node; m3/s either way by link. */
   readonly pressures?: Readonly<Record<string, number>>;
   readonly flows?: Readonly<Record<string, number>>;
   /** kg in the loop, whether it moves or lies. */

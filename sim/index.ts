@@ -25,7 +25,10 @@ export {
   type InstrumentSpec,
   type JobSpec,
   type LinkSpec,
+  type MilestoneKind,
+  type MilestoneSpec,
   type NodeSpec,
+  type OutcomeSpec,
   type PumpSpec,
   type Scenario,
   type TankSpec,
@@ -74,11 +77,14 @@ export {
   type CriticalError,
   type Deduction,
   type DimensionMark,
+  type MilestoneMark,
   type Reason,
   type Score,
 } from './marks.ts';
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
+export { rulesFor, testedBy } from './weights.ts';
+export { PHASES, type Phase } from './phases.ts';
 export {
   attemptFaults,
   attemptJsonSchema,

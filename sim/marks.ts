@@ -1,7 +1,9 @@
 // What a score is made of: marks, deductions and reasons as ids and numbers. The pages and the
 // stored attempts read these; only score.ts makes them.
 import type { HazardKind } from './fact.ts';
+import type { Phase } from './phases.ts';
 import type { Dimension, Quantity } from './rules.ts';
+import type { MilestoneKind } from './scenario.ts';
 
 /** Why an attempt did not pass; all that hold are given. */
 export const REASONS = [
@@ -9,11 +11,14 @@ export const REASONS = [
   'time_ran_out',
   'critical',
   'air_left',
+  'outcome_missed',
   'hand_over',
-  'minimum_completeness',
+  'minimum_outcome',
   'minimum_safety',
-  'minimum_loss',
+  'minimum_record',
+  'minimum_losses',
   'minimum_time',
+  'too_little_done',
   'total',
 ] as const;
 export type Reason = (typeof REASONS)[number];
@@ -33,7 +38,10 @@ export interface Deduction {
   readonly value: number | null;
   readonly limit: number | null;
   readonly quantity: Quantity;
-  /** Other rules broken by the same act, not counted again. */
+  /** Of a milestone: its id; and those that had to come before it and came later. */
+  readonly milestone?: string;
+  readonly first?: readonly string[];
+  /** Other rules broken by the same act, or milestones missed with it, not counted again. */
   readonly includes: readonly string[];
   /** Key of the rules' sources, and keys of the words. */
   readonly source: string;
@@ -62,6 +70,20 @@ export interface CriticalError {
   readonly message: string;
 }
 
+/** A milestone, and when it was reached, if it was. */
+export interface MilestoneMark {
+  readonly id: string;
+  readonly phase: Phase;
+  readonly kind: MilestoneKind;
+  /** The part it looks at; null where it looks at none. */
+  readonly at: string | null;
+  readonly tick: number | null;
+  /** What there was then, SI. */
+  readonly value: number | null;
+  /** False where something came later that had to come first. */
+  readonly in_order: boolean;
+}
+
 export interface Score {
   readonly standard: 'provisional';
   readonly finished: boolean;
@@ -69,7 +91,10 @@ export interface Score {
   /** Of 100, unrounded: who left more air always stands lower. The page rounds. */
   readonly total: number;
   readonly pass_total: number;
+  /** Those that the job tests, with weights that make 100 together. */
   readonly dimensions: readonly DimensionMark[];
+  readonly untested: readonly Dimension[];
+  readonly milestones: readonly MilestoneMark[];
   readonly deductions: readonly Deduction[];
   readonly critical: readonly CriticalError[];
   readonly reasons: readonly Reason[];

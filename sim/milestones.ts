@@ -181,13 +181,16 @@ function isShutIn({ plan, state, scratch }: Watched, { index, more }: Goal): boo
   return scratch.alpha[casing]! <= DRY_ABOVE && state.control[more[0]!]! <= HANDLE;
 }
 
-/** A handle that only turns past it does not stand there: it must be found so twice. */
+/**
+ * A handle that only turns past it does not stand there: it must be found so twice, but at the
+ * start, where nothing has turned yet.
+ */
 function stands({ state }: Watched, { index, way, low, high }: Goal, at: number): boolean {
   const now = way === 1 ? state.device[index]! : state.control[index]!;
   const before = state.goal[at + SUM]!;
   const there = abs(now - low) <= high;
   state.goal[at + SUM] = there ? 1 + now : 0;
-  return there && (high === 0 || before === 1 + now);
+  return there && (high === 0 || before === 1 + now || state.counter[0] === 0);
 }
 
 function tellNoted(world: Watched, one: Goal, at: number, facts: Fact[]): void {

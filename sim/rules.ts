@@ -5,7 +5,7 @@ import { HAZARDS } from './fact.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 
-export const DIMENSIONS = ['completeness', 'safety', 'loss', 'time'] as const;
+export const DIMENSIONS = ['outcome', 'safety', 'record', 'losses', 'time'] as const;
 export type Dimension = (typeof DIMENSIONS)[number];
 
 /** What a value and its limit in a deduction are, so that a page can write them; all SI. */
@@ -21,6 +21,7 @@ export const QUANTITIES = [
   'celsius',
   'mass',
   'energy',
+  'flow',
   'none',
 ] as const;
 export type Quantity = (typeof QUANTITIES)[number];
@@ -52,7 +53,7 @@ const DimensionRule = z.strictObject({
 });
 
 const HazardRule = z.strictObject({
-  dimension: z.enum(['safety', 'loss']),
+  dimension: z.enum(['safety', 'record', 'losses']),
   /** Hazards of one family at one place that overlap in time have one cause. */
   family: z.enum(FAMILIES),
   /** Taken when the state was reached but did not last long enough to trip. */
@@ -77,15 +78,33 @@ export const RulesSchema = z.strictObject({
   standard: z.literal('provisional'),
   pass_total: z.number().min(1).max(100),
   dimensions: z.strictObject({
-    completeness: DimensionRule,
+    outcome: DimensionRule,
     safety: DimensionRule,
-    loss: DimensionRule,
+    record: DimensionRule,
+    losses: DimensionRule,
     time: DimensionRule,
   }),
   /** Time earns nothing unless these reach their least share: no reward for fast and wrong. */
-  time_counts_after: z.array(z.enum(DIMENSIONS)).max(4),
-  completeness: z.strictObject({ source: Source }),
-  loss: z.strictObject({
+  time_counts_after: z.array(z.enum(DIMENSIONS)).max(5),
+  outcome: z.strictObject({
+    /** Of what is asked for with an allowance: no marks from so many times that on. */
+    zero_at: z.number().min(1.1).max(100),
+    air_source: Source,
+    freeze_source: Source,
+    pressure_source: Source,
+    debris_source: Source,
+    flow_source: Source,
+  }),
+  /** A milestone's own points are the job's. */
+  milestones: z.strictObject({
+    /** Share of all their points without which nobody passes. */
+    minimum_share: share,
+    /** Share of its points that a milestone loses which came before what must be first. */
+    out_of_order_share: share,
+    source: Source,
+    order_source: Source,
+  }),
+  losses: z.strictObject({
     spilled_weight: z.number().min(0).max(10),
     wasted_weight: z.number().min(0).max(10),
     source: Source,
@@ -108,6 +127,14 @@ export const RulesSchema = z.strictObject({
 export type Rules = z.infer<typeof RulesSchema>;
 export type HazardRule = z.infer<typeof HazardRule>;
 export type OrderRule = z.infer<typeof OrderRule>;
+
+const OUTCOME_SOURCES = [
+  'air_source',
+  'freeze_source',
+  'pressure_source',
+  'debris_source',
+  'flow_source',
+] as const;
 
 /** Every fault of `json` as rules: shape, weights that do not make 100, unknown sources. */
 export function rulesFaults(json: unknown): Fault[] {
@@ -141,8 +168,10 @@ export function parseRules(json: unknown): Rules {
 
 function sourcesUsed(rules: Rules): ReadonlyArray<readonly [string, string]> {
   return [
-    ['completeness.source', rules.completeness.source],
-    ['loss.source', rules.loss.source],
+    ...OUTCOME_SOURCES.map((key) => [`outcome.${key}`, rules.outcome[key]] as const),
+    ['milestones.source', rules.milestones.source],
+    ['milestones.order_source', rules.milestones.order_source],
+    ['losses.source', rules.losses.source],
     ['time.source', rules.time.source],
     ['hand_over.source', rules.hand_over.source],
     ...HAZARDS.map((kind) => [`hazards.${kind}.source`, rules.hazards[kind].source] as const),

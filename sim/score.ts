@@ -4,7 +4,7 @@ import { assert } from './base/assert.ts';
 import { max, min } from './base/math.ts';
 import { causes, episodes } from './causes.ts';
 import type { Cause } from './causes.ts';
-import { airDeduction, airShare, asDeduction, handOverDeductions } from './deductions.ts';
+import { asDeduction, handOverDeductions } from './deductions.ts';
 import { lossDeductions, timeDeductions } from './deductions.ts';
 import type { Done } from './deductions.ts';
 import type { Fact } from './fact.ts';
@@ -12,60 +12,92 @@ import type { CriticalError, Deduction, DimensionMark, Reason, Score } from './m
 import { DIMENSIONS } from './rules.ts';
 import type { Dimension, Rules } from './rules.ts';
 import type { JobSpec, Scenario } from './scenario.ts';
+import { milestoneDeductions, milestoneMarks, outcomeMarks, shareDone } from './score-goals.ts';
+import type { OutcomeMarks } from './score-goals.ts';
+import { jobFor, rulesFor, scaleOf, testedBy } from './weights.ts';
 
 /** @throws AssertionError if the scenario has no job. */
-export function score(scenario: Scenario, rules: Rules, facts: readonly Fact[]): Score {
-  const job = scenario.job;
-  assert(job !== undefined, 'a scenario without a job cannot be marked');
+export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[]): Score {
+  assert(scenario.job !== undefined, 'a scenario without a job cannot be marked');
+  const rules = rulesFor(scenario, shared);
+  const job = jobFor(scenario.job, scaleOf(scenario, shared));
   const done = facts.find((fact): fact is Done => fact.kind === 'done') ?? null;
   const found = causes(scenario, rules, facts);
   const critical = criticalErrors(job, rules, facts);
-  if (done === null) return unfinished(rules, found, critical);
-  const share = airShare(job, done.measures.loop_air_m3);
+  const tested = testedBy(scenario);
+  const milestones = milestoneMarks(job, facts);
+  const head = {
+    standard: rules.standard,
+    pass_total: rules.pass_total,
+    untested: DIMENSIONS.filter((name) => !tested.includes(name)),
+    milestones,
+    critical,
+  };
+  if (done === null) return { ...head, ...unfinished(rules, tested, found, critical) };
+  const missed = milestoneDeductions(job, rules, done, milestones);
+  const outcome = outcomeMarks(job, rules, done, outcomesHave(job, rules));
   const handOver = handOverDeductions(scenario, rules, done);
   const wanted = [
-    ...airDeduction(job, rules, done, share),
-    ...found.filter((cause) => cause.dimension === 'safety').map(asDeduction),
+    ...outcome.deductions,
+    ...missed,
+    ...found.filter((cause) => cause.dimension !== 'losses').map(asDeduction),
     ...handOver,
     ...lossDeductions(job, rules, done, found),
   ];
   const early = capped(rules, wanted);
-  const marks = new Map(DIMENSIONS.map((name) => [name, markOf(rules, name, early)]));
-  // Straight from the share: a difference of two rounded numbers could hide the last of the air.
-  marks.set('completeness', mark(rules, 'completeness', rules.dimensions.completeness.max * share));
-  const counts = rules.time_counts_after.every((name) => marks.get(name)?.met === true);
+  const marks = new Map(tested.map((name) => [name, markOf(rules, name, early)]));
+  if (marks.has('outcome')) marks.set('outcome', outcomeMark(job, rules, outcome, missed));
+  const counts = rules.time_counts_after.every((name) => marks.get(name)?.met !== false);
   const late = timeDeductions(job, rules, done, counts);
   marks.set('time', markOf(rules, 'time', late));
-  const dimensions = DIMENSIONS.map((name) => marks.get(name) as DimensionMark);
-  const total = dimensions.reduce((sum, d) => sum + d.points, 0);
-  const reasons = reasonsAgainst({ job, rules, done, critical, handOver, dimensions, total });
+  const dimensions = tested.map((name) => marks.get(name) as DimensionMark);
+  const total = (100 * sumOf(dimensions, 'points')) / sumOf(dimensions, 'max');
+  const done_share = shareDone(job, milestones);
+  const findings = { rules, done, critical, outcome, handOver, dimensions, total, done_share };
+  const reasons = reasonsAgainst(findings);
+  const passed = reasons.length === 0;
   return {
-    standard: rules.standard,
-    finished: true,
-    passed: reasons.length === 0,
-    total,
-    pass_total: rules.pass_total,
-    dimensions,
-    deductions: [...early, ...late],
-    critical,
-    reasons,
+    ...head,
+    ...{ finished: true, passed, total, dimensions, deductions: [...early, ...late], reasons },
   };
 }
 
+const sumOf = (list: readonly DimensionMark[], key: 'points' | 'max'): number =>
+  list.reduce((sum, mark) => sum + mark[key], 0);
+
+/** Marks that the outcomes have together: what its milestones leave of the outcome's. */
+function outcomesHave(job: JobSpec, rules: Rules): number {
+  const own = (job.milestones ?? []).filter(({ dimension }) => dimension === 'outcome');
+  return rules.dimensions.outcome.max - own.reduce((sum, { points }) => sum + points, 0);
+}
+
+/** Straight from the share: a difference of two rounded numbers could hide the last of the air. */
+function outcomeMark(
+  job: JobSpec,
+  rules: Rules,
+  { share }: OutcomeMarks,
+  missed: readonly Deduction[],
+): DimensionMark {
+  const most = outcomesHave(job, rules);
+  const off = missed.filter(({ dimension }) => dimension === 'outcome');
+  const way = rules.dimensions.outcome.max - most - off.reduce((sum, d) => sum + d.points, 0);
+  return mark(rules, 'outcome', max(0, most * share + way));
+}
+
+type Tail = 'finished' | 'passed' | 'total' | 'dimensions' | 'deductions' | 'reasons';
+
 function unfinished(
   rules: Rules,
+  tested: readonly Dimension[],
   found: readonly Cause[],
   critical: readonly CriticalError[],
-): Score {
+): Pick<Score, Tail> {
   return {
-    standard: rules.standard,
     finished: false,
     passed: false,
     total: 0,
-    pass_total: rules.pass_total,
-    dimensions: DIMENSIONS.map((name) => mark(rules, name, 0)),
+    dimensions: tested.map((name) => mark(rules, name, 0)),
     deductions: found.map(asDeduction),
-    critical,
     reasons: critical.length > 0 ? ['not_finished', 'critical'] : ['not_finished'],
   };
 }
@@ -83,7 +115,9 @@ function markOf(rules: Rules, name: Dimension, taken: readonly Deduction[]): Dim
 
 /** In order of time; once a dimension has nothing left, a deduction stands there with 0. */
 function capped(rules: Rules, wanted: readonly Deduction[]): readonly Deduction[] {
-  const left = new Map(DIMENSIONS.map((name) => [name, rules.dimensions[name].max]));
+  const left = new Map<Dimension, number>(
+    DIMENSIONS.map((name) => [name, rules.dimensions[name].max]),
+  );
   const ordered = [...wanted].sort((a, b) => (a.tick ?? 0) - (b.tick ?? 0));
   return ordered.map((deduction) => {
     const room = left.get(deduction.dimension) ?? 0;
@@ -107,24 +141,28 @@ function criticalErrors(
 }
 
 interface Findings {
-  readonly job: JobSpec;
   readonly rules: Rules;
   readonly done: Done;
   readonly critical: readonly CriticalError[];
+  readonly outcome: OutcomeMarks;
   readonly handOver: readonly Deduction[];
   readonly dimensions: readonly DimensionMark[];
   readonly total: number;
+  /** Share of the milestones' points that were reached. */
+  readonly done_share: number;
 }
 
 function reasonsAgainst(found: Findings): readonly Reason[] {
   const reasons: Reason[] = [];
   if (!found.done.asked) reasons.push('time_ran_out');
   if (found.critical.length > 0) reasons.push('critical');
-  if (1000 * found.done.measures.loop_air_m3 > found.job.air_allowed_L) reasons.push('air_left');
+  if (found.outcome.air) reasons.push('air_left');
+  if (found.outcome.missed) reasons.push('outcome_missed');
   if (found.handOver.length > 0) reasons.push('hand_over');
   for (const { dimension, met } of found.dimensions) {
     if (!met) reasons.push(`minimum_${dimension}`);
   }
+  if (found.done_share < found.rules.milestones.minimum_share) reasons.push('too_little_done');
   if (found.total < found.rules.pass_total) reasons.push('total');
   return reasons;
 }

@@ -27,9 +27,10 @@ export interface Row {
   readonly hash: string;
   readonly passed: boolean;
   readonly total: number;
-  readonly completeness: number;
+  readonly outcome?: number;
   readonly safety: number;
-  readonly loss: number;
+  readonly record?: number;
+  readonly losses: number;
   readonly time: number;
   readonly loop_air_mL: number;
   readonly lost_L: number;
@@ -63,7 +64,7 @@ export function rowOf(folder: string, record: RunRecord, facts: readonly Fact[])
     hash: record.checks[record.checks.length - 1]?.[1] ?? '',
     passed: marks.passed,
     total: short(marks.total),
-    ...(points as Pick<Row, 'completeness' | 'safety' | 'loss' | 'time'>),
+    ...(points as Pick<Row, 'outcome' | 'safety' | 'record' | 'losses' | 'time'>),
     loop_air_mL: short(loop_air_m3 * 1e6),
     lost_L: short((spilled_m3 + wasted_m3) * 1000),
     reasons: marks.reasons,

@@ -3,8 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { readFileSync } from 'node:fs';
 import { LEVELS } from '../../../levels/index.ts';
 import { BEYOND, EVENTS, HAZARDS } from '../../../sim/fact.ts';
+import { PHASES } from '../../../sim/phases.ts';
 import { DIMENSIONS } from '../../../sim/rules.ts';
 import { REASONS } from '../../../sim/marks.ts';
+import { MILESTONE_KINDS } from '../../../sim/scenario-goals.ts';
 import { scenarioJsonSchema } from '../../../sim/scenario.ts';
 
 const STAGES = ['warning', 'tripped', 'ended'] as const;
@@ -23,7 +25,12 @@ const HAND_OVER = [
   'fan_left',
   'act_left',
 ];
-const RULES = ['air_left', 'fluid_lost', 'time_taken', 'time_not_counted', 'suction_before_pump'];
+const RULES = [
+  ...['air_left', 'fluid_lost', 'time_taken', 'time_not_counted', 'suction_before_pump'],
+  ...['freeze', 'pressure', 'debris', 'flow'].map((kind) => `outcome_${kind}`),
+  ...MILESTONE_KINDS.map((kind) => `missed_${kind}`),
+  'out_of_order',
+];
 
 /** Keys that every level needs, by the ids of the engine and of its own parts. */
 function keysNeeded(level: (typeof LEVELS)[number]): string[] {
@@ -45,6 +52,8 @@ function keysNeeded(level: (typeof LEVELS)[number]): string[] {
     ...BEYOND.map((limit) => `beyond.${limit}`),
     ...EVENTS.map((event) => `event.${event}`),
     ...(job?.critical ?? []).map((hazard) => `critical.${hazard}`),
+    ...PHASES.map((phase) => `phase.${phase}`),
+    ...(job?.milestones ?? []).map(({ id }) => `milestone.${id}`),
     ...REASONS.map((reason) => `reason.${reason}`),
     ...DIMENSIONS.map((dimension) => `dimension.${dimension}`),
   ];
@@ -70,11 +79,11 @@ describe('the pass marks of Heron Lane', () => {
   };
 
   it('are those of the job and of the rules', () => {
-    const { completeness, safety } = rules.dimensions;
+    const { outcome, safety } = rules.dimensions;
     says(
       'pass.total',
       rules.pass_total,
-      100 * completeness.minimum_share,
+      100 * outcome.minimum_share,
       100 * safety.minimum_share,
     );
     says('pass.air', job.air_allowed_L);

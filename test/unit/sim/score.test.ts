@@ -57,7 +57,8 @@ describe('air left in the loop', () => {
   it("earns by the job's knots, straight between them", () => {
     // Knots of the job: 0.1 L 0.95, 0.5 L 0.6, 5 L 0.2. Half way from 0.1 to 0.5 is 0.775.
     expect(airShare(job, 0.0003)).toBeCloseTo(0.775, 12);
-    expect(points(marks({ loop_air_m3: 0.0003 })).completeness).toBeCloseTo(31, 10);
+    // 30 of the 80 points that this job tests are 37.5 of 100.
+    expect(points(marks({ loop_air_m3: 0.0003 })).outcome).toBeCloseTo(37.5 * 0.775, 10);
     expect(airShare(job, 0.00275)).toBeCloseTo(0.4, 12);
   });
 
@@ -75,19 +76,19 @@ describe('air left in the loop', () => {
     expect(marks({ loop_air_m3: 0.000501 }).reasons).toContain('air_left');
   });
 
-  it('takes the marks for time as well where completeness is not reached', () => {
+  it('takes the marks for time as well where the result is not reached', () => {
     const found = marks({ loop_air_m3: 0.005 });
-    expect(points(found)).toEqual({ completeness: 8, safety: 35, loss: 15, time: 0 });
+    expect(points(found)).toEqual({ outcome: 7.5, safety: 37.5, losses: 15, time: 0 });
     expect(found.deductions.map((d) => d.rule)).toEqual(['air_left', 'time_not_counted']);
-    expect(found.reasons).toEqual(['air_left', 'minimum_completeness', 'total']);
+    expect(found.reasons).toEqual(['air_left', 'minimum_outcome', 'total']);
   });
 });
 
 describe('fluid loss and time', () => {
   it('are free up to the allowance, nothing from the cap on, straight between', () => {
-    expect(points(marks({ spilled_m3: 0.003, wasted_m3: 0.002 })).loss).toBe(15);
-    expect(points(marks({ spilled_m3: 0.0325 })).loss).toBeCloseTo(7.5, 10);
-    expect(points(marks({ wasted_m3: 0.07 })).loss).toBe(0);
+    expect(points(marks({ spilled_m3: 0.003, wasted_m3: 0.002 })).losses).toBe(15);
+    expect(points(marks({ spilled_m3: 0.0325 })).losses).toBeCloseTo(7.5, 10);
+    expect(points(marks({ wasted_m3: 0.07 })).losses).toBe(0);
     expect(points(marks({ time_s: 2400 })).time).toBe(10);
     expect(points(marks({ time_s: 4200 })).time).toBeCloseTo(5, 10);
     expect(points(marks({ time_s: 6001 })).time).toBe(0);
@@ -112,12 +113,12 @@ describe('hazards', () => {
       hazard('deadhead', 'warning', 100),
       hazard('deadhead', 'ended', 400),
     ]);
-    expect(points(warned).safety).toBe(32);
+    expect(points(warned).safety).toBe(37.5 - 3.75);
     const twice = [100, 5000].flatMap((t) => [
       hazard('deadhead', 'warning', t),
       hazard('deadhead', 'ended', t + 300),
     ]);
-    expect(points(marks({}, twice)).safety).toBe(29);
+    expect(points(marks({}, twice)).safety).toBe(37.5 - 7.5);
   });
 
   it('fail the job where the job lists them as critical, whatever the total', () => {
@@ -129,7 +130,7 @@ describe('hazards', () => {
       hazard('hammer', 'warning', 100, 'return_valve'),
       hazard('hammer', 'tripped', 101, 'return_valve'),
     ]);
-    expect(minor).toMatchObject({ passed: true, critical: [], total: 94 });
+    expect(minor).toMatchObject({ passed: true, critical: [], total: 93.75 });
   });
 
   it('of one pump that overlap are one cause, the dearest; those apart are two', () => {
@@ -140,7 +141,7 @@ describe('hazards', () => {
       hazard('dry_run', 'ended', 400),
     ]);
     expect(together.deductions.map((d) => [d.rule, d.points, d.includes])).toEqual([
-      ['dry_run', 3, ['starved']],
+      ['dry_run', 3.75, ['starved']],
     ]);
     const apart = marks({}, [
       hazard('starved', 'warning', 100),
@@ -160,7 +161,7 @@ describe('hazards', () => {
     const found = marks({}, many);
     expect(points(found).safety).toBe(0);
     expect(found.deductions.filter((d) => d.dimension === 'safety').map((d) => d.points)).toEqual([
-      20, 15, 0,
+      21.25, 16.25, 0,
     ]);
   });
 });
@@ -182,10 +183,10 @@ describe('the order of things', () => {
   it('takes all where it was shut, half where that was put right at once', () => {
     const shut = marks({}, [moved('pump', 1, 100)]);
     expect(shut.deductions).toMatchObject([
-      { rule: 'suction_before_pump', points: 6, max: 6, tick: 100 },
+      { rule: 'suction_before_pump', points: 6.25, max: 6.25, tick: 100 },
     ]);
     const mended = marks({}, [moved('pump', 1, 100), moved('suction_valve', 90, 180)]);
-    expect(mended.deductions).toMatchObject([{ points: 3, max: 6 }]);
+    expect(mended.deductions).toMatchObject([{ points: 3.125, max: 6.25 }]);
   });
 
   it('counts the dry run that follows as the same cause', () => {
@@ -196,7 +197,7 @@ describe('the order of things', () => {
     ]);
     const safety = found.deductions.filter((d) => d.dimension === 'safety');
     expect(safety.map((d) => [d.rule, d.points, d.includes])).toEqual([
-      ['dry_run', 20, ['suction_before_pump']],
+      ['dry_run', 21.25, ['suction_before_pump']],
     ]);
   });
 });
@@ -206,8 +207,8 @@ describe('hand-over', () => {
     const controls = { pump: 1, loop_supply_valve: 0, loop_return_valve: 90 };
     const found = marks({ controls });
     expect(found.deductions.map((d) => [d.rule, d.at, d.points])).toEqual([
-      ['pump_left_on', 'pump', 12],
-      ['valve_left_open', 'loop_return_valve', 8],
+      ['pump_left_on', 'pump', 12.5],
+      ['valve_left_open', 'loop_return_valve', 8.75],
       ['time_not_counted', null, 10],
     ]);
     expect(found.reasons).toEqual(['hand_over', 'minimum_safety', 'total']);
