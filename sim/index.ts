@@ -84,7 +84,6 @@ export {
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
 export { rulesFor, testedBy } from './weights.ts';
-export { PHASES, type Phase } from './phases.ts';
 export {
   attemptFaults,
   attemptJsonSchema,

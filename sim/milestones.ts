@@ -5,6 +5,7 @@ import { abs } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { Fact } from './fact.ts';
 import { LOCKED, SPEED } from './machines.ts';
+import { isAway } from './night.ts';
 import type { Plan } from './network/plan.ts';
 import type { MilestoneKind } from './scenario-goals.ts';
 import type { MilestoneSpec } from './scenario.ts';
@@ -205,13 +206,12 @@ function tellNoted(world: Watched, one: Goal, at: number, facts: Fact[]): void {
 
 /** Hours stand in the state from when everybody left until they are back. */
 function followNight(world: Watched, one: Goal, at: number, facts: Fact[]): void {
+  const { goal } = world.state;
   for (let k = 0; k < facts.length; k++) {
     const fact = facts[k]!;
-    if (fact.kind === 'left') world.state.goal[at + SUM] = fact.hours;
-    if (fact.kind !== 'back' || world.state.goal[at + SUM]! < one.enough) continue;
-    tell(world, one, at, facts);
-    return;
+    if (fact.kind === 'left') goal[at + SUM] = fact.hours;
   }
+  if (goal[at + SUM]! >= one.enough && !isAway(world.state)) tell(world, one, at, facts);
 }
 
 function tell(world: Watched, one: Goal, at: number, facts: Fact[]): void {

@@ -76,14 +76,9 @@ export const FactSchema = z.discriminatedUnion('kind', [
     limit: finite,
   }),
   z.strictObject({ tick: Tick, kind: z.literal('event'), event: z.enum(EVENTS), at: Id }),
-<<<<<<< HEAD
-  z.strictObject({ tick: Tick, kind: z.literal('left'), hours: finite.min(0) }),
-  z.strictObject({ tick: Tick, kind: z.literal('back') }),
-  z.strictObject({ tick: Tick, kind: z.literal('reached'), milestone: Id, value: finite }),
-=======
   z.strictObject({ tick: Tick, kind: z.literal('left'), hours: z.int().min(1) }),
   z.strictObject({ tick: Tick, kind: z.literal('back') }),
->>>>>>> day
+  z.strictObject({ tick: Tick, kind: z.literal('reached'), milestone: Id, value: finite }),
   z.strictObject({ tick: Tick, kind: z.literal('beyond'), limit: z.enum(BEYOND), value: finite }),
   z.strictObject({
     tick: Tick,

@@ -1,10 +1,7 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
 import type { Watch } from './hazards/kind.ts';
-<<<<<<< HEAD
 import type { Goal } from './milestones.ts';
-=======
 import type { Night } from './night.ts';
->>>>>>> day
 import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
 import type { Plan } from './network/plan.ts';
