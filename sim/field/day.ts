@@ -3,7 +3,7 @@
 import { addChangeover, addDrains, addJoints, addLoopCock } from './ends.ts';
 import { addCharge, addDrum, addSamples } from './drum.ts';
 import { addFilter } from './filter.ts';
-import { linkOf } from './parts.ts';
+import { addFitting, addValve, linkOf } from './parts.ts';
 import type { DeviceText, Draft, ScenarioText } from './parts.ts';
 import { addPlantRoom, pressUnit } from './plant-room.ts';
 import { addPower } from './power.ts';
@@ -112,11 +112,21 @@ function addReadings(draft: Draft, day: DaySite): void {
 function addThings(draft: Draft, things: ThingsSite): void {
   const worn: DeviceText[] = (things.wear ?? []).map((what) => ({ id: what, kind: 'wear', what }));
   draft.devices.push(...worn);
-  if (things.guard === true) {
-    draft.devices.push({ id: 'backflow', kind: 'guard', of: 'make_up_hose' });
-  }
+  if (things.guard === true) addGuard(draft);
   const acts: DeviceText[] = (things.acts ?? []).map((act) => ({ ...act, kind: 'act' }));
   draft.devices.push(...acts, ...(things.more ?? []).map((one) => ({ ...one })));
+}
+
+/** A tap that is shut on arrival, and the place for the guard behind it. */
+function addGuard(draft: Draft): void {
+  const hose = linkOf(draft, 'make_up_hose');
+  const bore_mm = hose.kind === 'hose' ? hose.bore_mm : 0;
+  const mains = draft.nodes.find(({ id }) => id === 'mains');
+  const elevation_m = mains?.kind === 'reservoir' ? mains.elevation_m : 0;
+  addFitting(draft, { id: 'tap_out', elevation_m, gas: 'water' });
+  addValve(draft, { id: 'tap', from: 'mains', to: 'tap_out', bore_mm });
+  hose.from = 'tap_out';
+  draft.devices.push({ id: 'backflow', kind: 'guard', of: 'make_up_hose' });
 }
 
 function letCreep(draft: Draft): void {

@@ -66,7 +66,7 @@ describe.each(RIGS)('a whole day on the %s', (kind) => {
     for (const { id, kind: what } of scenario.links) {
       if (
         what === 'valve' &&
-        /supply_valve|return_valve|suction|discharge|feed_a|back_b/.test(id)
+        /^tap$|supply_valve|return_valve|suction|discharge|feed_a|back_b/.test(id)
       ) {
         open.set(id, 90);
       }
