@@ -1,8 +1,11 @@
 // The marks as text: every deduction with its moment, what could be seen, how to earn it, the rule
 // and its source. Reads what the engine found; finds nothing itself.
-import type { CriticalError, Deduction, Fact, Quantity, Scenario, Score } from '../sim/index.ts';
-import { clock, fahrenheit, figure, UNITS } from './i18n/format.ts';
-import { t, upper, type Lexicon } from './i18n/index.ts';
+import {
+  PHASES, type CriticalError, type Deduction, type Fact, type Measures, type MilestoneMark,
+  type Phase, type Quantity, type Scenario, type Score,
+} from '../sim/index.ts';
+import { clock, fahrenheit, figure, list, UNITS } from './i18n/format.ts';
+import { t, upper, type Lexicon, type WordKey } from './i18n/index.ts';
 import { withUnit } from './readings.ts';
 
 /** Points as shown: one decimal at most, and never rounded up to a full mark that is not there. */
@@ -41,10 +44,11 @@ export function quantityText(value: number, quantity: Quantity): string {
     case 'length': return both(withUnit(value, UNITS.m), withUnit(value, UNITS.ft));
     case 'temperature': return t('unit.pair', { value: figure(value, 1), unit: t('unit.K') });
     case 'celsius': return both(
-      t('unit.pair', { value: figure(value, 0), unit: t('unit.C') }),
-      t('unit.pair', { value: figure(fahrenheit(value), 0), unit: t('unit.F') }),
+      t('unit.pair', { value: figure(value, 1), unit: t('unit.C') }),
+      t('unit.pair', { value: figure(fahrenheit(value), 1), unit: t('unit.F') }),
     );
     case 'mass': return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
+    case 'flow': return both(withUnit(value, UNITS.fine_L_min), withUnit(value, UNITS.gpm));
     case 'energy': return withUnit(value, UNITS.J);
     case 'state': return t(value === 0 ? 'controls.standing' : 'controls.running');
     case 'none': return figure(value, 2);
@@ -71,7 +75,12 @@ function timeOf(tick: number | null, scenario: Scenario): string {
 function filled(of: Deduction | CriticalError, lex: Lexicon, key: string): string {
   const text = (value: number | null) => (value === null ? '' : quantityText(value, of.quantity));
   const part = of.at === null ? '' : lex.part(of.at);
-  return upper(lex.say(key, { part, value: text(of.value), limit: text(of.limit) }));
+  const goal = (id: string) => lex.say(`milestone.${id}`);
+  const milestone = 'milestone' in of && of.milestone !== undefined ? goal(of.milestone) : '';
+  const first = 'first' in of && of.first !== undefined ? list(of.first.map(goal)) : '';
+  return upper(
+    lex.say(key, { part, milestone, first, value: text(of.value), limit: text(of.limit) }),
+  );
 }
 
 export function deductionText(
@@ -88,13 +97,16 @@ export function deductionText(
     seen: filled(found, lex, found.seen),
     how: filled(found, lex, found.how),
     source: sources[found.source] ?? found.source,
-    includes: others.length === 0 ? '' : t('debrief.includes', { list: others.join('; ') }),
+    includes: others.length === 0 ? '' : t(includesKey(found), { list: others.join('; ') }),
   };
 }
 
+const includesKey = ({ milestone }: Deduction): WordKey =>
+  milestone === undefined ? 'debrief.includes' : 'debrief.includes_missed';
+
 /** A rule in short, for "this includes": the line of its hazard or of its order at that part. */
 function ruleName(rule: string, part: string, lex: Lexicon): string {
-  const keys = [`hazard.${rule}.warning`, `order.${rule}`];
+  const keys = [`hazard.${rule}.warning`, `order.${rule}`, `milestone.${rule}`];
   const key = keys.find((one) => lex.has(one)) ?? rule;
   return upper(lex.say(key, { part }).replace(/\.$/, ''));
 }
@@ -130,16 +142,69 @@ export function beyondTexts(
     });
 }
 
+/** A milestone as the debrief tells it: what, when, and whether it came too early. */
+export interface DoneText {
+  readonly id: string;
+  readonly name: string;
+  /** On the clock, or that it was not done. */
+  readonly when: string;
+  readonly state: 'done' | 'early' | 'missed';
+}
+
+export interface PhaseText { readonly phase: string; readonly rows: readonly DoneText[] }
+
+/** What was done, and when: by phase in the order of the day, those of a phase by their time. */
+export function doneTexts(
+  milestones: readonly MilestoneMark[],
+  { lex, scenario }: Pick<Ground, 'lex' | 'scenario'>,
+): readonly PhaseText[] {
+  return phasesAmong(milestones).map((phase) => ({
+    phase: lex.say(`phase.${phase}`),
+    rows: milestones
+      .filter((one) => one.phase === phase)
+      .sort((a, b) => (a.tick ?? Infinity) - (b.tick ?? Infinity))
+      .map((one): DoneText => ({
+        id: one.id,
+        name: upper(lex.say(`milestone.${one.id}`)),
+        when: one.tick === null
+          ? t('debrief.not_done')
+          : t('debrief.at', { time: clock(one.tick * scenario.solver.tick_s) }),
+        state: one.tick === null ? 'missed' : one.in_order ? 'done' : 'early',
+      })),
+  }));
+}
+
+/** Phases that have a milestone, in the order of a day. */
+export function phasesAmong(milestones: readonly { readonly phase: Phase }[]): readonly Phase[] {
+  const used = new Set(milestones.map(({ phase }) => phase));
+  return PHASES.filter((phase) => used.has(phase));
+}
+
+type Row = readonly [name: string, value: string];
+
+/** What the job's outcomes looked at, if it has any. */
+function outcomeRows(measures: Measures, lex: Lexicon): readonly Row[] {
+  const { freeze, debris_kg, pressures = {}, flows = {} } = measures;
+  const rows: Row[] = [];
+  if (freeze !== undefined) {
+    rows.push([t('debrief.freeze_mean'), quantityText(freeze.mean_C, 'celsius')]);
+    rows.push([t('debrief.freeze_weakest'), quantityText(freeze.weakest_C, 'celsius')]);
+  }
+  for (const [id, value] of Object.entries(pressures)) {
+    rows.push([t('debrief.pressure_at', { part: lex.part(id) }), quantityText(value, 'pressure')]);
+  }
+  for (const [id, value] of Object.entries(flows)) {
+    rows.push([t('debrief.flow_in', { part: lex.part(id) }), quantityText(value, 'flow')]);
+  }
+  if (debris_kg !== undefined) rows.push([t('debrief.debris'), quantityText(debris_kg, 'mass')]);
+  return rows;
+}
+
 /** What was true at hand-over, name and value. */
-export function measuresText(measures: {
-  readonly loop_air_m3: number;
-  readonly spilled_m3: number;
-  readonly wasted_m3: number;
-  readonly time_s: number;
-}): readonly (readonly [string, string])[] {
-  const air = measures.loop_air_m3;
+export function measuresText(measures: Measures, lex: Lexicon): readonly Row[] {
   return [
-    [t('debrief.air'), volumeText(air)],
+    [t('debrief.air'), volumeText(measures.loop_air_m3)],
+    ...outcomeRows(measures, lex),
     [t('debrief.spilled'), volumeText(measures.spilled_m3)],
     [t('debrief.wasted'), volumeText(measures.wasted_m3)],
     [t('debrief.time'), clock(measures.time_s)],

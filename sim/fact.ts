@@ -135,9 +135,6 @@ export type Fact = { readonly tick: number } & (
   | { readonly kind: 'left'; readonly hours: number }
   | { readonly kind: 'back' }
   | { readonly kind: 'event'; readonly event: EventKind; readonly at: string }
-  /** The site was left for so long; and whoever left is there again. */
-  | { readonly kind: 'left'; readonly hours: number }
-  | { readonly kind: 'back' }
   /** A milestone of the job, once; what there was then, SI (milestones.ts). */
   | { readonly kind: 'reached'; readonly milestone: string; readonly value: number }
   | { readonly kind: 'beyond'; readonly limit: BeyondLimit; readonly value: number }

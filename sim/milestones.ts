@@ -5,7 +5,6 @@ import { abs } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { Fact } from './fact.ts';
 import { LOCKED, SPEED } from './machines.ts';
-import { isAway } from './night.ts';
 import type { Plan } from './network/plan.ts';
 import type { MilestoneKind } from './scenario-goals.ts';
 import type { MilestoneSpec } from './scenario.ts';
@@ -105,34 +104,40 @@ function found(index: number | undefined, id: string): number {
 }
 
 /**
- * Watches every milestone that has not been reached yet, when a tick has been gone through; with
- * what was told in it. Allocates only when it tells one.
+ * Watches every milestone on truth that has not been reached yet, when a tick has been gone
+ * through. Allocates only when it tells one.
  */
 export function watchMilestones(world: Watched, facts: Fact[]): void {
   const { goals } = world;
-  const { goal } = world.state;
+  const { goal, counter } = world.state;
+  const tick = counter[0]!;
   for (let k = 0; k < goals.length; k++) {
     const at = k * GOAL_STRIDE;
     if (goal[at + REACHED] !== 0) continue;
     const one = goals[k]!;
-    if (one.kind === 'noted') tellNoted(world, one, at, facts);
-    else if (one.kind === 'left') followNight(world, one, at, facts);
-    else if (step(world, one, at)) tell(world, one, at, facts);
+    if (one.kind === 'noted' || one.kind === 'left') continue;
+    if (moveOn(world, one, at)) facts.push(reach(world, one, at, tick));
   }
 }
 
-/** What is written and handed over in one tick counts: its milestones are told before "done". */
-export function lastNotes(world: Watched, facts: Fact[]): void {
-  world.goals.forEach((one, k) => {
+/**
+ * Those that go by what has been told in this tick: lines written, nights gone by. At the end of a
+ * tick, and before "done", so that what is written in the tick of the hand-over counts.
+ */
+export function heedFacts(world: Watched, facts: Fact[]): void {
+  const { goals } = world;
+  const { goal } = world.state;
+  for (let k = 0; k < goals.length; k++) {
     const at = k * GOAL_STRIDE;
-    if (one.kind === 'noted' && world.state.goal[at + REACHED] === 0) {
-      tellNoted(world, one, at, facts);
-    }
-  });
+    const one = goals[k]!;
+    if (goal[at + REACHED] !== 0) continue;
+    if (one.kind === 'noted') tellNoted(world, one, at, facts);
+    if (one.kind === 'left') followNight(world, one, at, facts);
+  }
 }
 
 /** Moves its sum on; true once that is enough. */
-function step(world: Watched, one: Goal, at: number): boolean {
+function moveOn(world: Watched, one: Goal, at: number): boolean {
   const { goal } = world.state;
   switch (one.kind) {
     case 'held': {
@@ -199,25 +204,25 @@ function tellNoted(world: Watched, one: Goal, at: number, facts: Fact[]): void {
     const fact = facts[k]!;
     if (fact.kind !== 'noted' || fact.entry !== one.entry) continue;
     world.state.goal[at + SUM] = fact.value;
-    tell(world, one, at, facts);
+    facts.push(reach(world, one, at, fact.tick));
     return;
   }
 }
 
 /** Hours stand in the state from when everybody left until they are back. */
 function followNight(world: Watched, one: Goal, at: number, facts: Fact[]): void {
-  const { goal } = world.state;
   for (let k = 0; k < facts.length; k++) {
     const fact = facts[k]!;
-    if (fact.kind === 'left') goal[at + SUM] = fact.hours;
+    if (fact.kind === 'left') world.state.goal[at + SUM] = fact.hours;
+    if (fact.kind !== 'back' || world.state.goal[at + SUM]! < one.enough) continue;
+    facts.push(reach(world, one, at, fact.tick));
+    return;
   }
-  if (goal[at + SUM]! >= one.enough && !isAway(world.state)) tell(world, one, at, facts);
 }
 
-function tell(world: Watched, one: Goal, at: number, facts: Fact[]): void {
-  const tick = world.state.counter[0]!;
+function reach(world: Watched, one: Goal, at: number, tick: number): Fact {
   world.state.goal[at + REACHED] = tick + 1;
-  facts.push({ tick, kind: 'reached', milestone: one.id, value: valueOf(world, one, at) });
+  return { tick, kind: 'reached', milestone: one.id, value: valueOf(world, one, at) };
 }
 
 /** What there was when it was reached, SI: Pa gauge, m3/s, m3, s, a note, a place; s away. */

@@ -191,18 +191,20 @@ const AIR_ALONE: readonly OutcomeSpec[] = [{ kind: 'air', share: 1 }];
 /** @param most marks that all outcomes have together */
 export function outcomeMarks(job: JobSpec, rules: Rules, done: Done, most: number): OutcomeMarks {
   const outcomes = job.outcomes ?? AIR_ALONE;
-  let share = outcomes.length === 0 ? 1 : 0;
+  let [whole, share] = [0, 0];
   let [missed, air] = [false, false];
   const deductions: Deduction[] = [];
   for (const outcome of outcomes) {
     const found = foundOf(outcome, job, rules, done);
+    whole += outcome.share;
     share += outcome.share * found.share;
     if (!found.met && outcome.kind === 'air') air = true;
     else if (!found.met) missed = true;
     if (found.share >= 1) continue;
     deductions.push({ ...outcomeDeduction(outcome, found, rules, most), tick: done.tick });
   }
-  return { share, deductions, missed, air };
+  // Over the sum as it comes out of the same additions, so that all of it is exactly 1.
+  return { share: whole === 0 ? 1 : share / whole, deductions, missed, air };
 }
 
 function foundOf(outcome: OutcomeSpec, job: JobSpec, rules: Rules, { measures }: Done): Found {

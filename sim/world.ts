@@ -15,7 +15,7 @@ import { everySecond, freshen, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
 import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
-import { lastNotes, makeGoals, watchMilestones } from './milestones.ts';
+import { heedFacts, makeGoals, watchMilestones } from './milestones.ts';
 import { comeBack, isAway, leave, planNight, stepNow } from './night.ts';
 import { powerSize, runPower, startPower } from './power.ts';
 import { followNotes, startNotes, writeDown } from './notes.ts';
@@ -137,6 +137,7 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
     if (isAway(world.state)) stepAway(world, facts);
     else goOn(world, facts);
   }
+  if (facts.length > 0) heedFacts(world, facts);
   return facts.length === 0 ? NO_FACTS : facts;
 }
 
@@ -233,7 +234,7 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
 }
 
 function end(world: World, asked: boolean, facts: Fact[]): void {
-  lastNotes(world, facts);
+  heedFacts(world, facts);
   world.state.counter[1] = 1;
   endHazards({ state: world.state, watches: world.watches, facts });
   facts.push({ tick: world.state.counter[0]!, kind: 'done', asked, measures: measure(world) });

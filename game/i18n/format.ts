@@ -20,6 +20,7 @@ export const UNITS = {
   fine_psi: { key: 'unit.psi', size: PSI, decimals: 2 },
   psi: { key: 'unit.psi', size: PSI, decimals: 0 },
   L_min: { key: 'unit.L_min', size: 1e-3 / 60, decimals: 0 },
+  fine_L_min: { key: 'unit.L_min', size: 1e-3 / 60, decimals: 1 },
   gpm: { key: 'unit.gpm', size: US_GALLON / 60, decimals: 1 },
   mm: { key: 'unit.mm', size: 1e-3, decimals: 0 },
   in: { key: 'unit.in', size: INCH, decimals: 1 },

@@ -1,16 +1,18 @@
-// The debrief: passed or not, the four marks, and for each point lost when, why, what could be
+// The debrief: passed or not, the marks, and for each point lost when, why, what could be
 // seen then, how to earn it, and whose rule it is. It prints as it stands.
 import type { DimensionMark, Score } from '../../sim/index.ts';
+import { list } from '../i18n/format.ts';
 import { lexicon, t } from '../i18n/index.ts';
 import {
-  AgainSign, CheckSign, CrossSign, FileSign, OnwardSign, PrintSign, StopSign,
+  AgainSign, CheckSign, CrossSign, FileSign, OnwardSign, PrintSign, StopSign, WarnSign,
 } from '../icons/icons.tsx';
 import { jobAddress, nextJob } from '../jobs.ts';
 import type { Play } from '../play.ts';
 import { download, fileName } from '../records/attempt.ts';
 import {
-  beyondTexts, criticalText, deductionText, lostText, measuresText, pointsText,
+  beyondTexts, criticalText, deductionText, doneTexts, lostText, measuresText, pointsText,
 } from '../verdict.ts';
+import type { DoneText } from '../verdict.ts';
 import { Brand } from './brand.tsx';
 import { Notices } from './notices.tsx';
 
@@ -23,7 +25,7 @@ function Mark({ play, mark }: { readonly play: Play; readonly mark: DimensionMar
     <tr data-met={mark.met}>
       <th scope="row">{play.lex.say(`dimension.${mark.dimension}`)}</th>
       <td class="mark-points">
-        <strong>{pointsText(mark.points)}</strong> {t('debrief.of')} {mark.max}
+        <strong>{pointsText(mark.points)}</strong> {t('debrief.of')} {pointsText(mark.max)}
       </td>
       <td class="mark-bar">
         <span class="gauge" aria-hidden="true">
@@ -62,6 +64,46 @@ function Marks({ play, score }: Props) {
           {score.dimensions.map((mark) => <Mark key={mark.dimension} play={play} mark={mark} />)}
         </tbody>
       </table>
+      {score.untested.length > 0 && (
+        <p class="hint">
+          {t('debrief.untested', {
+            list: list(score.untested.map((name) => play.lex.say(`dimension.${name}`))),
+          })}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function StateSign({ state }: { readonly state: DoneText['state'] }) {
+  if (state === 'done') return <CheckSign />;
+  return state === 'early' ? <WarnSign /> : <CrossSign />;
+}
+
+/** What had to happen on the way: by phase, each with its moment. */
+function Done({ play, score }: Props) {
+  if (score.milestones.length === 0) return null;
+  const ground = { lex: play.lex, scenario: play.level.scenario };
+  return (
+    <section class="done-list" aria-labelledby="done-name">
+      <h2 id="done-name">{t('debrief.done')}</h2>
+      {doneTexts(score.milestones, ground).map(({ phase, rows }) => (
+        <div key={phase} class="phase">
+          <h3>{phase}</h3>
+          <ul>
+            {rows.map(({ id, name, when, state }) => (
+              <li key={id} data-state={state}>
+                <StateSign state={state} />
+                <span class="what">{name}</span>
+                <span class="when">
+                  {when}
+                  {state === 'early' && <>, {t('debrief.early')}</>}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </div>
+      ))}
     </section>
   );
 }
@@ -132,7 +174,7 @@ function Measured({ play }: { readonly play: Play }) {
     <section aria-labelledby="true-name">
       <h2 id="true-name">{t('debrief.true')}</h2>
       <dl class="figures">
-        {measuresText(done.measures).map(([name, value]) => (
+        {measuresText(done.measures, play.lex).map(([name, value]) => (
           <div key={name}><dt>{name}</dt><dd>{value}</dd></div>
         ))}
       </dl>
@@ -195,6 +237,7 @@ export function Debrief({ play, score }: Props) {
         <Measured play={play} />
       </div>
       <Marks play={play} score={score} />
+      <Done play={play} score={score} />
       <Lost play={play} score={score} />
       <Beyond play={play} />
       <p class="hint">{t('debrief.file_hint')}</p>

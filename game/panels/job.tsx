@@ -5,6 +5,7 @@ import { figure, number, UNITS, type Unit } from '../i18n/format.ts';
 import { isWord, t, type Lexicon } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import type { Scenario } from '../../sim/index.ts';
+import { phasesAmong } from '../verdict.ts';
 import { Slip } from './slip.tsx';
 
 const both = (first: string, second: string) => t('unit.both', { first, second });
@@ -67,11 +68,20 @@ function Lines({ lex, prefix, skip = [] }: {
 export function JobText({ play, under }: { readonly play: Play; readonly under: 'h1' | 'h2' }) {
   const { lex, level } = play;
   const H = under === 'h1' ? 'h2' : 'h3';
+  const phases = phasesAmong(level.scenario.job?.milestones ?? []);
   return (
     <div class="job-text">
       <div class="job-brief">
         <H class="part-name">{t('job.brief')}</H>
         {lex.list('brief.').map((key) => <p key={key}>{lex.say(key)}</p>)}
+        {phases.length > 0 && (
+          <>
+            <H class="part-name">{t('job.day')}</H>
+            <ul class="day">
+              {phases.map((phase) => <li key={phase}>{lex.say(`phase.${phase}`)}</li>)}
+            </ul>
+          </>
+        )}
         <H class="part-name">{t('job.figures')}</H>
         <dl class="figures">
           {figuresOf(level.scenario).map(([name, value]) => (

@@ -48,7 +48,14 @@ export const PARTS = {
     { id: 'valve_b', kind: 'valve', from: 'end_b', to: 'tank.back_b', start_deg: 0, ...ends },
   ],
   instruments: [
-    { id: 'gauge', kind: 'pressure', node: 'outlet', range_kPa: 400, resolution_kPa: 10, lag_s: 0 },
+    {
+      id: 'gauge',
+      kind: 'pressure',
+      node: 'outlet',
+      range_kPa: 400,
+      resolution_kPa: 10,
+      lag_s: 0.5,
+    },
   ],
   devices: [{ id: 'goggles', kind: 'wear', what: 'eyes' }],
 };
@@ -59,7 +66,7 @@ export const JOB = {
   air_knots: [
     { air_L: 0, share: 1 },
     { air_L: 1, share: 0.6 },
-    { air_L: 30, share: 0 },
+    { air_L: 100, share: 0 },
   ],
   air_allowed_L: 1,
   loss_free_L: 5,

@@ -4,10 +4,13 @@ import { HERON } from '../../support/player.ts';
 import { lexicon } from '../../../game/i18n/index.ts';
 import { figuresOf } from '../../../game/panels/job.tsx';
 import {
-  criticalText, deductionText, lostText, measuresText, pointsText, quantityText,
+  criticalText, deductionText, doneTexts, lostText, measuresText, phasesAmong, pointsText,
+  quantityText,
 } from '../../../game/verdict.ts';
 import { Session } from '../../../game/session.ts';
 import { QUANTITIES } from '../../../sim/index.ts';
+import { marksOf, PERFECT, reachedInTurn } from '../../support/goal-facts.ts';
+import { goalRig, WAY } from '../../support/goal-rig.ts';
 
 const lex = lexicon(HERON.words);
 
@@ -65,9 +68,73 @@ describe('a spoiled attempt', () => {
   it('says what was true at hand-over', () => {
     const done = session.facts.find((fact) => fact.kind === 'done');
     if (done?.kind !== 'done') throw new Error('not done');
-    const rows = measuresText(done.measures);
+    const rows = measuresText(done.measures, lex);
     expect(rows[0]![1]).toMatch(/^10\d(\.\d)? L \(2\d\.\d gal\)$/);
     expect(rows[3]![1]).toBe('00:01:05');
+  });
+});
+
+describe('a day', () => {
+  const outcomes = [
+    { kind: 'freeze', share: 0.5, aim_C: -12, within_C: 1 },
+    { kind: 'pressure', share: 0.25, node: 'outlet', aim_kPa: 200, within_kPa: 40 },
+    { kind: 'flow', share: 0.25, link: 'pipe_a', least_L_s: 0.5 },
+  ];
+  const worn = { ...WAY, kind: 'stood', control: 'goggles', at: 1 };
+  const milestones = [
+    { ...WAY, id: 'ran_one', kind: 'ran', link: 'pipe_a', above_L_s: 0.3, for_s: 60 },
+    { ...worn, id: 'drawing_read', phase: 'arrive' },
+    { ...worn, id: 'held_test', phase: 'leak_test', after: ['drawing_read'] },
+    { ...WAY, id: 'read_test', kind: 'noted', entry: 'line', phase: 'leak_test' },
+    { ...WAY, id: 'slept', kind: 'left', hours: 12, phase: 'second_visit', after: ['ran_one'] },
+  ];
+  const scenario = goalRig({ milestones, outcomes }, { antifreeze: 'ethanol' });
+  const names = milestones.map(({ id }) => [`milestone.${id}`, `the ${id}`]);
+  const day = lexicon({ ...HERON.words, ...Object.fromEntries(names) });
+  const end = {
+    freeze: { mean_C: -10.6, weakest_C: -9.3, strongest_C: -12 },
+    pressures: { outlet: 130_000 },
+    flows: { pipe_a: 0.00025 },
+  };
+  const score = marksOf(scenario, reachedInTurn(['read_test', 'held_test', 'drawing_read']), end);
+
+  it('is told by phase in its order, each milestone with its moment', () => {
+    const told = doneTexts(score.milestones, { lex: day, scenario });
+    expect(told.map(({ phase, rows }) => [phase, ...rows.map((r) => [r.id, r.state])])).toEqual([
+      ['Arrive', ['drawing_read', 'done']],
+      ['Test for leaks', ['read_test', 'done'], ['held_test', 'early']],
+      ['Purge the loop', ['ran_one', 'missed']],
+      ['Second visit', ['slept', 'missed']],
+    ]);
+    expect(told[1]!.rows[0]!.when).toBe('at 00:00:01');
+    expect(told[2]!.rows[0]!.when).toBe('not done');
+    expect(phasesAmong(milestones as never)).toEqual([
+      'arrive', 'leak_test', 'purge', 'second_visit',
+    ]);
+  });
+
+  it('explains what was missed, what came too early and what is not as asked for', () => {
+    const ground = { lex: day, score, scenario };
+    const texts = score.deductions.map((d) => deductionText(d, ground, HERON.rules.sources));
+    for (const text of texts) {
+      for (const part of Object.values(text)) {
+        expect(part).not.toMatch(/[{}]|undefined|NaN|^(message|seen|how)\./);
+      }
+    }
+    const said = texts.map(({ message }) => message).join(' | ');
+    expect(said).toMatch(/The held_test: done too early.*the drawing_read\./);
+    expect(said).toMatch(/The ran_one: not done.*1 min 0 s/);
+    expect(said).toMatch(/freezes at −9\.3 °C \(15\.3 °F\).*−11 °C/);
+    expect(said).toMatch(/was 130 kPa \(19 psi\)/);
+    expect(said).toMatch(/was 15\.0 L\/min.*30\.0 L\/min/);
+    const ran = texts.find(({ message }) => message.startsWith('The ran_one'))!;
+    expect(ran.includes).toMatch(/The slept\. That is not counted again/);
+  });
+
+  it('says what its outcomes looked at', () => {
+    const rows = new Map(measuresText({ ...PERFECT, ...end }, day));
+    expect(rows.get('freeze point where it is weakest')).toBe('−9.3 °C (15.3 °F)');
+    expect(rows.get('flow in the pipe_a')).toBe('15.0 L/min (4.0 gpm)');
   });
 });
 

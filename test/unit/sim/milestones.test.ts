@@ -13,7 +13,7 @@ import {
   type Fact,
   type World,
 } from '../../../sim/index.ts';
-import { watchMilestones } from '../../../sim/milestones.ts';
+import { heedFacts } from '../../../sim/milestones.ts';
 import { goalRig, PARTS, WAY } from '../../support/goal-rig.ts';
 
 type Script = Readonly<Record<number, readonly Command[]>>;
@@ -40,7 +40,7 @@ const flowIn = (world: World, id: string): number =>
 const gauge = (world: World, id: string): number =>
   (xray(world).nodes.find((n) => n.id === id)!.pressure - 101325) / 1000;
 
-/** First tick after which `holds` has been true for so many ticks on end, looked at from outside. */
+/** First tick after which `holds` has been true for so many ticks on end, looked at outside. */
 function watcher(holds: (world: World) => boolean, ticks: number) {
   const found = { tick: -1, row: 0, at: 0 };
   const look = (world: World): void => {
@@ -52,7 +52,7 @@ function watcher(holds: (world: World) => boolean, ticks: number) {
 }
 
 describe('a pressure that is held', () => {
-  const held = { kind: 'held', node: 'outlet', from_kPa: 60, to_kPa: 130, for_s: 15 };
+  const held = { kind: 'held', node: 'outlet', from_kPa: 20, to_kPa: 60, for_s: 15 };
 
   it('counts from its last break, and is told once with what there was', () => {
     const script = {
@@ -61,15 +61,15 @@ describe('a pressure that is held', () => {
       200: [turn('valve_a', 90)],
     };
     const { found, look } = watcher(
-      (w) => gauge(w, 'outlet') >= 60 && gauge(w, 'outlet') <= 130,
+      (w) => gauge(w, 'outlet') >= 20 && gauge(w, 'outlet') <= 60,
       150,
     );
     const world = rigWith(held);
     const reached = reachedIn(world, 600, script, look);
     expect(found.tick).toBeGreaterThan(350);
     expect(reached).toMatchObject([{ milestone: 'one', tick: found.tick }]);
-    expect(reached[0]!.value).toBeGreaterThan(60_000);
-    expect(reached[0]!.value).toBeLessThan(130_000);
+    expect(reached[0]!.value).toBeGreaterThan(20_000);
+    expect(reached[0]!.value).toBeLessThan(60_000);
   });
 
   it('is not reached above its band', () => {
@@ -84,9 +84,10 @@ describe('a flow that ran', () => {
   it('is counted while it stands above, either way or the way that is asked for', () => {
     const { found, look } = watcher((w) => flowIn(w, 'pipe_a') >= 0.0003, 100);
     const reached = reachedIn(rigWith(ran), 300, { 20: [pump(true)] }, look);
-    expect(reached).toMatchObject([{ tick: found.tick }]);
+    // A look sees the end of a tick, the milestone the mean over it: one tick may lie between.
+    expect(Math.abs(reached[0]!.tick - found.tick)).toBeLessThanOrEqual(1);
     const forth = reachedIn(rigWith({ ...ran, way: 'forth' }), 300, { 20: [pump(true)] });
-    expect(forth).toMatchObject([{ tick: found.tick }]);
+    expect(forth).toEqual(reached);
     expect(reachedIn(rigWith({ ...ran, way: 'back' }), 300, { 20: [pump(true)] })).toEqual([]);
   });
 
@@ -108,11 +109,11 @@ describe('a flow that ran', () => {
     );
     const world = rigWith({ ...ran, link: 'pipe_a', above_L_s: 0.2, for_s: 2 }, { links });
     let air = 0;
-    const early = reachedIn(world, 200, { 0: [pump(true)] }, (w) => {
+    const early = reachedIn(world, 80, { 0: [pump(true)] }, (w) => {
       const { gas, flow } = xray(w).links.find((l) => l.id === 'pipe_a')!;
       if (gas[30]! > 0.99 && flow > 0.0002) air += 1;
     });
-    expect(air).toBeGreaterThan(100); // Air went by fast for ten seconds ...
+    expect(air).toBeGreaterThan(40); // Air went by fast for four seconds ...
     expect(early).toEqual([]); // ... and did not count.
     expect(reachedIn(world, 1500)).toHaveLength(1);
   });
@@ -124,14 +125,14 @@ describe('litres that passed', () => {
     let at = -1;
     const look = (w: World): void => {
       sum += Math.abs(flowIn(w, 'pipe_a')) * w.dt;
-      if (sum >= 0.02 && at < 0) at = w.state.counter[0]! - 1;
+      if (sum >= 0.06 && at < 0) at = w.state.counter[0]! - 1;
     };
     const script = { 10: [pump(true)], 200: [pump(false)], 320: [pump(true)] };
-    const world = rigWith({ kind: 'passed', link: 'pipe_a', litres: 20 });
+    const world = rigWith({ kind: 'passed', link: 'pipe_a', litres: 60 });
     const reached = reachedIn(world, 800, script, look);
     expect(at).toBeGreaterThan(330);
     expect(Math.abs(reached[0]!.tick - at)).toBeLessThanOrEqual(2);
-    expect(reached[0]!.value).toBeGreaterThanOrEqual(0.02);
+    expect(reached[0]!.value).toBeGreaterThanOrEqual(0.06);
   });
 });
 
@@ -206,7 +207,7 @@ describe('a night', () => {
     for (const away of hours) {
       for (const fact of [{ kind: 'left', hours: away } as const, { kind: 'back' } as const]) {
         const facts: Fact[] = [{ tick: 0, ...fact }];
-        watchMilestones(world, facts);
+        heedFacts(world, facts);
         told += facts.length - 1;
       }
     }
@@ -220,6 +221,16 @@ describe('a night', () => {
     expect(nights([1, 14, 14])).toBe(1);
   });
 });
+
+it('a night that hands really left for is told when they are back', () => {
+  const milestones = [{ id: 'one', ...WAY, kind: 'left', hours: 1 }];
+  const world = createWorld(goalRig({ milestones }, { ends_after_s: 7200 }), 1);
+  const told = reachedIn(world, 1, { 0: [{ kind: 'leave', hours: 1 }] });
+  for (let n = 0; n < 5000 && world.state.counter[0]! < 36_020; n++) {
+    for (const fact of step(world, [])) if (fact.kind === 'reached') told.push(fact);
+  }
+  expect(told).toMatchObject([{ tick: 36_000, value: 3600 }]);
+}, 20_000);
 
 describe('the state of milestones', () => {
   const milestones = [
