@@ -2,7 +2,8 @@
 // looked at depends on the mode; the inside of the pipes leaves here only where it is allowed.
 import type { Level } from '../levels/index.ts';
 import {
-  advance, isAway, isOver, recordOf, resumeRun, saveRun, score, snapshot, startRun, tickSeconds, xray,
+  advance, isAway, isOver, recordOf, resumeRun, saveRun, score, snapshot, startRun, tickSeconds,
+  xray,
   type Command, type Fact, type Run, type RunRecord, type SavedRun, type Score, type Snapshot,
   type Xray,
 } from '../sim/index.ts';

@@ -77,7 +77,7 @@ function leastRooms({ columns, room }: Plan): Float64Array {
   });
 }
 
-/** Which of the night's steps this one may be, by the state alone; -1 for the scenario's own tick. */
+/** Which of the night's steps this one may be, by the state alone; -1: the scenario's own. */
 export function stepNow(state: State, night: Night): number {
   const { counter, flow, flowMean } = state;
   const { tick_s, ends } = night;

@@ -81,8 +81,17 @@ function handPumpsOf({ plan, state }: World, wanted: (ix: number) => number): Ha
   }));
 }
 
+function clearOf(world: World): Scene['clear'] {
+  const { plan, scratch } = world;
+  return plan.links.flatMap(({ id, spec, area, firstCell, cells }, ix) => {
+    if ((spec.kind !== 'pipe' && spec.kind !== 'hose') || !spec.clear) return [];
+    const gas = Array.from(scratch.alpha.subarray(firstCell, firstCell + cells));
+    return [{ id, velocity: middleFlow(world, ix) / area, gas }];
+  });
+}
+
 function sceneOf(world: World): Scene {
-  const { plan, state, scratch } = world;
+  const { plan, state } = world;
   const [own, helped] = [inHand(state, 0), inHand(state, 1)];
   const targets = new Map([...own.all, ...helped.all]);
   const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
@@ -126,17 +135,7 @@ function sceneOf(world: World): Scene {
         mark: state.mark[k]! < 0 ? null : state.mark[k]!,
       };
     }),
-    clear: plan.links.flatMap((link, ix) =>
-      (link.spec.kind === 'pipe' || link.spec.kind === 'hose') && link.spec.clear
-        ? [
-            {
-              id: link.id,
-              velocity: middleFlow(world, ix) / link.area,
-              gas: Array.from(scratch.alpha.subarray(link.firstCell, link.firstCell + link.cells)),
-            },
-          ]
-        : [],
-    ),
+    clear: clearOf(world),
     outlets: outletsOf(world),
     devices: plan.scenario.devices.map((spec, d) => ({
       id: spec.id,

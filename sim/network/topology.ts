@@ -52,6 +52,25 @@ function planHands({ devices, instruments, record }: Scenario, linkIx: Plan['lin
   };
 }
 
+/** Steps, and what is done every so many of them. */
+const paceOf = (per: number, tick: number) => ({
+  tick,
+  per,
+  soluteEvery: max(1, round(SOLUTE_S / tick)),
+  mixEvery: max(1, round(MIX_S / tick)),
+  relaxRate: RELAX / tick,
+});
+
+const risesAt = (t: number) => ({
+  fineRise: bubbleRise(BUBBLE_FINE, t),
+  coarseRise: bubbleRise(BUBBLE_COARSE, t),
+});
+
+const tablesOf = (scenario: Scenario) => ({
+  mixture: mixtureTable(scenario),
+  thickness: viscosityTable(scenario),
+});
+
 /** What rises, in long steps. */
 function slowGas({ links, tables, tick }: SlowGas): Pick<Plan, 'links' | 'section'> {
   const section = slowedSections(tables.section, tables.cellLength, tick);
@@ -81,8 +100,7 @@ export function makePlan(
     compressibility: compressibility(t),
   };
   const ledgers: string[] = [...COMMON_LEDGERS];
-  const wrong = drawn.defects;
-  const parts = withHidden(expand(asBuilt(scenario, wrong)), wrong);
+  const parts = withHidden(expand(asBuilt(scenario, drawn.defects)), drawn.defects);
   const nodes = planNodes(parts, ledgers);
   const nodeIx = new Map(nodes.map((n, i) => [n.id, i]));
   const at: Counters = { cell: nodes.length, face: 0, point: 0, column: 0, pump: 0 };
@@ -105,17 +123,11 @@ export function makePlan(
   const linkIx = new Map(links.map((l, i) => [l.id, i]));
   return {
     defects: planDefects({ scenario, nodes, links, pumps }, drawn),
-    mixture: mixtureTable(scenario),
-    thickness: viscosityTable(scenario),
+    ...tablesOf(scenario),
     thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
     debris: planDebris(scenario, tick, links, tables),
-    fineRise: bubbleRise(BUBBLE_FINE, t),
-    coarseRise: bubbleRise(BUBBLE_COARSE, t),
-    tick,
-    per,
-    soluteEvery: max(1, round(SOLUTE_S / tick)),
-    mixEvery: max(1, round(MIX_S / tick)),
-    relaxRate: RELAX / tick,
+    ...risesAt(t),
+    ...paceOf(per, tick),
     scenario,
     nodes,
     links,
