@@ -21,6 +21,9 @@ import sedgeMeadowWords from './02-sedge-meadow/words.en.json';
 import kestrelYardDrawing from './03-kestrel-yard/drawing.json';
 import kestrelYard from './03-kestrel-yard/scenario.json';
 import kestrelYardWords from './03-kestrel-yard/words.en.json';
+import otterBankDrawing from './04-otter-bank/drawing.json';
+import otterBank from './04-otter-bank/scenario.json';
+import otterBankWords from './04-otter-bank/words.en.json';
 import rulesJson from './rules.json';
 import rulesWords from './words.en.json';
 
@@ -78,6 +81,11 @@ export const LEVELS: readonly Level[] = [
     scenario: kestrelYard,
     drawing: kestrelYardDrawing,
     words: kestrelYardWords,
+  }),
+  level('04-otter-bank', {
+    scenario: otterBank,
+    drawing: otterBankDrawing,
+    words: otterBankWords,
   }),
 ];
 

@@ -7,7 +7,10 @@ import {
   enterYard, FIRST_JOB, handOver, openJob, pickJob, readClock, setSpeed, setValve, showAllReadings,
 } from './play.ts';
 
-const JOBS = ['Heron Lane, one trench', 'Sedge Meadow, four trenches', 'Kestrel Yard, six bores'];
+const JOBS = [
+  'Heron Lane, one trench', 'Sedge Meadow, four trenches', 'Kestrel Yard, six bores',
+  'Otter Bank, a whole day',
+];
 
 /** What a page shows of itself, in the order in which a trainee meets it. */
 const VIEWS: readonly (readonly [name: string, open: (page: Page) => Promise<void>])[] = [

@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { built, scenarioFile, scenarioText } from './sites.ts';
 
 describe('levels made by the field builder', () => {
-  it('are the second and the third', () => {
-    expect(built).toEqual(['02-sedge-meadow', '03-kestrel-yard']);
+  it('are all but the first', () => {
+    expect(built).toEqual(['02-sedge-meadow', '03-kestrel-yard', '04-otter-bank']);
   });
 
   it.each(built)('%s: its file is what the builder makes of its site', (folder) => {
