@@ -7,7 +7,6 @@ import {
   createWorld,
   hash,
   loadState,
-  parseScenario,
   recordOf,
   replay,
   resumeRun,
@@ -18,8 +17,6 @@ import {
   step,
   truth,
 } from '../../sim/index.ts';
-import { chance } from '../tools/chance.ts';
-import { randomLoop } from '../tools/loops.ts';
 import { link, node } from '../support/worlds.ts';
 import {
   away,
@@ -183,28 +180,4 @@ describe('in the middle of a night', () => {
     expect(hash(again.world)).toBe(hash(run.world));
     expect(again.facts).toEqual(run.facts);
   });
-});
-
-describe('random loops', () => {
-  for (const seed of [21, 22, 23]) {
-    it(`keep their books through an hour in which nobody is there (seed ${seed})`, () => {
-      const scenario = parseScenario(randomLoop(chance(seed)));
-      const world = createWorld(scenario, seed);
-      const off = scenario.links.flatMap(({ id, kind }) =>
-        kind === 'pump' ? [{ kind: 'switch', pump: id, on: false } as const] : [],
-      );
-      step(world, off);
-      let left = false;
-      for (let k = 0; k < 4000 && !left; k++) {
-        left = step(world, k % 100 === 99 ? [LEAVE] : []).some((f) => f.kind === 'left');
-      }
-      expect(left).toBe(true);
-      const copy = clone(world);
-      let steps = 0;
-      for (; world.state.counter[3]! > 0 && steps < 20000; steps++) step(world, []);
-      expect(booksOff(world)).toBeLessThan(1e-9);
-      for (let k = 0; k < steps; k++) step(copy, []);
-      expect(hash(copy)).toBe(hash(world));
-    });
-  }
 });
