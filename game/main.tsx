@@ -10,6 +10,7 @@ import './styles/handles.css';
 import './styles/said.css';
 import './styles/text.css';
 import './styles/debrief.css';
+import './styles/done.css';
 import './styles/jobs.css';
 import './styles/phone.css';
 import './styles/print.css';
