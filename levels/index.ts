@@ -24,6 +24,9 @@ import kestrelYardWords from './03-kestrel-yard/words.en.json';
 import otterBankDrawing from './04-otter-bank/drawing.json';
 import otterBank from './04-otter-bank/scenario.json';
 import otterBankWords from './04-otter-bank/words.en.json';
+import lapwingSchoolDrawing from './06-lapwing-school/drawing.json';
+import lapwingSchool from './06-lapwing-school/scenario.json';
+import lapwingSchoolWords from './06-lapwing-school/words.en.json';
 import rulesJson from './rules.json';
 import rulesWords from './words.en.json';
 
@@ -86,6 +89,11 @@ export const LEVELS: readonly Level[] = [
     scenario: otterBank,
     drawing: otterBankDrawing,
     words: otterBankWords,
+  }),
+  level('06-lapwing-school', {
+    scenario: lapwingSchool,
+    drawing: lapwingSchoolDrawing,
+    words: lapwingSchoolWords,
   }),
 ];
 
