@@ -22,6 +22,7 @@ import kestrelYardDrawing from './03-kestrel-yard/drawing.json';
 import kestrelYard from './03-kestrel-yard/scenario.json';
 import kestrelYardWords from './03-kestrel-yard/words.en.json';
 import otterBankDrawing from './04-otter-bank/drawing.json';
+import otterBankPhases from './04-otter-bank/phases.json';
 import otterBank from './04-otter-bank/scenario.json';
 import otterBankWords from './04-otter-bank/words.en.json';
 import lapwingSchoolDrawing from './06-lapwing-school/drawing.json';
@@ -89,6 +90,7 @@ export const LEVELS: readonly Level[] = [
     scenario: otterBank,
     drawing: otterBankDrawing,
     words: otterBankWords,
+    phases: otterBankPhases,
   }),
   level('06-lapwing-school', {
     scenario: lapwingSchool,

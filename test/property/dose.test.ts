@@ -57,7 +57,7 @@ const sample = (world: World, place: number): number => {
   return shown(world, 'refractometer')!;
 };
 
-/** Freezing points of propylene glycol at 10, 20 and 30 % by mass [ASHRAE2009], straight between. */
+/** Freezing points of propylene glycol at 10, 20, 30 % by mass [ASHRAE2009], straight between. */
 function table(x: number): number {
   const at = [-3.2, -7.1, -12.7];
   const k = x < 0.2 ? 0 : 1;
