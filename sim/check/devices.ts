@@ -22,7 +22,7 @@ function checkElements(draft: Draft, { raw, path }: Item): void {
   });
 }
 
-/** What opens a unit, or stands inside, are valves and couplings that are there, each named once. */
+/** What opens a unit, or stands inside, are valves and couplings that are there, named once. */
 function checkWorked(draft: Draft, { raw, path }: Item, key: 'service' | 'inside'): void {
   const list: unknown = raw[key];
   if (!Array.isArray(list)) return;
