@@ -30,6 +30,10 @@ import curlewRiseDrawing from './05-curlew-rise/drawing.json';
 import curlewRisePhases from './05-curlew-rise/phases.json';
 import curlewRise from './05-curlew-rise/scenario.json';
 import curlewRiseWords from './05-curlew-rise/words.en.json';
+import lapwingSchoolDrawing from './06-lapwing-school/drawing.json';
+import lapwingSchoolPhases from './06-lapwing-school/phases.json';
+import lapwingSchool from './06-lapwing-school/scenario.json';
+import lapwingSchoolWords from './06-lapwing-school/words.en.json';
 import rulesJson from './rules.json';
 import rulesWords from './words.en.json';
 
@@ -99,6 +103,12 @@ export const LEVELS: readonly Level[] = [
     drawing: curlewRiseDrawing,
     words: curlewRiseWords,
     phases: curlewRisePhases,
+  }),
+  level('06-lapwing-school', {
+    scenario: lapwingSchool,
+    drawing: lapwingSchoolDrawing,
+    words: lapwingSchoolWords,
+    phases: lapwingSchoolPhases,
   }),
 ];
 

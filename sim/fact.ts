@@ -72,6 +72,7 @@ export const HELD = [
   'locked',
   'latched',
   'stuck',
+  'outside', // it is in a vault or trench, and nobody is in there
   'pressed', // a lid with pressure behind it
   'too_hard',
   'empty',

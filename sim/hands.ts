@@ -10,6 +10,7 @@ import type { Fact, HeldBy, RefusedReason } from './fact.ts';
 import { hasNeedle } from './lens.ts';
 import { FULL_DEG } from './network/passage.ts';
 import type { Plan } from './network/plan.ts';
+import { keptFrom } from './latches.ts';
 import { lastPosition, takeOf } from './scenario-devices.ts';
 import { beginStrokes, canStroke, stroke } from './strokes.ts';
 import { beginWork, canWork, workVessel } from './vessels.ts';
@@ -245,14 +246,7 @@ function reachFor(plan: Plan, ix: number, pair: number): number {
 function holdsFast(plan: Plan, state: State, ix: number, target: number): HeldBy | null {
   const device = ix - firstDevice(plan);
   const why = device < 0 ? canStroke(plan, state, ix) : canWork(plan, state, device, target);
-  if (why !== null) return why;
-  for (let d = 0; d < plan.scenario.devices.length; d++) {
-    const spec = plan.scenario.devices[d]!;
-    if (plan.deviceOf[d] !== ix) continue;
-    if (spec.kind === 'lock' && state.device[d] === 1 && target === 1) return 'locked';
-    if (spec.kind === 'latch' && state.device[d]! > 0 && target === 0) return 'latched';
-  }
-  return null;
+  return why ?? keptFrom(plan, state, ix, target);
 }
 
 /** How fast a control moves, its unit a second; null where it is there at once. */

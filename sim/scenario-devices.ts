@@ -47,12 +47,16 @@ const Flame = z.strictObject({
   above_fraction: within(0, 1).default(0),
 });
 
-/** A place that one must not enter as one likes: 0 outside, 1 inside; `needs` stand at 1 first. */
+/**
+ * A place that one must not enter as one likes: 0 outside, 1 inside; `needs` stand at 1 first.
+ * Hands reach the valves and couplings that are `inside` only while someone is in there.
+ */
 const Entry = z.strictObject({
   ...twoWay,
   kind: z.literal('entry'),
   where: z.enum(['vault', 'trench']),
   needs: z.array(Id).max(10).default([]),
+  inside: z.array(Id).max(60).default([]),
 });
 
 /** Plug of the cart's cord: 0 out, 1 in the outlet with protection (if any), 2 in another. */

@@ -22,21 +22,22 @@ function checkElements(draft: Draft, { raw, path }: Item): void {
   });
 }
 
-/** What opens a unit are valves and couplings that are there, each named once. */
-function checkService(draft: Draft, { raw, path }: Item): void {
-  if (!Array.isArray(raw.service)) return;
-  raw.service.forEach((entry: unknown, at) => {
+/** What opens a unit, or stands inside, are valves and couplings that are there, named once. */
+function checkWorked(draft: Draft, { raw, path }: Item, key: 'service' | 'inside'): void {
+  const list: unknown = raw[key];
+  if (!Array.isArray(list)) return;
+  list.forEach((entry: unknown, at) => {
     const id = textOf(entry);
     if (id === null) return;
-    const here = `${path}.service[${at}]`;
-    namedPart(draft, id, here, { list: 'link', kinds: SERVICE });
-    if ((raw.service as unknown[]).indexOf(id) < at) {
+    const here = `${path}.${key}[${at}]`;
+    namedPart(draft, id, here, { list: 'link', kinds: WORKED });
+    if ((list as unknown[]).indexOf(id) < at) {
       fault(draft, here, `"${id}" is in the list already`);
     }
   });
 }
 
-const SERVICE: readonly string[] = ['valve', 'three_way', 'coupling'];
+const WORKED: readonly string[] = ['valve', 'three_way', 'coupling'];
 
 export function checkDevices(draft: Draft): void {
   const ids = new Set(draft.devices.map((d) => d.id));
@@ -51,7 +52,8 @@ export function checkDevices(draft: Draft): void {
       if (taken.has(key)) fault(draft, path, `"${of}" has a ${device.kind ?? ''} already`);
       taken.add(key);
     }
-    checkService(draft, device);
+    checkWorked(draft, device, 'service');
+    checkWorked(draft, device, 'inside');
     if (device.kind === 'housing') checkElements(draft, device);
     const needs = device.raw.needs;
     if (!Array.isArray(needs)) continue;

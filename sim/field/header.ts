@@ -173,8 +173,8 @@ function layBranch(
   yard.circuits += 1;
   const id = `circuit_${yard.circuits}`;
   const dr = branch.dr ?? yard.dr;
-  const inner =
-    branch.valves === true ? addPair(yard, id, ends, pipeSection(branch.size, dr).bore_mm) : ends;
+  const bore_mm = pipeSection(branch.size, dr).bore_mm;
+  const inner = branch.valves ? addPair(yard, id, ends, { bore_mm, valves: branch.valves }) : ends;
   const course = courseOf(branch, inner.supply.elevation_m, inner.return.elevation_m);
   const { start_pressure_kPa } = yard.field;
   addLoopPipe(yard.draft, {
@@ -187,8 +187,10 @@ function layBranch(
     contents: branch.contents,
     ...(start_pressure_kPa === undefined ? {} : { start_pressure_kPa }),
   });
-  if (branch.valves !== true) return { supply: id, return: id };
-  return { supply: `${id}_supply_valve`, return: `${id}_return_valve` };
+  return {
+    supply: branch.valves ? `${id}_supply_valve` : id,
+    return: branch.valves === true ? `${id}_return_valve` : id,
+  };
 }
 
 function layBank(yard: Yard, bank: Bank, ends: Ends): { supply: string; return: string } {
@@ -196,17 +198,21 @@ function layBank(yard: Yard, bank: Bank, ends: Ends): { supply: string; return: 
   const id = `bank_${yard.banks}`;
   const { header, circuits } = bank;
   const size = sizeAt(header.supply, circuits.length, circuits.length);
-  const inner = addPair(yard, id, ends, pipeSection(size, yard.dr).bore_mm);
+  const { bore_mm } = pipeSection(size, yard.dr);
+  const inner = addPair(yard, id, ends, { bore_mm, valves: true });
   layHeader(yard, { header, branches: circuits, prefix: `${id}_`, ends: inner });
   return { supply: `${id}_supply_valve`, return: `${id}_return_valve` };
 }
 
-/** A valve on each side, shut off from the header; they stand open. */
-function addPair(yard: Yard, id: string, ends: Ends, bore_mm: number): Ends {
+/** A valve on each side, or on the supply's alone, shut off from the header; they stand open. */
+function addPair(
+  yard: Yard,
+  id: string,
+  ends: Ends,
+  { bore_mm, valves }: { bore_mm: number; valves: true | 'supply' },
+): Ends {
   const supply = { node: `${id}_start`, elevation_m: ends.supply.elevation_m };
-  const back = { node: `${id}_end`, elevation_m: ends.return.elevation_m };
   addTeeNode(yard, supply);
-  addTeeNode(yard, back);
   const open = { bore_mm, start_deg: 90 };
   addValve(yard.draft, {
     id: `${id}_supply_valve`,
@@ -214,6 +220,9 @@ function addPair(yard: Yard, id: string, ends: Ends, bore_mm: number): Ends {
     to: supply.node,
     ...open,
   });
+  if (valves === 'supply') return { supply, return: ends.return };
+  const back = { node: `${id}_end`, elevation_m: ends.return.elevation_m };
+  addTeeNode(yard, back);
   addValve(yard.draft, {
     id: `${id}_return_valve`,
     from: back.node,

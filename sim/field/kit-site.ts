@@ -95,6 +95,8 @@ export interface PlantRoom {
   readonly vent?: boolean;
   /** Membrane vessel: litres that it takes in for each 100 kPa. */
   readonly vessel_L_per_100kPa?: number;
+  /** A cap valve before the vessel, shut at the start. */
+  readonly vessel_valve?: boolean;
   /** Of the difference gauge across the coil. */
   readonly gauge?: { readonly range_kPa: number; readonly resolution_kPa: number };
   /** Thermometers at both ends of the coil. */

@@ -113,7 +113,7 @@ function addAtCoil({ draft, plant, room }: Work): void {
     const ends = { from: 'loop_pump_out', to: 'unit_vent_end' } as const;
     addValve(draft, { id: 'unit_vent', ...ends, bore_mm: 6 });
   }
-  if (room.vessel_L_per_100kPa !== undefined) addVessel(draft, plant, room.vessel_L_per_100kPa);
+  if (room.vessel_L_per_100kPa !== undefined) addVessel(draft, plant, room);
   const { range_kPa, resolution_kPa } = room.gauge ?? { range_kPa: 60, resolution_kPa: 1 };
   draft.instruments.push({
     ...{ id: 'coil_gauge', kind: 'difference', high: 'coil_in', low: 'coil_out' },
@@ -130,12 +130,19 @@ function addAtCoil({ draft, plant, room }: Work): void {
  * A membrane vessel as a short wide hose that gives by pressure: it takes in so much, and has no
  * air that could dissolve. Half a metre of 200 mm; its charge pressure is left out.
  */
-function addVessel(draft: Draft, plant: PlantSide, litres: number): void {
+function addVessel(draft: Draft, plant: PlantSide, room: PlantRoom): void {
   const [bore_mm, length_m] = [200, 0.5];
   const room_L = 15.708;
-  addFitting(draft, { id: 'vessel_end', elevation_m: plant.elevation_m, gas: 'water' });
+  const { elevation_m } = plant;
+  addFitting(draft, { id: 'vessel_end', elevation_m, gas: 'water' });
+  const capped = room.vessel_valve === true;
+  const from = capped ? 'vessel_in' : 'coil_in';
+  if (capped) {
+    addFitting(draft, { id: from, elevation_m, gas: 'water' });
+    addValve(draft, { id: 'vessel_valve', from: 'coil_in', to: from, bore_mm: 20 });
+  }
   draft.links.push({
-    ...{ id: 'vessel', kind: 'hose', from: 'coil_in', to: 'vessel_end', bore_mm, length_m },
-    compliance_per_MPa: (litres / room_L) * 10,
+    ...{ id: 'vessel', kind: 'hose', from, to: 'vessel_end', bore_mm, length_m },
+    compliance_per_MPa: ((room.vessel_L_per_100kPa ?? 0) / room_L) * 10,
   });
 }

@@ -55,8 +55,8 @@ interface OneCircuit {
   readonly contents: Contents;
   /** Local losses in velocity heads; else as in circuits.ts. */
   readonly loss_k?: number;
-  /** A service valve at each end, at the header. */
-  readonly valves?: boolean;
+  /** A service valve at each end, at the header; or at its supply end alone. */
+  readonly valves?: boolean | 'supply';
 }
 
 /** One pipe out along a trench and back. */

@@ -10,6 +10,7 @@ import {
 const JOBS = [
   'Heron Lane, one trench', 'Sedge Meadow, four trenches', 'Kestrel Yard, six bores',
   'Otter Bank, a whole day', 'Curlew Rise, a whole day in frost',
+  'Lapwing School, two banks',
 ];
 
 /** What a page shows of itself, in the order in which a trainee meets it. */

@@ -102,6 +102,9 @@ export const PLANTED_KIT: readonly Planted[] = [
   inDevices('an entry that needs a device which is not there', '[0].needs[0]', [
     { id: 'pit', kind: 'entry', where: 'vault', needs: ['air_test'] },
   ]),
+  inDevices('an entry with a valve inside which is not there', '[0].inside[0]', [
+    { id: 'pit', kind: 'entry', where: 'vault', inside: ['nowhere'] },
+  ]),
   inDevices('a lock whose unit is opened by a valve that is not there', '[0].service[0]', [
     { id: 'padlock', kind: 'lock', of: 'pump', service: ['port_9'] },
   ]),

@@ -9,7 +9,7 @@ import {
   type Command,
   type World,
 } from '../../../sim/index.ts';
-import { during, set, turnOn } from '../../support/hands.ts';
+import { during, set, turn, turnOn } from '../../support/hands.ts';
 
 /** A tank, a pump, a coupling with arms, and a hose back to the tank. */
 function rig(more: Record<string, unknown> = {}): World {
@@ -93,6 +93,19 @@ describe('devices', () => {
     expect(snapshot(world).scene.devices[1]!.position).toBe(0);
     during(world, 2, [on]);
     expect(snapshot(world).scene.pumps[0]!.on).toBe(true);
+  });
+
+  it('a valve in a vault is reached only while someone is in there, every time', () => {
+    const pit = { id: 'pit', kind: 'entry', where: 'vault', inside: ['throttle'], take_s: 2 };
+    const world = rig({ devices: [pit] });
+    const outside = expect.objectContaining({ kind: 'held', control: 'throttle', why: 'outside' });
+    const deg = () => snapshot(world).scene.valves.find(({ id }) => id === 'throttle')!.deg;
+    expect(during(world, 3, [turn('throttle', 90)])).toContainEqual(outside);
+    expect(deg()).toBe(0);
+    during(world, 8, [set('pit', 1), turn('throttle', 90)]);
+    expect(deg()).toBe(90);
+    expect(during(world, 8, [set('pit', 0), turn('throttle', 0)])).toContainEqual(outside);
+    expect(deg()).toBe(90);
   });
 
   it('a coupling with shut arms does not come apart; with open arms it does', () => {

@@ -102,6 +102,16 @@ it('test air stands in the unit too where the loop is joined with it', () => {
   expect(pressed.map(({ id }) => id)).not.toContain('stub_supply');
 });
 
+it('a vessel may hang behind a cap valve that is shut on arrival', () => {
+  const { plant, ...site } = daySite('mast');
+  const room = { ...plant!.room!, vessel_valve: true };
+  const scenario = buildSite({ ...site, plant: { ...plant!, room } });
+  expect(ends(scenario, 'vessel_valve')).toBe('coil_in vessel_in');
+  expect(link(scenario, 'vessel_valve')).toMatchObject({ start_deg: 0 });
+  expect(ends(scenario, 'vessel')).toBe('vessel_in vessel_end');
+  expect(ends(buildSite(daySite('mast')), 'vessel')).toBe('coil_in vessel_end');
+});
+
 it('pipes of the rig stand in the air, those of the loop in the ground', () => {
   const { heat } = buildSite(daySite('deck'));
   const placed = heat!.places.map((place) => place.link);

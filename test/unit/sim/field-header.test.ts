@@ -81,6 +81,15 @@ describe('its header', () => {
     }
   });
 
+  it('a circuit may have a valve at its supply end alone', () => {
+    const scenario = buildSite(siteOf(fieldOf(many(2, { ...trench, valves: 'supply' }))));
+    const valves = scenario.links.filter(({ kind }) => kind === 'valve').map(({ id }) => id);
+    expect(valves).toContain('circuit_1_supply_valve');
+    expect(valves).not.toContain('circuit_1_return_valve');
+    const { from, to } = scenario.links.find(({ id }) => id === 'circuit_1')!;
+    expect([from, to]).toEqual(['circuit_1_start', 'return_tee_1']);
+  });
+
   it('CHK-12.1 independent method: a reducing line keeps 2 ft/s where a pipe for it exists', () => {
     const gpm = 3.7854118 / 60;
     const sizes = reducingSizes({
