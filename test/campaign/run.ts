@@ -1,6 +1,7 @@
 // What takes too long for the test command: random loops by the hundred thousand commands, hands
-// that know nothing at every job, two hours in the frost, finer ticks and cells, EPANET's speed.
-// Writes REPORT.md beside it; --hunt, --winter, --convergence or --bench run that part alone.
+// that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with all
+// their drills, EPANET's speed. Writes REPORT.md beside it; --hunt, --winter, --convergence, --days or
+// --bench run that part alone.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
@@ -10,6 +11,7 @@ import { folders, LEVELS, readJson, scenarioOf } from '../tools/golden.ts';
 import { randomHands, worked } from '../tools/job-hands.ts';
 import { benchEpanet } from './bench-epanet.ts';
 import { study } from './convergence.ts';
+import { days } from './days.ts';
 import { noFigures, told, work } from './hunt.ts';
 import { provenance, writeSection } from './report.ts';
 import { winters } from './winter.ts';
@@ -95,6 +97,7 @@ const { values } = parseArgs({
     convergence: { type: 'boolean', default: false },
     bench: { type: 'boolean', default: false },
     winter: { type: 'boolean', default: false },
+    days: { type: 'boolean', default: false },
   },
 });
 const [commands, hands, seed] = [values.commands, values.hands, values.seed].map(Number);
@@ -102,7 +105,8 @@ if (![commands, hands, seed].every(Number.isSafeInteger)) {
   console.error('--commands, --hands and --seed are whole numbers');
   process.exit(2);
 }
-const all = !values.hunt && !values.convergence && !values.bench && !values.winter;
+const { hunt: hunted, convergence, bench, winter, days: played } = values;
+const all = ![hunted, convergence, bench, winter, played].includes(true);
 let failed = 0;
 if (all || values.hunt) failed += huntAll(commands!, hands!, seed!);
 if (all || values.convergence) {
@@ -111,5 +115,6 @@ if (all || values.convergence) {
 if (all || values.winter) {
   failed += await written('Two hours in the frost', () => winters(seed!, console.log));
 }
+if (all || played) failed += await written('Whole days', () => days(console.log));
 if (all || values.bench) failed += await written('Speed against EPANET', benchEpanet);
 process.exitCode = failed === 0 ? 0 : 1;

@@ -1,27 +1,10 @@
 // A whole day: its solution, and one of its drills, drawn anew in each run; all of them, and the
 // mistakes that run for hours, are a part of the campaign.
 import { describe, expect, it } from 'vitest';
-import { parseRules } from '../../sim/rules.ts';
-import { phasesOf, PHASES } from '../../sim/phases.ts';
 import { chance, freshSeed } from '../tools/chance.ts';
-import { LEVELS, readJson } from '../tools/golden.ts';
-import { playDrill, type Day } from '../tools/phases.ts';
+import { dayOf, drillsIn } from '../tools/days.ts';
+import { playDrill } from '../tools/phases.ts';
 import { held } from './held.ts';
-
-export function dayOf(folder: string): Day {
-  const read = (name: string): unknown => readJson(LEVELS, folder, name);
-  const rules = parseRules(readJson(LEVELS, 'rules.json'));
-  return { scenario: read('scenario.json'), script: read('solution.script.json'), rules };
-}
-
-/** Phases that can be drilled, with their patches. */
-export function drillsIn(folder: string) {
-  const phases = phasesOf(readJson(LEVELS, folder, 'phases.json'));
-  return PHASES.flatMap((phase) => {
-    const drill = phases[phase];
-    return drill === undefined ? [] : [{ phase, patch: drill.scenario }];
-  });
-}
 
 export function dayHeld(folder: string): void {
   held(folder, 'solution');

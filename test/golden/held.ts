@@ -1,6 +1,6 @@
 // What is held against a kept script: its record hash by hash, the reviewed marks, and what the
 // script says that it shows. Whole days have a test file each, so that they run side by side.
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Fact } from '../../sim/fact.ts';
@@ -12,25 +12,11 @@ import {
   readJson,
   rowOf,
   scenarioOf,
-  scriptsOf,
   TABLE,
   type Row,
 } from '../tools/golden.ts';
 
 export const table = readJson(TABLE) as Record<string, Row>;
-
-/** Ticks. A mistake of a whole day that takes longer is for the campaign. */
-export const SHORT = 6_000;
-
-/** True of a job whose phases are drilled: its scripts go through a night. */
-export const isDay = (folder: string): boolean => existsSync(join(LEVELS, folder, 'phases.json'));
-
-/** Mistakes of a day that run for hours. */
-export const longMistakes = (folder: string): string[] =>
-  scriptsOf(folder).filter(
-    (name) =>
-      isDay(folder) && name !== 'solution' && table[`${folder}/${name}`]!.end_tick > SHORT,
-  );
 
 /** Ticks in which nobody was there: a night is checked every ten minutes, not every 200 ticks. */
 function away(facts: readonly Fact[]): number {

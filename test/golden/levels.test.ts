@@ -4,7 +4,8 @@
 // files of their own here, and their mistakes of hours are a part of the campaign.
 import { describe, expect, it } from 'vitest';
 import { folders, scriptsOf } from '../tools/golden.ts';
-import { held, isDay, longMistakes, table } from './held.ts';
+import { isDay, longMistakes } from '../tools/days.ts';
+import { held, table } from './held.ts';
 
 const kept = folders.flatMap((folder) => scriptsOf(folder).map((name) => ({ folder, name })));
 

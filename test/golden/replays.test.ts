@@ -11,7 +11,8 @@ import {
   scenarioOf,
   scriptsOf,
 } from '../tools/golden.ts';
-import { isDay, SHORT, table } from './held.ts';
+import { isDay, SHORT } from '../tools/days.ts';
+import { table } from './held.ts';
 
 const kept = folders.flatMap((folder) =>
   scriptsOf(folder)

@@ -3,7 +3,7 @@
 // is then a diff of marks that somebody reads and signs.
 //   node --import tsx test/tools/golden.ts
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Fact } from '../../sim/fact.ts';
 import { recordText } from '../../sim/record-schema.ts';
@@ -79,9 +79,14 @@ export function play(folder: string, name: string) {
   return { script, ...runScript(scenario, script) };
 }
 
-function rewrite(): void {
-  const table: Record<string, Row> = {};
-  for (const folder of folders) {
+/** All levels, or those named; rows of the others stay. */
+function rewrite(named: readonly string[]): void {
+  const wanted = named.length > 0 ? named : folders;
+  const kept = Object.entries(readJson(TABLE) as Record<string, Row>).filter(
+    ([key]) => folders.some((f) => key.startsWith(`${f}/`)) && !wanted.includes(dirname(key)),
+  );
+  const table: Record<string, Row> = Object.fromEntries(kept);
+  for (const folder of wanted) {
     for (const name of scriptsOf(folder)) {
       const { run, record, outcome } = play(folder, name);
       const row = rowOf(folder, record, run.facts);
@@ -90,7 +95,8 @@ function rewrite(): void {
       console.log(`${folder}/${name}`, JSON.stringify(outcome), JSON.stringify(row));
     }
   }
-  writeFileSync(TABLE, `${JSON.stringify(table, null, 2)}\n`);
+  const sorted = Object.fromEntries(Object.entries(table).sort(([a], [b]) => (a < b ? -1 : 1)));
+  writeFileSync(TABLE, `${JSON.stringify(sorted, null, 2)}\n`);
 }
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) rewrite();
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) rewrite(process.argv.slice(2));

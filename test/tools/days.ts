@@ -1,0 +1,37 @@
+// Jobs that are whole days: which they are, what is drilled of them, and which of their mistakes
+// take hours.
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseRules } from '../../sim/rules.ts';
+import { phasesOf, PHASES } from '../../sim/phases.ts';
+import { LEVELS, readJson, scriptsOf, TABLE, type Row } from './golden.ts';
+import type { Day } from './phases.ts';
+
+/** Ticks. A mistake of a whole day that takes longer is for the campaign. */
+export const SHORT = 6_000;
+
+export const isDay = (folder: string): boolean => existsSync(join(LEVELS, folder, 'phases.json'));
+
+/** Mistakes of a day that run for hours. */
+export function longMistakes(folder: string): string[] {
+  const table = readJson(TABLE) as Record<string, Row>;
+  return scriptsOf(folder).filter(
+    (name) =>
+      isDay(folder) && name !== 'solution' && table[`${folder}/${name}`]!.end_tick > SHORT,
+  );
+}
+
+export function dayOf(folder: string): Day {
+  const read = (name: string): unknown => readJson(LEVELS, folder, name);
+  const rules = parseRules(readJson(LEVELS, 'rules.json'));
+  return { scenario: read('scenario.json'), script: read('solution.script.json'), rules };
+}
+
+/** Phases that can be drilled, with their patches. */
+export function drillsIn(folder: string) {
+  const phases = phasesOf(readJson(LEVELS, folder, 'phases.json'));
+  return PHASES.flatMap((phase) => {
+    const drill = phases[phase];
+    return drill === undefined ? [] : [{ phase, patch: drill.scenario }];
+  });
+}
