@@ -5,6 +5,7 @@ import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import './styles/base.css';
 import './styles/yard.css';
 import './styles/stage.css';
+import './styles/kit.css';
 import './styles/slips.css';
 import './styles/handles.css';
 import './styles/said.css';

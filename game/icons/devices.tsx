@@ -132,9 +132,7 @@ function picture({ kind, position, what = null }: Props): ComponentChildren {
     case 'act': return (
       <>
         <path d="M7 5h18v22H7z" fill="var(--paper)" />
-        {on
-          ? <path d="M11 16l4 4 7-9" stroke-width="2.5" />
-          : <path d="M11 11h10M11 16h10M11 21h6" />}
+        <path d={on ? 'M11 16l4 4 7-9' : 'M11 11h10M11 16h10M11 21h6'} stroke-width="2.2" />
       </>
     );
   }
