@@ -26,6 +26,7 @@ import otterBankPhases from './04-otter-bank/phases.json';
 import otterBank from './04-otter-bank/scenario.json';
 import otterBankWords from './04-otter-bank/words.en.json';
 import lapwingSchoolDrawing from './06-lapwing-school/drawing.json';
+import lapwingSchoolPhases from './06-lapwing-school/phases.json';
 import lapwingSchool from './06-lapwing-school/scenario.json';
 import lapwingSchoolWords from './06-lapwing-school/words.en.json';
 import rulesJson from './rules.json';
@@ -96,6 +97,7 @@ export const LEVELS: readonly Level[] = [
     scenario: lapwingSchool,
     drawing: lapwingSchoolDrawing,
     words: lapwingSchoolWords,
+    phases: lapwingSchoolPhases,
   }),
 ];
 
