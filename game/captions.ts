@@ -50,6 +50,10 @@ export function captionOf(
       const text = t('said.noted', { part: lex.part(line.id), value });
       return { key: `noted.${line.id}`, tone: 'event', text, tick };
     }
+    case 'left':
+      return { key: 'away', tone: 'event', text: t('said.left', { hours: fact.hours }), tick };
+    case 'back':
+      return { key: 'away', tone: 'event', text: t('said.back'), tick };
     case 'done':
       return fact.asked ? null : { key: 'done', tone: 'critical', text: t('said.time_over'), tick };
     case 'beyond': // The debrief says it: hands can do nothing about it.

@@ -34,6 +34,8 @@ export interface Wall {
 export interface LoopHooks {
   /** One tick; false stops this frame's ticks, for instance when the run is over. */
   readonly tick: () => boolean;
+  /** True while nobody is there: ticks are done as fast as can be, and owed to nobody. */
+  readonly away?: () => boolean;
   /** After the ticks of a frame; wall seconds since the frame before. */
   readonly frame: (wall_s: number) => void;
   /** The speed reached while it is less than the one asked for, else null. */
@@ -102,8 +104,8 @@ export class Loop {
     this.owed += wall_s * this.asked;
     let done = 0;
     // Half a rounding error of slack, so that 0.1 s owed is one tick.
-    while (this.owed >= this.tick_s - 1e-9) {
-      this.owed -= this.tick_s;
+    while (this.away || this.owed >= this.tick_s - 1e-9) {
+      this.owed = this.away ? 0 : this.owed - this.tick_s;
       done += 1;
       if (!this.hooks.tick()) break;
       if (this.wall.now() >= until) break;
@@ -114,7 +116,7 @@ export class Loop {
   }
 
   private measure(wall_s: number, done: number): void {
-    if (this.asked === 0 || wall_s > STALL_S) return;
+    if (this.asked === 0 || wall_s > STALL_S || this.away) return;
     this.windowWall += wall_s;
     this.windowSim += done * this.tick_s;
     if (this.windowWall < WINDOW_S) return;
@@ -126,6 +128,8 @@ export class Loop {
     if (missing || this.missing) this.hooks.reached(missing ? reached : null);
     this.missing = missing;
   }
+
+  private get away(): boolean { return this.hooks.away?.() === true; }
 
   private clearWindow(): void {
     this.windowWall = 0;

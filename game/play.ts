@@ -66,6 +66,7 @@ export class Play {
     this.note = noteOf(this.seen.value);
     const hooks = {
       tick: () => this.tick(),
+      away: () => this.session.away,
       frame: (wall_s: number) => this.frame(wall_s),
       reached: (speed: number | null) => { this.reached.value = speed; },
     };

@@ -2,7 +2,8 @@
 // looked at depends on the mode; the inside of the pipes leaves here only where it is allowed.
 import type { Level } from '../levels/index.ts';
 import {
-  advance, isOver, recordOf, resumeRun, saveRun, score, snapshot, startRun, tickSeconds, xray,
+  advance, isAway, isOver, recordOf, resumeRun, saveRun, score, snapshot, startRun, tickSeconds,
+  xray,
   type Command, type Fact, type Run, type RunRecord, type SavedRun, type Score, type Snapshot,
   type Xray,
 } from '../sim/index.ts';
@@ -51,6 +52,8 @@ export function toldOf(fact: Fact): Told | null {
     case 'moved':
     case 'noted':
     case 'held':
+    case 'left':
+    case 'back':
     case 'event': return fact;
     default: return null;
   }
@@ -72,6 +75,7 @@ export function controlOf(command: Command): string | null {
     case 'flow': return command.link;
     case 'tap': return command.gauge;
     case 'note':
+    case 'leave':
     case 'done': return null;
   }
 }
@@ -114,6 +118,8 @@ export class Session {
 
   get seed(): number { return this.run.seed; }
   get over(): boolean { return isOver(this.run.world); }
+  /** True while nobody is there: then the clock need not keep to the wall's. */
+  get away(): boolean { return isAway(this.run.world.state); }
   /** Everything that happened; in an assessment only when it is over. */
   get facts(): readonly Fact[] { return this.hides ? [] : this.run.facts; }
   /** What happened as far as one is told of it. */
@@ -173,7 +179,9 @@ export class Session {
 
   /** Goes again through what was done after the state was saved. */
   catchUp({ tick: until, commands, pending, looks }: Recent): void {
-    for (let { tick } = this.snapshot(); tick < until && !this.over; tick++) {
+    while (!this.over) {
+      const { tick } = this.snapshot();
+      if (tick >= until) break;
       advance(this.run, commands.flatMap(([at, command]) => (at === tick ? [command] : [])));
     }
     this.pending = this.over ? [] : [...pending];

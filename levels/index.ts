@@ -1,6 +1,17 @@
 // The levels in order: each with its scenario, the shared rules and its words, all as data.
 // Pages import this; the command line reads the files themselves, by path.
-import { parseRules, parseScenario, type Rules, type Scenario } from '../sim/index.ts';
+import {
+  drillOf,
+  drillId,
+  parseRules,
+  parseScenario,
+  PHASES,
+  phasesOf,
+  type Phase,
+  type Phases,
+  type Rules,
+  type Scenario,
+} from '../sim/index.ts';
 import heronLaneDrawing from './01-heron-lane/drawing.json';
 import heronLane from './01-heron-lane/scenario.json';
 import heronLaneWords from './01-heron-lane/words.en.json';
@@ -23,6 +34,10 @@ export interface Level {
   readonly rules: Rules;
   /** English, by key: the level's own words and those that all levels share. */
   readonly words: Readonly<Record<string, string>>;
+  /** Phases of a whole day that can be drilled by themselves, in the day's order. */
+  readonly drills: readonly Phase[];
+  /** What each of them is, if it is one: null of a whole job. */
+  readonly phase: Phase | null;
 }
 
 const rules = parseRules(rulesJson);
@@ -31,12 +46,21 @@ interface Files {
   readonly scenario: unknown;
   readonly drawing: unknown;
   readonly words: Readonly<Record<string, string>>;
+  /** `phases.json` of a whole day. */
+  readonly phases?: unknown;
 }
+
+/** What drills are made of when they are asked for, by the level's id. */
+const days = new Map<string, { readonly json: unknown; readonly phases: Phases }>();
 
 function level(folder: string, files: Files): Level {
   const scenario = parseScenario(files.scenario);
   const words = { ...rulesWords, ...files.words };
-  return { id: scenario.id, folder, scenario, drawing: files.drawing, rules, words };
+  const phases = phasesOf(files.phases);
+  const drills = PHASES.filter((phase) => phases[phase] !== undefined);
+  const { id } = scenario;
+  if (drills.length > 0) days.set(id, { json: files.scenario, phases });
+  return { id, folder, scenario, drawing: files.drawing, rules, words, drills, phase: null };
 }
 
 export const LEVELS: readonly Level[] = [
@@ -57,7 +81,21 @@ export const LEVELS: readonly Level[] = [
   }),
 ];
 
-/** The level with this id, or null. */
+/** One phase of a whole day as a job of its own, or null where there is none. */
+export function drillOfLevel(whole: Level, phase: Phase): Level | null {
+  const day = days.get(whole.id);
+  const patch = day?.phases[phase];
+  if (day === undefined || patch === undefined) return null;
+  const scenario = parseScenario(drillOf(day.json, phase, patch.scenario));
+  return { ...whole, id: scenario.id, scenario, drills: [], phase };
+}
+
+/** The level, or the drill of one, with this id; or null. */
 export function levelById(id: string): Level | null {
-  return LEVELS.find((one) => one.id === id) ?? null;
+  for (const one of LEVELS) {
+    if (one.id === id) return one;
+    const phase = one.drills.find((name) => drillId(one.id, name) === id);
+    if (phase !== undefined) return drillOfLevel(one, phase);
+  }
+  return null;
 }

@@ -5,7 +5,7 @@ import { PRESSURE_MIN } from './constants.ts';
 import { BEYOND, type BeyondLimit, type Fact } from './fact.ts';
 import { vapourPressure } from './laws/water.ts';
 import { HEAT } from './machines.ts';
-import { TANK, type Plan } from './network/plan.ts';
+import { TANK, turnOf, type Plan } from './network/plan.ts';
 import { PUMP_STRIDE, type State } from './state.ts';
 import type { World } from './world-parts.ts';
 
@@ -47,7 +47,7 @@ export function watchBeyond(world: World, facts: Fact[]): void {
   if (!told(state, 'gas_speed')) lookAtGas(world, facts);
   followLows(world, facts);
   const every = max(1, ((LOOK_S / dt + 0.5) | 0));
-  if (tick % every !== every - 1) return;
+  if (turnOf(plan, state) % every !== every - 1) return;
   lookAtLows(world, facts);
   lookAtFluid(world, facts);
   for (let p = 0; p < plan.points; p++) {

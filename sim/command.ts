@@ -46,6 +46,8 @@ export const CommandSchema = z.discriminatedUnion('kind', [
     entry: z.string(),
     value_milli: z.int().min(-1e9).max(1e9),
   }),
+  /** Go home, with nothing in hand, and come back so many hours later. */
+  z.strictObject({ kind: z.literal('leave'), hours: z.int().min(1).max(72) }),
   /** "I'm done": judge what is there now. */
   z.strictObject({ kind: z.literal('done') }),
 ]);

@@ -76,6 +76,8 @@ export const HANDS_QUEUE = 16;
 
 /** Ticks between two hashes kept in a record: 20 s of simulated time at the default tick. */
 export const CHECK_EVERY = 200;
+/** The same in steps of a night, which are longer: ten minutes. */
+export const CHECK_EVERY_AWAY = 6000;
 
 /** m, kg/m3. Air that a tank's surface lets through leaves by bubbles of two sizes. */
 export const BUBBLE_COARSE = 0.004;

@@ -44,7 +44,8 @@ export function followDefects(world: World, dt: number): void {
 }
 
 /** Begins and ends; once ended it does not come back. */
-function grow({ plan, state, dt: tick_s }: World, k: number, dt: number): void {
+function grow({ plan, state }: World, k: number, dt: number): void {
+  const { tick_s } = plan.scenario.solver;
   const at = k * DEFECT_STRIDE;
   const { defect: s, counter } = state;
   const tick = counter[0]!;

@@ -61,6 +61,8 @@ export const REFUSED = [
   'no_such_position',
   'no_helper',
   'in_other_hands',
+  'busy', // one cannot leave: something is in hand, or a pump of the cart is on
+  'away', // nobody is there
   'over',
 ] as const;
 export type RefusedReason = (typeof REFUSED)[number];
@@ -114,6 +116,9 @@ export type Fact = { readonly tick: number } & (
       readonly value: number;
       readonly limit: number;
     }
+  /** Hands have left for so long, and are back. */
+  | { readonly kind: 'left'; readonly hours: number }
+  | { readonly kind: 'back' }
   | { readonly kind: 'event'; readonly event: EventKind; readonly at: string }
   | { readonly kind: 'beyond'; readonly limit: BeyondLimit; readonly value: number }
   | { readonly kind: 'done'; readonly asked: boolean; readonly measures: Measures }

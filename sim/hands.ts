@@ -73,6 +73,7 @@ function controlIx(plan: Plan, command: Command): number {
       return needle ? firstGauge(plan) + gauge : -1;
     }
     case 'note':
+    case 'leave':
     case 'done':
       return -1;
   }

@@ -41,6 +41,7 @@ export {
   tickSeconds,
   type World,
 } from './world.ts';
+export { isAway } from './night.ts';
 export { service } from './service.ts';
 export { snapshot, timeOf, xray } from './see.ts';
 export { truth } from './see-truth.ts';

@@ -167,6 +167,8 @@ export interface Scene {
   readonly hands: HandsSeen;
   /** A second pair of hands; null where one works alone. */
   readonly helper: HandsSeen | null;
+  /** s until hands are back; null while they are here. */
+  readonly back_in_s: number | null;
   readonly over: boolean;
 }
 

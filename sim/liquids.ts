@@ -2,7 +2,7 @@
 // warmth does to the room of pipes; and how it all stands when a run starts.
 import { roomOfWalls } from './network/creep.ts';
 import { mixColumns, plainColumns } from './network/mixture.ts';
-import { fitRooms } from './network/weigh.ts';
+import { fitRooms, weigh } from './network/weigh.ts';
 import { airRoom } from './rooms.ts';
 import { exchangeHeat } from './transport/exchange.ts';
 import { startAir } from './transport/dissolved.ts';
@@ -43,4 +43,11 @@ export function everySecond(world: World): void {
   }
   mixColumns(plan, state);
   airRoom(plan, state, plan.mixEvery * dt);
+}
+
+/** Numbers of one tick that follow from the state alone, in a world that did not make it so. */
+export function freshen({ plan, state, scratch }: World): void {
+  fitRooms(plan, state, scratch);
+  roomOfWalls(plan, state, scratch);
+  weigh(plan, state, scratch);
 }

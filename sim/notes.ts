@@ -74,9 +74,10 @@ export function startNotes(plan: Plan, state: State): void {
 /** Every tick, after the instruments: least and most that each line's instrument shows. */
 export function followNotes(plan: Plan, state: State, dt: number): void {
   const { record } = plan.scenario;
+  const { tick_s } = plan.scenario.solver;
   const tick = state.counter[0]!;
-  const count = floor((tick * dt) / BUCKET_S);
-  const fresh = count !== floor(((tick - 1) * dt) / BUCKET_S);
+  const count = floor((tick * tick_s) / BUCKET_S);
+  const fresh = count !== floor(((tick - plan.per) * tick_s) / BUCKET_S);
   const bucket = count % NOTE_BUCKETS;
   for (let entry = 0; entry < record.length; entry++) {
     const { note } = state;

@@ -70,6 +70,8 @@ export const FactSchema = z.discriminatedUnion('kind', [
     limit: finite,
   }),
   z.strictObject({ tick: Tick, kind: z.literal('event'), event: z.enum(EVENTS), at: Id }),
+  z.strictObject({ tick: Tick, kind: z.literal('left'), hours: z.int().min(1) }),
+  z.strictObject({ tick: Tick, kind: z.literal('back') }),
   z.strictObject({ tick: Tick, kind: z.literal('beyond'), limit: z.enum(BEYOND), value: finite }),
   z.strictObject({
     tick: Tick,
@@ -214,7 +216,7 @@ function strangerFaults(json: unknown, prefix: string, scenario: Scenario): Faul
 
 /** A control that the scenario does not have, or of another kind than the command needs. */
 export function controlFaults(command: Command, path: string, scenario: Scenario): Fault[] {
-  if (command.kind === 'done') return [];
+  if (command.kind === 'done' || command.kind === 'leave') return [];
   const alone = 'by' in command && command.by === 'helper' && scenario.hands.helper === undefined;
   if (alone) return [{ path: `${path}.by`, message: 'there is no helper here' }];
   if (command.kind === 'set') return deviceFaults(command, path, scenario);
@@ -254,7 +256,7 @@ function tapFaults(gauge: string, path: string, { instruments }: Scenario): Faul
   return [{ path: `${path}.gauge`, message: `there is no needle "${gauge}"` }];
 }
 
-type Handled = Exclude<Command, { kind: 'done' | 'set' | 'tap' | 'note' }>;
+type Handled = Exclude<Command, { kind: 'done' | 'leave' | 'set' | 'tap' | 'note' }>;
 
 function neededControl(command: Handled): [string, string, string] {
   switch (command.kind) {

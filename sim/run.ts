@@ -1,8 +1,9 @@
 // A run keeps its own record: what was commanded when, and the hash at every check.
 // A record replays on the engine that made it, bit for bit, or says where it first differs.
 import { assert } from './base/assert.ts';
+import { floor } from './base/math.ts';
 import type { Command } from './command.ts';
-import { CHECK_EVERY } from './constants.ts';
+import { CHECK_EVERY, CHECK_EVERY_AWAY } from './constants.ts';
 import type { Fact } from './fact.ts';
 import { scenarioHash, type Scenario } from './scenario.ts';
 import { ENGINE } from './version.ts';
@@ -49,8 +50,14 @@ export function advance(run: Run, commands: readonly Command[]): readonly Fact[]
   if (facts.length > 0 && !wasOver) run.facts.push(...facts);
   const now = world.state.counter[0]!;
   const ended = isOver(world) && !wasOver;
-  if ((now !== tick && now % CHECK_EVERY === 0) || ended) run.checks.push([now, hash(world)]);
+  if (isChecked(tick, now) || ended) run.checks.push([now, hash(world)]);
   return facts;
+}
+
+/** A step of a night is longer than a tick, and may not end where a check is due. */
+function isChecked(before: number, now: number): boolean {
+  const every = now - before > 1 ? CHECK_EVERY_AWAY : CHECK_EVERY;
+  return floor(now / every) !== floor(before / every);
 }
 
 export function recordOf(run: Run): RunRecord {

@@ -28,6 +28,8 @@ const Junction = z.strictObject({
   start_gas_fraction: within(0, 1).default(0),
   /** Gauge pressure of what stands here when the run starts: test air, a filled loop. */
   start_pressure_kPa: within(-90, 4000).optional(),
+  /** Unsaid, that of the pipes that end here. */
+  start_antifreeze_fraction: within(0, 1).optional(),
   /** Highest gauge pressure the weakest part here is rated for. */
   rating_kPa: within(1, 4000).optional(),
   /** Where three links meet as a tee: its losses depend on how the flow divides. */
@@ -200,6 +202,8 @@ const Pump = z.strictObject({
   npsh_required_m: within(0.2, 10).default(2),
   start_on: z.boolean().default(false),
   spin_up_s: within(0.05, 10).default(0.6),
+  /** True of one that may run while nobody is there: the plant's own. */
+  unattended: z.boolean().optional(),
   /** Only where the scenario has `power`. */
   motor: Motor.optional(),
 });

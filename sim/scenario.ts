@@ -107,7 +107,7 @@ export const ScenarioSchema = z.strictObject({
   surges: z.boolean().optional(),
   /** True where water that runs down under a standing pocket is carried by the wall. */
   running_layers: z.boolean().optional(),
-  ends_after_s: whole(1, 172800),
+  ends_after_s: whole(1, 604800),
   /** Air in solution, and what goes between it and bubbles; without it none is followed. */
   dissolved_air: z
     .strictObject({

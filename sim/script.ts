@@ -48,6 +48,7 @@ interface Player {
   /** The tick at which the step began. */
   began: number;
   tick: number;
+  jumped: boolean;
   seen: Snapshot;
   readonly phases: PhaseBegun[];
   readonly onPhase: ((id: Phase, run: Run) => void) | undefined;
@@ -74,6 +75,7 @@ export function runScript(scenario: Scenario, script: Script, options: PlayOptio
     reflexes: script.keep.map((reflex) => ({ reflex, armed: true })),
     began: 0,
     tick: 0,
+    jumped: false,
     seen: snapshot(run.world),
     phases: [],
     onPhase: options.onPhase,
@@ -140,10 +142,12 @@ function elapsed(player: Player): number {
 /** One tick; every few of them the eyes look, and reflexes may add to the commands. */
 function onward(player: Player, commands: readonly Command[]): boolean {
   if (isOver(player.run.world) || player.tick >= player.endTick) return false;
-  const looks = player.tick % player.lookEvery === 0;
+  const looks = player.tick % player.lookEvery === 0 || player.jumped;
   const more = looks ? reflexCommands(player) : [];
   advance(player.run, more.length === 0 ? commands : [...commands, ...more]);
-  player.tick += 1;
+  const now = player.run.world.state.counter[0]!;
+  player.jumped = now > player.tick + 1; // A step of a night; eyes look again behind it.
+  player.tick = now;
   if (looks || commands.length > 0) player.seen = snapshot(player.run.world);
   return true;
 }
@@ -170,7 +174,10 @@ function holds(player: Player, condition: Condition): boolean {
   if ('any' in condition) return condition.any.some((c) => holds(player, c));
   if ('not' in condition) return !holds(player, condition.not);
   if ('after_s' in condition) return elapsed(player) >= condition.after_s;
-  if ('hands' in condition) return scene.hands.busy === null && scene.hands.waiting.length === 0;
+  if ('hands' in condition) {
+    if (scene.back_in_s !== null) return false;
+    return scene.hands.busy === null && scene.hands.waiting.length === 0;
+  }
   if ('helper' in condition) {
     return scene.helper !== null && scene.helper.busy === null && scene.helper.waiting.length === 0;
   }

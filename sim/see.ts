@@ -14,8 +14,10 @@ import type {
   Xray,
 } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
+import { freshen } from './liquids.ts';
 import { SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
+import { backIn } from './night.ts';
 import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
 import { lastPosition } from './scenario-devices.ts';
@@ -79,8 +81,17 @@ function handPumpsOf({ plan, state }: World, wanted: (ix: number) => number): Ha
   }));
 }
 
+function clearOf(world: World): Scene['clear'] {
+  const { plan, scratch } = world;
+  return plan.links.flatMap(({ id, spec, area, firstCell, cells }, ix) => {
+    if ((spec.kind !== 'pipe' && spec.kind !== 'hose') || !spec.clear) return [];
+    const gas = Array.from(scratch.alpha.subarray(firstCell, firstCell + cells));
+    return [{ id, velocity: middleFlow(world, ix) / area, gas }];
+  });
+}
+
 function sceneOf(world: World): Scene {
-  const { plan, state, scratch } = world;
+  const { plan, state } = world;
   const [own, helped] = [inHand(state, 0), inHand(state, 1)];
   const targets = new Map([...own.all, ...helped.all]);
   const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
@@ -124,17 +135,7 @@ function sceneOf(world: World): Scene {
         mark: state.mark[k]! < 0 ? null : state.mark[k]!,
       };
     }),
-    clear: plan.links.flatMap((link, ix) =>
-      (link.spec.kind === 'pipe' || link.spec.kind === 'hose') && link.spec.clear
-        ? [
-            {
-              id: link.id,
-              velocity: middleFlow(world, ix) / link.area,
-              gas: Array.from(scratch.alpha.subarray(link.firstCell, link.firstCell + link.cells)),
-            },
-          ]
-        : [],
-    ),
+    clear: clearOf(world),
     outlets: outletsOf(world),
     devices: plan.scenario.devices.map((spec, d) => ({
       id: spec.id,
@@ -146,13 +147,16 @@ function sceneOf(world: World): Scene {
     hand_pumps: handPumpsOf(world, wantedOf),
     hands: handsSeen(plan, own),
     helper: plan.scenario.hands.helper === undefined ? null : handsSeen(plan, helped),
+    back_in_s: backIn(plan, state),
     over: state.counter[1] === 1,
   };
 }
 
 /** Brings the gas shares up to date with the contents; they are no state. */
 export function look(world: World): void {
-  weigh(world.plan, world.state, world.scratch);
+  // At night it is a frame with longer steps that keeps its scratch up to date.
+  if (world.frames.last !== null && world.frames.last !== world) freshen(world);
+  else weigh(world.plan, world.state, world.scratch);
 }
 
 /** What a technician gets: gauges, eyes and ears. */

@@ -1,5 +1,6 @@
 // What a world is made of: the plan, the state, and room to work in that is no state.
 import type { Watch } from './hazards/kind.ts';
+import type { Night } from './night.ts';
 import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
 import type { Plan } from './network/plan.ts';
@@ -25,4 +26,8 @@ export interface World {
   readonly grainRoom: GrainRoom;
   readonly watches: readonly Watch[];
   readonly trial: Float64Array;
+  readonly night: Night;
+  /** Worlds on the same state with a night's steps, made when they are asked for; `last` is what
+   *  the last step was made with: its scratch is up to date. */
+  readonly frames: { readonly steps: (World | null)[]; last: World | null };
 }

@@ -11,19 +11,20 @@ import { followDefects, startDefects } from './defects.ts';
 import { drawFor } from './defects/drawn.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
-import { everySecond, startLiquids } from './liquids.ts';
+import { everySecond, freshen, startLiquids } from './liquids.ts';
 import { tryLatches } from './latches.ts';
 import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
+import { comeBack, isAway, leave, planNight, stepNow } from './night.ts';
 import { powerSize, runPower, startPower } from './power.ts';
 import { followNotes, startNotes, writeDown } from './notes.ts';
-import { creepWalls, roomOfWalls } from './network/creep.ts';
+import { creepWalls } from './network/creep.ts';
 import { solveHeads } from './network/heads.ts';
 import { setOpenings } from './network/passage.ts';
 import { followTees } from './network/tees.ts';
-import { fitRooms, makeScratch, weigh } from './network/weigh.ts';
+import { makeScratch, weigh } from './network/weigh.ts';
 import { countsOf } from './network/debris-plan.ts';
-import type { Plan } from './network/plan.ts';
+import { turnOf, type Plan } from './network/plan.ts';
 import { makePlan } from './network/topology.ts';
 import { makeHeads } from './network/unknowns.ts';
 import type { Scenario } from './scenario.ts';
@@ -77,14 +78,15 @@ function sizesOf(plan: Plan, watches: number): Sizes {
   };
 }
 
-function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
-  const plan = makePlan(scenario, drawFor(scenario, seed));
+/** With steps of `per` of the scenario's ticks. */
+function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer, per: number = 1): World {
+  const plan = makePlan(scenario, drawFor(scenario, seed), per);
   const watches = makeWatches(plan);
   const state = makeState(sizesOf(plan, watches.length), buffer);
   return {
     plan,
     seed,
-    dt: scenario.solver.tick_s,
+    dt: plan.tick,
     state,
     start: new Float64Array(5),
     scratch: makeScratch(plan),
@@ -95,6 +97,8 @@ function frame(scenario: Scenario, seed: number, buffer?: ArrayBuffer): World {
     grainRoom: makeGrainRoom(plan),
     watches,
     trial: new Float64Array(plan.columns.length),
+    night: planNight(plan),
+    frames: { steps: [null, null], last: null },
   };
 }
 
@@ -122,12 +126,44 @@ export function createWorld(scenario: Scenario, seed: number): World {
   return world;
 }
 
-/** One tick. The only writer. Returns what happened, in order. */
+/** One tick, or a step of a night. The only writer. Returns what happened, in order. */
 export function step(world: World, commands: readonly Command[]): readonly Fact[] {
-  const { plan, state, scratch, fluxes, loads, dt } = world;
   const facts: Fact[] = [];
   takeCommands(world, commands, facts);
-  if (state.counter[1] === 1) return facts.length === 0 ? NO_FACTS : facts;
+  if (world.state.counter[1] === 0) {
+    if (isAway(world.state)) stepAway(world, facts);
+    else goOn(world, facts);
+  }
+  return facts.length === 0 ? NO_FACTS : facts;
+}
+
+/** While nobody is there: one step as long as flows allow. Ends where they are back. */
+function stepAway(world: World, facts: Fact[]): void {
+  const k = stepNow(world.state, world.night);
+  takeUp(world, k < 0 ? world : (world.frames.steps[k] ??= atNight(world, k)));
+  goOn(world.frames.last!, facts);
+  comeBack(world.state, facts);
+  if (!isAway(world.state)) takeUp(world, world);
+}
+
+/** The same world, on the same state, with longer steps. */
+function atNight({ plan: { scenario }, seed, state, start, night }: World, k: number): World {
+  const world = frame(scenario, seed, state.buffer as ArrayBuffer, night.steps[k]!);
+  setStart(world, start);
+  return world;
+}
+
+/** What is no state must be brought up to date in another frame than the last. */
+function takeUp({ frames }: World, next: World): void {
+  if (frames.last === next) return;
+  frames.last = next;
+  freshen(next);
+}
+
+/** One step by the world's own plan. */
+function goOn(world: World, facts: Fact[]): void {
+  const { plan, state, scratch, fluxes, loads, dt } = world;
+  const turn = turnOf(plan, state);
   moveHands(plan, state, dt, facts); //            Hands first: the tick shows their effect.
   if (plan.scenario.devices.length > 0) tryLatches(plan, state, facts);
   weigh(plan, state, scratch); //                  What is where, as the last tick left it.
@@ -141,27 +177,26 @@ export function step(world: World, commands: readonly Command[]): readonly Fact[
   settleTanks(world);
   if (carriesLoads(plan)) {
     mixNodes(world, loads);
-    if (state.counter[0]! % plan.soluteEvery === plan.soluteEvery - 1)
+    if (turn % plan.soluteEvery === plan.soluteEvery - 1)
       carryLoads(plan, state, loads, fluxes.total);
-    if (carriesAir(plan) && state.counter[0]! % loads.airEvery === loads.airEvery - 1)
-      exchangeAir(world, loads);
+    if (carriesAir(plan) && turn % loads.airEvery === loads.airEvery - 1) exchangeAir(world, loads);
   }
   if (carriesSolute(plan) || carriesHeat(plan)) {
-    if (state.counter[0]! % plan.mixEvery === plan.mixEvery - 1) everySecond(world);
+    if (turn % plan.mixEvery === plan.mixEvery - 1) everySecond(world);
   }
   if (plan.debris !== null) followDebris(world);
-  if (state.counter[0]! % plan.creep.every === plan.creep.every - 1)
-    creepWalls(plan, state, scratch);
+  if (turn % plan.creep.every === plan.creep.every - 1) creepWalls(plan, state, scratch);
   if (plan.mix.cups.length > 0) coolCups(plan, state, dt);
   followInstruments(plan, state, dt);
   if (plan.scenario.record.length > 0) followNotes(plan, state, dt);
-  followSurges(world);
+  if (plan.per === 1) followSurges(world);
+  else startSurges(world); // No wave lasts that long.
   const { alpha } = scratch;
   watchHazards({ plan, state, alpha, scratch, watches: world.watches, dt, facts });
   watchBeyond(world, facts);
-  state.counter[0] = state.counter[0]! + 1;
-  if (state.counter[0]! * dt >= plan.scenario.ends_after_s) end(world, false, facts);
-  return facts.length === 0 ? NO_FACTS : facts;
+  state.counter[0] = state.counter[0]! + plan.per;
+  const { solver, ends_after_s } = plan.scenario;
+  if (state.counter[0]! * solver.tick_s >= ends_after_s) end(world, false, facts);
 }
 
 function takeCommands(world: World, commands: readonly Command[], facts: Fact[]): void {
@@ -170,6 +205,15 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
   for (const command of commands) {
     if (state.counter[1] === 1) {
       facts.push({ tick, kind: 'refused', command, reason: 'over' });
+      continue;
+    }
+    if (isAway(state)) {
+      facts.push({ tick, kind: 'refused', command, reason: 'away' });
+      continue;
+    }
+    if (command.kind === 'leave') {
+      const reason = leave(world, command, facts);
+      if (reason !== null) facts.push({ tick, kind: 'refused', command, reason });
       continue;
     }
     if (command.kind === 'done') {
@@ -214,9 +258,7 @@ export function loadState(
   const from = start ?? createWorld(scenario, seed).start;
   const world = frame(scenario, seed, bytes);
   setStart(world, from);
-  fitRooms(world.plan, world.state, world.scratch);
-  roomOfWalls(world.plan, world.state, world.scratch);
-  weigh(world.plan, world.state, world.scratch);
+  freshen(world);
   return world;
 }
 

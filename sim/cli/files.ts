@@ -157,6 +157,6 @@ export function wholeNumber(text: Text, path: string, most: number): number | un
 export function seconds(text: Text, path: string): number | undefined {
   if (text === undefined) return undefined;
   const value = Number(text);
-  if (/^\d+(\.\d+)?$/.test(text) && value <= 172800) return value;
-  return refuse(path, `must be seconds from 0 to 172800, not ${text}`);
+  if (/^\d+(\.\d+)?$/.test(text) && value <= 604800) return value;
+  return refuse(path, `must be seconds from 0 to 604800, not ${text}`);
 }

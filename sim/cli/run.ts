@@ -3,7 +3,7 @@
 import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { assert } from '../base/assert.ts';
-import { round } from '../base/math.ts';
+import { floor, round } from '../base/math.ts';
 import { parseRules, type Rules } from '../rules.ts';
 import { advance, startRun, type Run, type RunRecord } from '../run.ts';
 import { scenarioHash, type Scenario } from '../scenario.ts';
@@ -107,8 +107,12 @@ interface Playing {
 function playTimed(run: Run, { commands, stop, series }: Playing): void {
   const every = series === null ? 1 : ticksOf(series, run.world);
   let next = 0;
-  for (let tick = 0; tick < stop && !isOver(run.world); tick += 1) {
-    if (series !== null && tick % every === 0) addRow(series, run.world);
+  let due = 0;
+  for (let tick = 0; tick < stop && !isOver(run.world); tick = run.world.state.counter[0]!) {
+    if (series !== null && tick >= due) {
+      addRow(series, run.world);
+      due += every * (1 + floor((tick - due) / every)); // A step of a night may go beyond some.
+    }
     const now = [];
     for (; commands[next]?.[0] === tick; next += 1) now.push(commands[next]![1]);
     advance(run, now);

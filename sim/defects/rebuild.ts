@@ -82,7 +82,7 @@ interface Hidden {
 /** Ids of the hidden parts of a defect. */
 export const holeId = (defect: string): string => `${defect}.hole`;
 export const airId = (defect: string): string => `${defect}.air`;
-const lidId = (defect: string): string => `${defect}.lid`;
+export const lidId = (defect: string): string => `${defect}.lid`;
 
 function holeOf(nodes: readonly NodeSpec[], defect: HoleSpec): Hidden {
   const { id, at, bore_mm } = defect;

@@ -2,6 +2,7 @@
 // is also in cups and pails.
 import { atWork, PAIRS } from '../hands.ts';
 import { pressureIn } from '../latches.ts';
+import { isAway } from '../night.ts';
 import { OPEN, type Plan } from '../network/plan.ts';
 import { dips, MIXED_ABOVE } from './dips.ts';
 import { KEPT, timed, type Hazard, type Judged, type Place, type Watch } from './kind.ts';
@@ -47,6 +48,7 @@ function isMixed({ plan, state }: Pick<Judged, 'plan' | 'state'>, link: number):
 
 /** True while a joined coupling stands under test pressure. */
 function underTest({ plan, state }: Judged, links: readonly number[]): boolean {
+  if (isAway(state)) return false; // Nobody is near.
   for (let k = 0; k < links.length; k++) {
     const link = links[k]!;
     if (plan.links[link]!.spec.kind !== 'coupling' || state.control[link]! <= 0.5) continue;

@@ -17,7 +17,7 @@ export function mostGas(plan: Plan): Float64Array {
   }
   return Float64Array.from(plan.columns, ({ a, b, cells, cell }) => {
     const own = cells === 0 ? min(beside[a]!, beside[b]!) : plan.room[cell]!;
-    return own / plan.scenario.solver.tick_s;
+    return own / plan.tick;
   });
 }
 

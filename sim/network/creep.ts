@@ -22,8 +22,7 @@ export function peCompliance(spec: PipeSpec, t_C: number): number {
   return slender(spec) * peCreep(t_C, CREEP_S).atOnce;
 }
 
-const isPe = (link: LinkPlan): boolean =>
-  link.spec.kind === 'pipe' && link.spec.material === 'pe';
+const isPe = (link: LinkPlan): boolean => link.spec.kind === 'pipe' && link.spec.material === 'pe';
 
 /** True where the cell holds gas at the start. */
 function startsWithGas(spec: PipeSpec, from: number, to: number): boolean {
@@ -35,10 +34,9 @@ function startsWithGas(spec: PipeSpec, from: number, to: number): boolean {
  * to the pipe's own top. Where there is gas, and for any pressure beyond, they are fresh.
  */
 export function planCreep(
-  scenario: Scenario,
+  { scenario, tick, rho }: { scenario: Scenario; tick: number; rho: number },
   links: readonly LinkPlan[],
   tables: Pick<Plan, 'room' | 'zStart' | 'zEnd'>,
-  rho: number,
 ): CreepPlan {
   const { elements } = peCreep(scenario.temperature_C, CREEP_S);
   const cells: number[] = [];
@@ -60,11 +58,11 @@ export function planCreep(
     }
   }
   return {
-    every: max(1, round(CREEP_S / scenario.solver.tick_s)),
+    every: max(1, round(CREEP_S / tick)),
     cells: Int32Array.from(cells),
     rest: Float64Array.from(rest),
     give: Float64Array.from(give),
-    share: Float64Array.from(elements, ([tau]) => 1 - exp(-CREEP_S / tau)),
+    share: Float64Array.from(elements, ([tau]) => 1 - exp(-max(CREEP_S, tick) / tau)),
   };
 }
 

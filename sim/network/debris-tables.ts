@@ -16,10 +16,11 @@ const WEARERS = ['filter', 'coil', 'check_valve'];
 /** Null where the scenario follows no debris. */
 export function planDebris(
   scenario: Scenario,
+  tick: number,
   links: readonly LinkPlan[],
   tables: { zStart: Float64Array; zEnd: Float64Array; cellLength: Float64Array },
 ): DebrisPlan | null {
-  const { debris, solver } = scenario;
+  const { debris } = scenario;
   if (debris === undefined) return null;
   const classes = debris.classes.map((c) => ({
     id: c.id,
@@ -41,14 +42,14 @@ export function planDebris(
   // Shorter cells are looked at oftener, so that grains need not skip one.
   const shortest = links.reduce((s, l) => (l.cells > 0 ? min(s, l.length / l.cells) : s), 1);
   const step = min(DEBRIS_S, shortest / DEBRIS_VELOCITY);
-  const every = max(1, floor(step / solver.tick_s + 1e-6));
+  const every = max(1, floor(step / tick + 1e-6));
   const sine = tables.zStart.map((z, v) => {
     const run = tables.cellLength[v]!;
     return run > 0 ? clamp((tables.zEnd[v]! - z) / run, -1, 1) : 0;
   });
   return {
     every,
-    dt: every * solver.tick_s,
+    dt: every * tick,
     classes,
     elements,
     catchers,

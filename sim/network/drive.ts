@@ -7,6 +7,7 @@ import { COLUMN_LIQUID_STRIDE, PUMP_STRIDE } from '../state.ts';
 import { mostFlow } from './choke.ts';
 import { columnLoss } from './columns.ts';
 import type { Net } from './net.ts';
+import type { Plan } from './plan.ts';
 
 /** Net drive of a column without its ends' pressures, Pa: weight, pump and loss at flow Q. */
 function pushAndSlope(net: Net, c: number, Q: number): void {
@@ -53,7 +54,7 @@ export function prepare(net: Net): void {
   const { gasShare } = heads;
   const { wet, out } = scratch;
   const { point, flow } = state;
-  const swings = 1 - THETA_PIPE;
+  const swings = net.plan.per > 1 ? 0 : 1 - THETA_PIPE; // A night's tick follows none.
   gasShares(net);
   mostFlow(scratch, heads);
   for (let c = 0; c < theta.length; c++) {
@@ -70,6 +71,33 @@ export function prepare(net: Net): void {
   }
 }
 
+/** Gas share of a column from which it is held back fully. */
+const HELD_BACK = 0.02;
+
+/**
+ * Weight follows contents a step behind: in a night's step a slug between pockets, or a surface,
+ * would go far beyond its balance and back. What moves there is held back so that it does not.
+ */
+function holdBack({ plan, scratch, heads, dt }: Net, c: number, Q: number): void {
+  const length = heads.columnLength[c]!;
+  const { a, b, link } = plan.columns[c]!;
+  let open = 0; // 1/m2: how fast a surface moves by what runs in.
+  if (length > 0) {
+    const gas = 1 - scratch.wet[c]! / length;
+    open = (gas > HELD_BACK ? 1 : gas / HELD_BACK) / plan.links[link]!.area;
+  }
+  open += surfaceAt(plan, a) + surfaceAt(plan, b);
+  const heavy = 2 * plan.water.rho * G * dt * open;
+  heads.push[c] = heads.push[c]! - heavy * Q;
+  heads.slope[c] = heads.slope[c]! + heavy;
+}
+
+/** 1/m2 of a tank's surface; 0 of any other point. */
+function surfaceAt({ nodes, tanks }: Plan, point: number): number {
+  const tank = point < nodes.length ? nodes[point]!.tank : -1;
+  return tank < 0 ? 0 : 1 / tanks[tank]!.spec.area_m2;
+}
+
 /** Pa. What it takes to push twice the most through; far above what a rig stands at. */
 const CHOKE = 1e7;
 
@@ -81,6 +109,7 @@ export function workOut(net: Net, c: number, Q: number): void {
   heads.at[c] = Q;
   heads.push[c] = out[0]!;
   heads.slope[c] = out[1]!;
+  if (net.plan.per > 1) holdBack(net, c, Q);
   const most = heads.most[c]!;
   if (Q <= most && Q >= -most) return;
   const steep = CHOKE / most;

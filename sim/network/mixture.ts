@@ -123,6 +123,7 @@ export function startFractions(plan: Plan): Float64Array {
   const area = new Float64Array(plan.nodes.length);
   plan.nodes.forEach(({ spec, fraction: own }, n) => {
     if (spec.kind === 'tank') fraction[n] = spec.start_antifreeze_fraction;
+    else if (spec.kind === 'junction') fraction[n] = spec.start_antifreeze_fraction ?? -1;
     else if (spec.kind === 'reservoir') fraction[n] = own;
   });
   for (const { spec, from, to, area: own } of plan.links) {

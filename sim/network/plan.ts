@@ -142,6 +142,9 @@ export interface SurgePlan {
 }
 
 export interface Plan {
+  /** s of one step by this plan, and the scenario's own ticks in it: 1, or more at night. */
+  readonly tick: number;
+  readonly per: number;
   /** Density of the mixture by mass fraction (transport/solute.ts). */
   readonly mixture: Float64Array;
   /** Viscosity of the mixture by mass fraction, Pa s. */
@@ -231,6 +234,11 @@ export interface Plan {
     readonly sigma: number;
     readonly compressibility: number;
   };
+}
+
+/** Steps of this plan's length that have gone by: what is done every so many goes by it. */
+export function turnOf({ per }: Plan, { counter }: { readonly counter: Int32Array }): number {
+  return (counter[0]! / per) | 0;
 }
 
 /** Ledgers that every world has; open ends and tanks add their own. */

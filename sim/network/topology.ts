@@ -15,6 +15,7 @@ import { planEnds } from './ends.ts';
 import { expand, type Parts } from './expand.ts';
 import { turns } from './passage.ts';
 import { planPower } from './power.ts';
+import { slowedLinks, slowedSections } from './slow.ts';
 import { fillTables } from './tables.ts';
 import { planTees } from './tees.ts';
 import { planSurges } from '../surge.ts';
@@ -51,9 +52,47 @@ function planHands({ devices, instruments, record }: Scenario, linkIx: Plan['lin
   };
 }
 
-/** Compiles a checked scenario, with what was drawn for this run; else as it was designed. */
-export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)): Plan {
+/** Steps, and what is done every so many of them. */
+const paceOf = (per: number, tick: number) => ({
+  tick,
+  per,
+  soluteEvery: max(1, round(SOLUTE_S / tick)),
+  mixEvery: max(1, round(MIX_S / tick)),
+  relaxRate: RELAX / tick,
+});
+
+const risesAt = (t: number) => ({
+  fineRise: bubbleRise(BUBBLE_FINE, t),
+  coarseRise: bubbleRise(BUBBLE_COARSE, t),
+});
+
+const tablesOf = (scenario: Scenario) => ({
+  mixture: mixtureTable(scenario),
+  thickness: viscosityTable(scenario),
+});
+
+/** What rises, in long steps. */
+function slowGas({ links, tables, tick }: SlowGas): Pick<Plan, 'links' | 'section'> {
+  const section = slowedSections(tables.section, tables.cellLength, tick);
+  return { links: slowedLinks(links, tick), section };
+}
+interface SlowGas {
+  readonly links: readonly LinkPlan[];
+  readonly tables: Pick<Plan, 'section' | 'cellLength'>;
+  readonly tick: number;
+}
+
+/**
+ * Compiles a checked scenario, with what was drawn for this run; else as it was designed. A step
+ * by it is `per` of the scenario's ticks long.
+ */
+export function makePlan(
+  scenario: Scenario,
+  drawn: Drawn = asDesigned(scenario),
+  per: number = 1,
+): Plan {
   const t = scenario.temperature_C;
+  const tick = per * scenario.solver.tick_s;
   const water = {
     rho: density(t),
     mu: viscosity(t),
@@ -61,8 +100,7 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     compressibility: compressibility(t),
   };
   const ledgers: string[] = [...COMMON_LEDGERS];
-  const wrong = drawn.defects;
-  const parts = withHidden(expand(asBuilt(scenario, wrong)), wrong);
+  const parts = withHidden(expand(asBuilt(scenario, drawn.defects)), drawn.defects);
   const nodes = planNodes(parts, ledgers);
   const nodeIx = new Map(nodes.map((n, i) => [n.id, i]));
   const at: Counters = { cell: nodes.length, face: 0, point: 0, column: 0, pump: 0 };
@@ -85,15 +123,11 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
   const linkIx = new Map(links.map((l, i) => [l.id, i]));
   return {
     defects: planDefects({ scenario, nodes, links, pumps }, drawn),
-    mixture: mixtureTable(scenario),
-    thickness: viscosityTable(scenario),
+    ...tablesOf(scenario),
     thermal: planThermal(scenario, { nodes, links, volumes: at.cell }),
-    debris: planDebris(scenario, links, tables),
-    fineRise: bubbleRise(BUBBLE_FINE, t),
-    coarseRise: bubbleRise(BUBBLE_COARSE, t),
-    soluteEvery: max(1, round(SOLUTE_S / scenario.solver.tick_s)),
-    mixEvery: max(1, round(MIX_S / scenario.solver.tick_s)),
-    relaxRate: RELAX / scenario.solver.tick_s,
+    debris: planDebris(scenario, tick, links, tables),
+    ...risesAt(t),
+    ...paceOf(per, tick),
     scenario,
     nodes,
     links,
@@ -114,10 +148,11 @@ export function makePlan(scenario: Scenario, drawn: Drawn = asDesigned(scenario)
     ...planHands(scenario, linkIx),
     water,
     surges: scenario.surges === true ? planSurges({ nodes, links, columns, ...of }) : [],
-    creep: planCreep(scenario, links, tables, water.rho),
+    creep: planCreep({ scenario, tick, rho: water.rho }, links, tables),
     heats: scenario.gas_heats,
     layers: scenario.running_layers === true,
     cooling: coolingOf(nodes, links, columns, points),
     ...tables,
+    ...(per === 1 ? {} : slowGas({ links, tables, tick })),
   };
 }

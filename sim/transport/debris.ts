@@ -4,6 +4,7 @@
 import { abs, sqrt } from '../base/math.ts';
 import { frictionInto, RE_STRAIGHT } from '../laws/friction.ts';
 import type { DebrisPlan } from '../network/debris-plan.ts';
+import { turnOf } from '../network/plan.ts';
 import { COLUMN_LIQUID_STRIDE, FRICTION_STRIDE } from '../state.ts';
 import { loadElements, passThrough, shed } from './catch.ts';
 import type { GrainFlow } from './grain-room.ts';
@@ -22,7 +23,7 @@ export function followDebris(flow: GrainFlow): void {
   for (let k = 0; k < plan.tanks.length; k++) {
     state.overRim[k] = state.overRim[k]! + state.tankRate[2 * k]! * flow.dt;
   }
-  if (state.counter[0]! % debris.every !== debris.every - 1) return;
+  if (turnOf(plan, state) % debris.every !== debris.every - 1) return;
   measure(flow, debris);
   for (let c = 0; c < debris.classes.length; c++) {
     grainRoom.c = c;

@@ -40,9 +40,9 @@ export function saturation(plan: Plan, p: number, t: number): number {
 }
 
 /** Ticks from one exchange to the next: right after the liquid's loads have been carried. */
-export function airEvery({ scenario, soluteEvery }: Plan): number {
+export function airEvery({ scenario, tick, soluteEvery }: Plan): number {
   if (scenario.dissolved_air === undefined) return 0;
-  return soluteEvery * max(1, round(AIR_S / scenario.solver.tick_s / soluteEvery));
+  return soluteEvery * max(1, round(AIR_S / tick / soluteEvery));
 }
 
 /** J/kg that boundaries bring: make-up water is saturated under one atmosphere. */

@@ -1,0 +1,219 @@
+// What stands in every part of a world, said as the keys with which a scenario says it at its
+// start. Leaves out what no key can say: temperatures, bubbles in a tank, wear and stretch.
+import { P_ATM } from '../../sim/base/units.ts';
+import { BEGAN, DEFECT_STRIDE, ENDED, LEVEL } from '../../sim/defects/types.ts';
+import { lidId } from '../../sim/defects/rebuild.ts';
+import type { LinkPlan } from '../../sim/network/plan.ts';
+import { look } from '../../sim/see.ts';
+import type { World } from '../../sim/world.ts';
+
+type Patch = Record<string, unknown>;
+
+const digits = (x: number, places: number): number => Number(x.toFixed(places));
+const kPa = (p: number): number => Math.min(4000, Math.max(-90, digits((p - P_ATM) / 1000, 2)));
+const share = (x: number): number => Math.min(1, Math.max(0, digits(x, 5)));
+
+/** Gas share of a cell from which it belongs to a stretch of gas. */
+const GASSY = 0.5;
+/** m3. Less gas in a pipe than this is left out. */
+const GAS_LEAST = 2e-5;
+/** m. Shortest stretch that is said. */
+const STRETCH_LEAST = 0.002;
+
+interface Stretch {
+  readonly from_m: number;
+  readonly to_m: number;
+}
+
+/** Stretches that hold as much gas as the pipe does, where most of it is. */
+export function stretchesOf(alpha: readonly number[], length: number, area: number): Stretch[] {
+  const dx = length / alpha.length;
+  const wanted = alpha.reduce((sum, a) => sum + a, 0) * dx; // m of gas.
+  if (wanted * area < GAS_LEAST) return [];
+  const runs = runsOf(alpha);
+  if (runs.length === 0) runs.push(thickest(alpha));
+  const ends = runs.map(([from, to]): [number, number] => [from * dx, to * dx]);
+  let more = wanted - ends.reduce((sum, [from, to]) => sum + to - from, 0);
+  // Too much gas is taken off runs from their ends, too little is added where there is room.
+  for (let k = ends.length - 1; k >= 0; k--) {
+    const [from, to] = ends[k]!;
+    const next = ends[k + 1]?.[0] ?? length;
+    const moved = Math.max(from - to, Math.min(next - to, more));
+    ends[k] = [from, to + moved];
+    more -= moved;
+  }
+  if (more > 0) ends[0] = [Math.max(0, ends[0]![0] - more), ends[0]![1]];
+  return ends.flatMap(([from, to]) => {
+    const stretch = { from_m: digits(from, 4), to_m: digits(Math.min(to, length), 4) };
+    return stretch.to_m - stretch.from_m < STRETCH_LEAST ? [] : [stretch];
+  });
+}
+
+/** Cells next to each other that are more gas than liquid: from, and one behind the last. */
+function runsOf(alpha: readonly number[]): [number, number][] {
+  const runs: [number, number][] = [];
+  alpha.forEach((a, k) => {
+    if (a <= GASSY) return;
+    const last = runs.at(-1);
+    if (last !== undefined && last[1] === k) last[1] = k + 1;
+    else runs.push([k, k + 1]);
+  });
+  return runs;
+}
+
+function thickest(alpha: readonly number[]): [number, number] {
+  const at = alpha.indexOf(Math.max(...alpha));
+  return [at, at + 1];
+}
+
+/** Changes of every node, by id. */
+export function nodePatches(world: World): Patch[] {
+  look(world);
+  const { plan, state, scratch } = world;
+  return plan.scenario.nodes.flatMap((spec): Patch[] => {
+    const n = plan.nodeIx.get(spec.id)!;
+    if (spec.kind === 'junction') {
+      const start_gas_fraction = share(scratch.alpha[n]!);
+      const start_pressure_kPa = kPa(state.point[n]!);
+      const x = share(state.fraction[n]!);
+      const mixed = plan.scenario.antifreeze === 'none' ? {} : { start_antifreeze_fraction: x };
+      return [{ id: spec.id, start_gas_fraction, start_pressure_kPa, ...mixed }];
+    }
+    if (spec.kind !== 'tank') return [];
+    // Bubbles are left out: what stands there without them.
+    const level = (1000 * state.mass[n]!) / state.density[n]! / spec.area_m2;
+    const start_level_mm = digits(Math.min(level, spec.height_mm), 2);
+    return [{ id: spec.id, start_level_mm, start_antifreeze_fraction: share(state.fraction[n]!) }];
+  });
+}
+
+/** Changes of every link that holds something or stands somehow, by id. */
+export function linkPatches(world: World): Patch[] {
+  look(world);
+  const { plan, state } = world;
+  return plan.scenario.links.flatMap((spec): Patch[] => {
+    const ix = plan.linkIx.get(spec.id)!;
+    const { id } = spec;
+    const stands = state.control[ix]!;
+    switch (spec.kind) {
+      case 'valve':
+      case 'three_way':
+        return [{ id, start_deg: Math.round(stands) }];
+      case 'pump':
+        return [{ id, start_on: stands === 1 }];
+      case 'coupling':
+        return [{ id, start: stands > 0.5 ? 'made' : 'apart' }];
+      case 'filter':
+        return [{ id, start_blocked: Math.min(0.99, share(stands)) }];
+      case 'fixed_flow':
+        return [{ id, flow_L_s: digits(1000 * stands, 6) }];
+      case 'pipe':
+      case 'hose':
+        return [{ id, ...contentsOf(world, plan.links[ix]!) }];
+      default:
+        return [];
+    }
+  });
+}
+
+function contentsOf({ plan, state, scratch }: World, link: LinkPlan): Patch {
+  const { firstCell, cells, length, area } = link;
+  const of = (list: Float64Array) => Array.from(list.subarray(firstCell, firstCell + cells));
+  const mean = (list: readonly number[]) => list.reduce((sum, x) => sum + x, 0) / list.length;
+  const mass = of(state.mass).reduce((sum, kg) => sum + kg, 0);
+  const solute = of(state.solute).reduce((sum, kg) => sum + kg, 0);
+  const none = plan.scenario.antifreeze === 'none';
+  return {
+    gas: stretchesOf(of(scratch.alpha), length, area),
+    start_pressure_kPa: kPa(mean(of(state.pressure))),
+    ...(none ? {} : { start_antifreeze_fraction: mass > 1e-6 ? share(solute / mass) : 0 }),
+  };
+}
+
+/** Devices whose start can be said. */
+export function devicePatches({ plan, state }: World): Patch[] {
+  return plan.scenario.devices.flatMap((spec, d): Patch[] =>
+    spec.kind === 'cup' || spec.kind === 'carry' || spec.kind === 'housing'
+      ? []
+      : [{ id: spec.id, start: state.device[d]! }],
+  );
+}
+
+/** J of gas under a lid below which it is clear: 10 mL at 1 atm. */
+const POCKET_LEAST = 1e-5 * P_ATM;
+
+/** The list of defects as it stands now, or null where there is none. */
+export function defectsNow(world: World): Patch[] | null {
+  const { plan, state } = world;
+  const { defects } = plan.scenario;
+  if (defects === undefined) return null;
+  const { timed, there } = plan.defects;
+  const now = state.counter[0]! * plan.scenario.solver.tick_s;
+  return defects.flatMap((spec): Patch[] => {
+    const own = { ...spec, chance: 1 };
+    const k = timed.findIndex((one) => one.spec.id === spec.id);
+    if (k >= 0 && 'share' in spec) return timedNow({ world, k, spec: own, now });
+    if (!there.has(spec.id)) return [];
+    if (spec.kind === 'unknown_fluid') return []; // It is in the pipes, which say so.
+    if (spec.kind === 'wrong_drum') {
+      const n = plan.nodeIx.get(spec.at)!;
+      return plan.nodes[n]!.tank < 0
+        ? [own]
+        : [{ ...own, antifreeze_fraction: share(state.fraction[n]!) }];
+    }
+    if (spec.kind !== 'trapped_air') return [own];
+    const lid = plan.nodes.findIndex(({ id }) => id === lidId(spec.id));
+    const gas = state.gas[lid] ?? 0;
+    return gas < POCKET_LEAST ? [] : [{ ...own, air_L: digits((1000 * gas) / P_ATM, 3) }];
+  });
+}
+
+interface Timed {
+  readonly world: World;
+  readonly k: number;
+  readonly spec: Patch;
+  readonly now: number;
+}
+
+function timedNow({ world, k, spec, now }: Timed): Patch[] {
+  const at = k * DEFECT_STRIDE;
+  const { defect } = world.state;
+  const { tick_s } = world.plan.scenario.solver;
+  const began = defect[at + BEGAN]!;
+  if (defect[at + ENDED]! >= 0) return [];
+  if (began < 0) return [{ ...spec, from: later(spec.from, now) }];
+  const level = share(defect[at + LEVEL]!);
+  const until = spec.until === undefined ? {} : { until: later(spec.until, now - began * tick_s) };
+  return [{ ...spec, from: { after_s: 0 }, ramp_s: 0, share: level, ...until }];
+}
+
+/** A moment as seen so many seconds later; a condition stays one. */
+function later(moment: unknown, by: number): unknown {
+  const { after_s } = moment as { after_s?: number };
+  return after_s === undefined ? moment : { after_s: digits(Math.max(0, after_s - by), 3) };
+}
+
+/** Where debris lies, and which elements are worn; null where none is followed. */
+export function debrisNow(world: World): Patch | null {
+  const { plan, state } = world;
+  const { debris } = plan.scenario;
+  if (debris === undefined || plan.debris === null) return null;
+  const lying = plan.links.flatMap(({ id, firstCell, cells, length }) =>
+    debris.classes.flatMap(({ id: name }, c): Patch[] => {
+      const at = (v: number) =>
+        state.grains[2 * c * plan.volumes + v]! + state.grains[(2 * c + 1) * plan.volumes + v]!;
+      const kg = Array.from({ length: cells }, (_, k) => at(firstCell + k));
+      const grams = digits(1000 * kg.reduce((sum, x) => sum + x, 0), 3);
+      if (grams <= 0) return [];
+      const dx = length / cells;
+      const [from, to] = [kg.findIndex((x) => x > 0), kg.findLastIndex((x) => x > 0) + 1];
+      const [from_m, to_m] = [digits(from * dx, 3), digits(Math.min(to * dx, length), 3)];
+      return [{ link: id, class: name, from_m, to_m, grams }];
+    }),
+  );
+  const catchers = [...plan.debris.catchers].flatMap((link, k): Patch[] => {
+    const element = plan.debris!.elements[state.fitted[3 * k]!];
+    return element === undefined ? [] : [{ link: plan.links[link]!.id, element: element.id }];
+  });
+  return { lying, catchers };
+}

@@ -1,0 +1,295 @@
+// Drills of a whole day: plays a job's solution, and at every marker of a phase writes down how all
+// parts stand, as a merge patch on the job's scenario, with the job cut down to that phase.
+//   node --import tsx test/tools/phases.ts [FOLDER ...]
+// writes levels/NN-name/phases.json of every level whose solution has markers.
+import { existsSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { assert } from '../../sim/base/assert.ts';
+import { P_ATM } from '../../sim/base/units.ts';
+import { airShare } from '../../sim/deductions.ts';
+import type { Fact } from '../../sim/fact.ts';
+import { measure } from '../../sim/see-truth.ts';
+import { drillOf, drillScript, PHASES, type Phase, type Phases } from '../../sim/phases.ts';
+import { parseScenario, type Scenario } from '../../sim/scenario.ts';
+import { parseScript } from '../../sim/script-schema.ts';
+import { runScript, type Played } from '../../sim/script.ts';
+import { score } from '../../sim/score.ts';
+import { parseRules, type Rules } from '../../sim/rules.ts';
+import type { Score } from '../../sim/marks.ts';
+import type { World } from '../../sim/world.ts';
+import { folders, LEVELS, readJson } from './golden.ts';
+import { devicePatches, debrisNow, defectsNow, linkPatches, nodePatches } from './phases-parts.ts';
+
+type Json = Record<string, unknown>;
+
+/** Outcomes that each phase decides; a drill of any other has none. */
+const DECIDES: Readonly<Partial<Record<Phase, readonly string[]>>> = {
+  flush: ['debris'],
+  purge: ['air'],
+  prime: ['air'],
+  unit: ['air'],
+  prove: ['air'],
+  dose: ['freeze'],
+  verify: ['freeze'],
+  pressure: ['pressure'],
+  run: ['flow'],
+  second_visit: ['pressure'],
+};
+
+/** Over what the solution needs: within the first all marks for time, beyond the second none. */
+const TIME = { full: 1.3, zero: 3, ends: 4 } as const;
+/** s. A phase of a few moves still gives hands so long. */
+const TIME_LEAST = 300;
+/** Share of the marks for air from which the phase has done what it is for. */
+const MET = 0.9;
+
+/** Every drill of a job, from its scenario and its solution as JSON. */
+export function drillsOf(scenarioJson: unknown, scriptJson: unknown): Phases {
+  const scenario = parseScenario(scenarioJson);
+  const script = parseScript(scriptJson, scenario);
+  const starts: Json[] = [];
+  const met: Outcomes[] = [];
+  const { run, outcome, phases } = runScript(scenario, script, {
+    onPhase: (_, { world }) => {
+      if (starts.length > 0) met.push(metBy(world)); // The phase before ends here.
+      starts.push(world.state.counter[0] === 0 ? {} : startNow(world));
+    },
+  });
+  assert(outcome.end === 'finished', `the solution stops at ${outcome.step ?? 'its start'}`);
+  met.push(metBy(run.world));
+  const end = run.world.state.counter[0]!;
+  const drills: Partial<Record<Phase, { scenario: Json }>> = {};
+  phases.forEach(({ id, tick }, k) => {
+    const last = phases[k + 1]?.tick ?? end;
+    const facts = run.facts.filter((fact) => fact.tick >= tick && fact.tick < last);
+    const cut = { scenario, phase: id, facts, ticks: last - tick, met: met[k]! };
+    drills[id] = { scenario: { ...timesOf(cut), ...starts[k], job: jobOf(cut) } };
+  });
+  return drills;
+}
+
+/** Outcomes of a job that the solution has met at some time. */
+type Outcomes = ReadonlySet<unknown>;
+
+function metBy(world: World): Outcomes {
+  const job = (world.plan.scenario.job ?? {}) as Json;
+  return new Set(
+    outcomesIn(job)
+      .filter((outcome) => isMet(world, outcome))
+      .map(nameOf),
+  );
+}
+
+const nameOf = (outcome: Json): string => JSON.stringify(outcome);
+
+/** Where a drill could not know: true. */
+function isMet(world: World, { kind, node, link, aim_kPa, within_kPa, least_L_s }: Json): boolean {
+  const { plan, state } = world;
+  const { job } = plan.scenario;
+  switch (kind) {
+    case 'air':
+      return job !== undefined && airShare(job, measure(world).loop_air_m3) >= MET;
+    case 'pressure': {
+      const p = state.point[plan.nodeIx.get(String(node))!]! - P_ATM;
+      return Math.abs(p / 1000 - Number(aim_kPa)) <= Number(within_kPa);
+    }
+    case 'flow': {
+      const { firstColumn } = plan.links[plan.linkIx.get(String(link))!]!;
+      return Math.abs(state.flow[firstColumn]!) * 1000 >= Number(least_L_s);
+    }
+    default:
+      return true;
+  }
+}
+
+/** Members whose patch changes something, without what stays as it is. */
+function changes(own: readonly { readonly id: string }[], patches: readonly Json[]): Json[] {
+  const before = new Map(own.map((spec) => [spec.id, spec as Json]));
+  return patches.flatMap((patch) => {
+    const spec = before.get(String(patch.id)) ?? {};
+    const differs = ([key, value]: [string, unknown]): boolean =>
+      key !== 'id' && JSON.stringify(spec[key] ?? none(value)) !== JSON.stringify(value);
+    const kept = Object.entries(patch).filter(differs);
+    return kept.length === 0 ? [] : [{ id: patch.id, ...Object.fromEntries(kept) }];
+  });
+}
+
+/** What a key that is not said stands for. */
+const none = (value: unknown): unknown => (typeof value === 'number' ? 0 : undefined);
+
+function startNow(world: World): Json {
+  const { nodes, links, devices } = world.plan.scenario;
+  const defects = defectsNow(world);
+  const debris = debrisNow(world);
+  return {
+    nodes: changes(nodes, nodePatches(world)),
+    links: changes(links, linkPatches(world)),
+    devices: changes(devices, devicePatches(world)),
+    ...(defects === null ? {} : { defects }),
+    ...(debris === null ? {} : { debris }),
+  };
+}
+
+interface Cut {
+  readonly scenario: Scenario;
+  readonly phase: Phase;
+  readonly facts: readonly Fact[];
+  readonly ticks: number;
+  readonly met: Outcomes;
+}
+
+/** s. By the work that the solution needs; while nobody is there time goes by for everybody. */
+function timeOf({ scenario, facts, ticks }: Cut, factor: number): number {
+  const away = facts.reduce((s, fact) => s + (fact.kind === 'left' ? fact.hours * 3600 : 0), 0);
+  const work = Math.max(TIME_LEAST, ticks * scenario.solver.tick_s - away);
+  return 60 * Math.ceil((away + factor * work) / 60);
+}
+
+const timesOf = (cut: Cut) => ({ ends_after_s: timeOf(cut, TIME.ends) });
+
+/** What the drill asks for: the phase's own milestones, what it decides, its controls, its time. */
+function jobOf(cut: Cut): Json {
+  const { scenario, phase, facts } = cut;
+  const job = (scenario.job ?? {}) as Json;
+  const milestones = membersOf(job.milestones).filter((one) => one.phase === phase);
+  const ids = new Set(milestones.map(({ id }) => id));
+  const own = milestones.map((one) =>
+    Array.isArray(one.after) ? { ...one, after: one.after.filter((id) => ids.has(id)) } : one,
+  );
+  const goals = job.milestones === undefined && job.outcomes === undefined;
+  return {
+    time_full_s: timeOf(cut, TIME.full),
+    time_zero_s: timeOf(cut, TIME.zero),
+    hand_over: handOverOf(scenario, facts),
+    ...(goals ? {} : { milestones: own, outcomes: outcomesOf(job, phase, cut.met) }),
+  };
+}
+
+function membersOf(list: unknown): Json[] {
+  return Array.isArray(list) ? (list as Json[]) : [];
+}
+
+/** A job that does not say is about its air. */
+function outcomesIn(job: Json): Json[] {
+  return job.outcomes === undefined ? [{ kind: 'air', share: 1 }] : membersOf(job.outcomes);
+}
+
+/** Those that the phase decides, and that its solution meets; shares make 1 again. */
+function outcomesOf(job: Json, phase: Phase, met: Outcomes): Json[] {
+  const kinds = DECIDES[phase] ?? [];
+  const own = outcomesIn(job).filter(
+    (one) => kinds.includes(String(one.kind)) && met.has(nameOf(one)),
+  );
+  const sum = own.reduce((total, { share }) => total + Number(share), 0);
+  let left = 1;
+  return own.map((one, k) => {
+    const rest = k === own.length - 1;
+    const share = rest ? left : Number((Number(one.share) / sum).toFixed(3));
+    left = Number((left - share).toFixed(3));
+    return { ...one, share };
+  });
+}
+
+/** As they stand in the solution when the phase ends: the controls that the phase has moved. */
+function handOverOf(scenario: Scenario, facts: readonly Fact[]): Json[] {
+  const last = new Map<string, number>();
+  for (const fact of facts) if (fact.kind === 'moved') last.set(fact.control, fact.value);
+  return [...last].flatMap(([control, value]) => {
+    const state = stateOf(scenario, control, value);
+    return state === null ? [] : [{ control, state }];
+  });
+}
+
+const pair = (value: number, off: string, on: string): string | null =>
+  value === 0 ? off : value === 1 ? on : null;
+
+/** The word for it, or null where a hand-over has none. */
+function stateOf({ links, devices }: Scenario, id: string, value: number): string | null {
+  const kind = (links.find((l) => l.id === id) ?? devices.find((d) => d.id === id))?.kind;
+  switch (kind) {
+    case 'valve':
+      return value === 0 ? 'shut' : value === 90 ? 'open' : null;
+    case 'three_way':
+      return ['all_joined', 'from_shut', 'branch_shut', 'to_shut'][value / 90] ?? null;
+    case 'pump':
+    case 'lock':
+    case 'fan':
+      return pair(value, 'off', 'on');
+    case 'coupling':
+      return pair(value, 'apart', 'made');
+    case 'latch':
+      return ['open', 'shut', 'pinned'][value] ?? null;
+    case 'wear':
+      return pair(value, 'not_worn', 'worn');
+    case 'guard':
+      return pair(value, 'not_fitted', 'fitted');
+    case 'act':
+      return pair(value, 'not_done', 'done');
+    default:
+      return null;
+  }
+}
+
+/** One member of a list to a line, so that a change is a diff that can be read. */
+export function phasesText(drills: Phases): string {
+  const text = (json: unknown, depth: number): string => {
+    const [pad, end] = ['\n' + '  '.repeat(depth), '\n' + '  '.repeat(depth - 1)];
+    if (Array.isArray(json)) {
+      if (json.length === 0) return '[]';
+      return `[${json.map((one) => pad + JSON.stringify(one)).join(',')}${end}]`;
+    }
+    if (typeof json !== 'object' || json === null) return JSON.stringify(json);
+    const rows = Object.entries(json).map(([key, one]) => `"${key}": ${text(one, depth + 1)}`);
+    return rows.length === 0 ? '{}' : `{${pad}${rows.join(`,${pad}`)}${end}}`;
+  };
+  return `${text(drills, 1)}\n`;
+}
+
+/** What the piece of a solution comes to that stands between a phase's markers. */
+export interface Drilled {
+  readonly outcome: Played['outcome'];
+  readonly marks: Score;
+  /** Milestones that the drill asks for and that were not reached. */
+  readonly missed: readonly string[];
+}
+
+/** Plays one drill by its piece of the whole day's script. */
+export function playDrill(day: Day, phase: Phase, patch: Json): Drilled {
+  const scenario = parseScenario(drillOf(day.scenario, phase, patch));
+  const script = parseScript(drillScript(day.script, phase), scenario);
+  const { run, outcome } = runScript(scenario, script);
+  const reached = new Set(
+    (run.facts as readonly Json[]).flatMap((f) => (f.kind === 'reached' ? [f.milestone] : [])),
+  );
+  const asked = membersOf((scenario.job as Json | undefined)?.milestones);
+  const missed = asked.map(({ id }) => String(id)).filter((id) => !reached.has(id));
+  return { outcome, marks: score(scenario, day.rules, run.facts), missed };
+}
+
+/** A whole day as JSON, and what marks it. */
+export interface Day {
+  readonly scenario: unknown;
+  readonly script: unknown;
+  readonly rules: Rules;
+}
+
+function rewrite(named: readonly string[]): void {
+  const rules = parseRules(readJson(LEVELS, 'rules.json'));
+  for (const folder of named.length > 0 ? named : folders) {
+    if (!existsSync(join(LEVELS, folder, 'solution.script.json'))) continue;
+    const script = readJson(LEVELS, folder, 'solution.script.json');
+    const drills = drillsOf(readJson(LEVELS, folder, 'scenario.json'), script);
+    const found = PHASES.filter((phase) => drills[phase] !== undefined);
+    if (found.length === 0) continue;
+    writeFileSync(join(LEVELS, folder, 'phases.json'), phasesText(drills));
+    const day = { scenario: readJson(LEVELS, folder, 'scenario.json'), script, rules };
+    for (const phase of found) {
+      const { outcome, marks, missed } = playDrill(day, phase, drills[phase]!.scenario);
+      const lost = marks.deductions.map(({ rule, points }) => `${rule} -${points.toFixed(1)}`);
+      console.log(folder, phase, outcome.end, marks.total.toFixed(1), [...lost, ...missed].join());
+    }
+  }
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) rewrite(process.argv.slice(2));
