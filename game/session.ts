@@ -179,7 +179,9 @@ export class Session {
 
   /** Goes again through what was done after the state was saved. */
   catchUp({ tick: until, commands, pending, looks }: Recent): void {
-    for (let { tick } = this.snapshot(); tick < until && !this.over; tick++) {
+    while (!this.over) {
+      const { tick } = this.snapshot();
+      if (tick >= until) break;
       advance(this.run, commands.flatMap(([at, command]) => (at === tick ? [command] : [])));
     }
     this.pending = this.over ? [] : [...pending];
