@@ -6,6 +6,7 @@ import type { Command } from './command.ts';
 import type { Fact, RefusedReason } from './fact.ts';
 import { inHand, PAIRS } from './hands.ts';
 import type { Plan } from './network/plan.ts';
+import type { Night } from './night-parts.ts';
 import type { State } from './state.ts';
 
 /** Words of `counter`: tick at which hands left; tick at which they are back, 0 while here. */
@@ -92,16 +93,6 @@ export function stepNow(state: State, night: Night): number {
     if (per > 1 && per <= left && fastest * per * tick_s <= COURANT_MOST) return k;
   }
   return -1;
-}
-
-/** What choosing a step goes by; fixed for a world. */
-export interface Night {
-  /** The scenario's own ticks in each of a night's steps. */
-  readonly steps: readonly number[];
-  readonly least: Float64Array;
-  readonly tick_s: number;
-  /** Tick at which the scenario's time is up. */
-  readonly ends: number;
 }
 
 export function planNight(plan: Plan): Night {

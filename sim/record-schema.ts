@@ -282,13 +282,8 @@ function neededControl(command: Handled): [string, string, string] {
   }
 }
 
-export function recordJsonSchema(): unknown {
-  return z.toJSONSchema(RecordSchema, { io: 'input' });
-}
-
-export function attemptJsonSchema(): unknown {
-  return z.toJSONSchema(AttemptSchema, { io: 'input' });
-}
+export const recordJsonSchema = (): unknown => z.toJSONSchema(RecordSchema, { io: 'input' });
+export const attemptJsonSchema = (): unknown => z.toJSONSchema(AttemptSchema, { io: 'input' });
 
 /** One command or check to a line, so that a change of physics is a diff that can be read. */
 export function recordText(record: RunRecord): string {

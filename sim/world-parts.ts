@@ -2,7 +2,7 @@
 import type { Watch } from './hazards/kind.ts';
 import type { Crack } from './network/cracks.ts';
 import type { Goal } from './milestones.ts';
-import type { Night } from './night.ts';
+import type { Night } from './night-parts.ts';
 import type { Scratch } from './network/net.ts';
 import type { Heads } from './network/net.ts';
 import type { Plan } from './network/plan.ts';

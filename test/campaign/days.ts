@@ -1,5 +1,5 @@
-// Whole days: each solution and each mistake that runs for hours comes to its kept record, and every
-// drill is passed by its piece of the solution.
+// Whole days: each solution and each mistake that runs for hours comes to its kept record, and
+// every drill is passed by its piece of the solution.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { recordText } from '../../sim/record-schema.ts';

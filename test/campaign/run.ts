@@ -1,7 +1,7 @@
 // What takes too long for the test command: random loops by the hundred thousand commands, hands
-// that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with all
-// their drills, EPANET's speed. Writes REPORT.md beside it; --hunt, --winter, --convergence, --days or
-// --bench run that part alone.
+// that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with
+// all their drills, EPANET's speed. Writes REPORT.md beside it; --hunt, --winter, --convergence,
+// --days or --bench run that part alone.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
