@@ -18,6 +18,8 @@ const load = (path: string): Record<string, unknown> =>
   ) as Record<string, unknown>;
 const level = load('01-heron-lane/scenario.json');
 const rules = parseRules(load('rules.json'));
+/** A job without a sheet leaves out the 20 points of the record: the rest count for more. */
+const WHOLE = 100 / 80;
 
 const DEVICES = [
   { id: 'glasses', kind: 'wear', what: 'eyes' },
@@ -82,9 +84,11 @@ describe('a device at hand-over', () => {
     ['check', 0, 'guard_left'],
     ['hood', 1, 'fan_left'],
     ['sign', 0, 'act_left'],
-  ])('%s at %d costs its eight points by %s', (control, position, rule) => {
+  ])('%s at %d costs its points by %s', (control, position, rule) => {
     const found = marks(asked, { ...right, [control]: position });
-    expect(safety(found).map((d) => [d.rule, d.at, d.points])).toEqual([[rule, control, 8]]);
+    expect(safety(found).map((d) => [d.rule, d.at, d.points])).toEqual([
+      [rule, control, 7 * WHOLE],
+    ]);
     expect(found.reasons).toContain('hand_over');
   });
 
@@ -132,8 +136,8 @@ describe('one cause', () => {
       hazard('to_ground', 'warning', 4010, 'tank'),
     ]);
     expect(safety(found).map((d) => [d.rule, d.points, d.includes])).toEqual([
-      ['opened_under_pressure', 20, ['unpinned']],
-      ['to_ground', 3, ['overflow']],
+      ['opened_under_pressure', 17 * WHOLE, ['unpinned']],
+      ['to_ground', 3 * WHOLE, ['overflow']],
     ]);
   });
 
@@ -143,18 +147,22 @@ describe('one cause', () => {
       hazard('unpinned', 'warning', 100, 'joint'),
       hazard('unpinned', 'warning', 120, 'cart_joint'),
     ]);
-    expect(safety(found).map((d) => d.points)).toEqual([2, 2, 2]);
+    expect(safety(found).map((d) => d.points)).toEqual([2 * WHOLE, 2 * WHOLE, 2 * WHOLE]);
   });
 });
 
-it('a false record costs twenty, and the edge of what was shown nothing', () => {
+it('a false record costs most of the record, and the edge of what was shown nothing', () => {
   const edge = marks([], {}, [hazard('false_record', 'warning', 100, 'line')]);
   expect(edge.total).toBe(100);
   const made = [
     hazard('false_record', 'warning', 100, 'line'),
     hazard('false_record', 'tripped', 101, 'line'),
   ];
-  expect(marks([], {}, made).dimensions.find((d) => d.dimension === 'safety')!.points).toBe(15);
+  const measures = { ...PERFECT, controls: {} };
+  const done: Fact = { tick: 36000, kind: 'done', asked: true, measures };
+  const sheet = parseScenario({ ...withDevices([]), record: [{ id: 'line' }] });
+  const { dimensions } = score(sheet, rules, [...made, done]);
+  expect(dimensions.find((d) => d.dimension === 'record')).toMatchObject({ points: 3, met: false });
 });
 
 it('the rules name every kind in the order of the facts', () => {
