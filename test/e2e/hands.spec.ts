@@ -1,5 +1,5 @@
-// Everything hands can be put to on a whole day, by keys alone on the desktop and by touch alone
-// on the phone: from the drawing, through the slip beside it, to what was asked for. The clock
+// Everything hands can be put to on a whole day, in a narrow window by keys alone and on the phone
+// by touch alone: from the drawing, through the slip beside it, to what was asked for. The clock
 // stands, so that nothing waits for hands. And the list: every part has a row there.
 
 import { expect, test, type Locator, type Page } from '@playwright/test';
@@ -13,6 +13,7 @@ const JOB = 'otter-bank';
 
 /** A machine without a graphics card takes its time over so large a drawing. */
 test.setTimeout(180_000);
+test.use({ viewport: { width: 390, height: 844 } });
 
 interface Thing {
   /** On the drawing: how its button's name begins. */
@@ -142,7 +143,9 @@ type Named = { readonly id: string; readonly kind: string };
 const jsonOf = (file: string) =>
   JSON.parse(readFileSync(join(ROOT, 'levels/04-otter-bank', file), 'utf8')) as unknown;
 
-test('the list has a row for every part, device, reading and line', async ({ page }) => {
+test('the list has a row for every part, device, reading and line', { tag: '@phone' }, async ({
+  page,
+}) => {
   const { links, nodes, devices, instruments, record } = jsonOf('scenario.json') as Readonly<
     Record<'links' | 'nodes' | 'devices' | 'instruments' | 'record', readonly Named[]>>;
   const words = jsonOf('words.en.json') as Readonly<Record<string, string>>;

@@ -67,9 +67,11 @@ function dayOf(rig: (typeof RIGS)[number], without: 'nothing' | 'drum' | 'filter
 }
 
 describe('a whole day', () => {
-  const all = RIGS.flatMap((rig) =>
-    (['nothing', 'drum', 'filter'] as const).map((without) => ({ rig, without })),
-  );
+  const all = [
+    ...RIGS.map((rig) => ({ rig, without: 'nothing' }) as const),
+    { rig: 'deck', without: 'drum' } as const,
+    { rig: 'barrow', without: 'filter' } as const,
+  ];
   it.each(all)('is drawn on the $rig, $without left out', { timeout: LONG_ms }, (one) => {
     const scenario = dayOf(one.rig, one.without);
     for (const shape of SHAPES) {
