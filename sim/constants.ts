@@ -75,7 +75,7 @@ export const UNRATED = 1e11;
 export const HANDS_QUEUE = 16;
 
 /** Ticks between two hashes kept in a record: 20 s of simulated time at the default tick. */
-export const CHECK_EVERY = 200;
+export const CHECK_EVERY = 100;
 /** The same in steps of a night, which are longer: ten minutes. */
 export const CHECK_EVERY_AWAY = 6000;
 

@@ -14,7 +14,7 @@ import { snapshot } from '../see.ts';
 import { truth } from '../see-truth.ts';
 import { ENGINE } from '../version.ts';
 import { hash, isOver } from '../world.ts';
-import type { Answer } from './answer.ts';
+import { digits, type Answer } from './answer.ts';
 import { cutScript, scenarioIn } from './drill.ts';
 import { checkPlace, read, recordIn, refuse, seconds, together, wholeNumber } from './files.ts';
 import { written, type Options } from './files.ts';
@@ -143,7 +143,7 @@ function told(run: Run, { options, rules, outcome, phases, series }: Telling): A
   const json = {
     ...head,
     end_tick: seen.tick,
-    time_s: seen.time_s,
+    time_s: digits(seen.time_s),
     over: isOver(run.world),
     hash: hash(run.world),
     script: outcome,

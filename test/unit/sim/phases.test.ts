@@ -75,11 +75,11 @@ describe('markers of phases in a script', () => {
     });
     expect(played.phases).toEqual([
       { id: 'prime', tick: 0 },
-      { id: 'purge', tick: 30 },
-      { id: 'unit', tick: 50 },
+      { id: 'purge', tick: 15 },
+      { id: 'unit', tick: 25 },
     ]);
     expect(seen).toEqual(played.phases.map(({ id, tick }) => [id, tick]));
-    expect(played.record.end_tick).toBe(60);
+    expect(played.record.end_tick).toBe(30);
   });
 
   it('come once, and not inside what is repeated', () => {
