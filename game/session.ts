@@ -51,6 +51,7 @@ export function toldOf(fact: Fact): Told | null {
     case 'refused':
     case 'moved':
     case 'noted':
+    case 'answered':
     case 'held':
     case 'left':
     case 'back':
@@ -63,7 +64,7 @@ function toldAll(facts: readonly Fact[]): readonly Told[] {
   return facts.length === 0 ? facts : facts.flatMap((fact) => toldOf(fact) ?? []);
 }
 
-/** The control a command is for; null for a line of the sheet and the end of the job. */
+/** The control a command is for; null for a line of a sheet and the end of the job. */
 export function controlOf(command: Command): string | null {
   switch (command.kind) {
     case 'valve': return command.valve;
@@ -75,6 +76,7 @@ export function controlOf(command: Command): string | null {
     case 'flow': return command.link;
     case 'tap': return command.gauge;
     case 'note':
+    case 'answer':
     case 'leave':
     case 'done': return null;
   }
@@ -83,6 +85,7 @@ export function controlOf(command: Command): string | null {
 /** What of a command the next one like it replaces: its control, or the line it writes on. */
 function slotOf(command: Command): string {
   if (command.kind === 'note') return `note ${command.entry}`;
+  if (command.kind === 'answer') return `answer ${command.line}`;
   return controlOf(command) ?? command.kind;
 }
 

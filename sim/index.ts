@@ -31,6 +31,9 @@ export {
   type OutcomeSpec,
   type PumpSpec,
   type Scenario,
+  type SheetKind,
+  type SheetLine,
+  type SheetSpec,
   type TankSpec,
 } from './scenario.ts';
 export {
@@ -83,6 +86,8 @@ export {
 } from './marks.ts';
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
+export { LINE_STATES, rigOf, type LineState, type SheetMark } from './jobsheet/judge.ts';
+export { SHEET_KINDS, SHEET_UNITS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
 export { rulesFor, testedBy } from './weights.ts';
 export {
   attemptFaults,

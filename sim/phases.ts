@@ -55,6 +55,8 @@ export function drillOf(json: unknown, phase: Phase, patch: JsonObject): unknown
     const changes = patch[key];
     if (Array.isArray(own) && Array.isArray(changes)) merged[key] = mergeById(own, changes);
   }
+  const { job } = merged;
+  if (isObject(job)) merged.job = merge(job, { sheet: null }); // It was filled in before the day.
   return { ...merged, id: drillId(String(json.id), phase) };
 }
 

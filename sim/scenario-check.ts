@@ -9,6 +9,7 @@ import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
 import { checkPower } from './check/power.ts';
 import { checkRecord } from './check/record.ts';
+import { checkSheet } from './check/sheet.ts';
 import { checkMixing } from './check/mixing.ts';
 import { draftOf } from './check/raw.ts';
 import { checkReferences } from './check/references.ts';
@@ -26,6 +27,7 @@ export function crossFaults(json: unknown): Fault[] {
   checkGeometry(draft);
   checkJob(draft);
   checkGoals(draft);
+  checkSheet(draft);
   checkDebris(draft);
   checkDefects(draft);
   return draft.faults;

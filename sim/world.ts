@@ -13,6 +13,7 @@ import { drawFor } from './defects/drawn.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { everySecond, freshen, startLiquids } from './liquids.ts';
+import { answerLine, begin } from './jobsheet/answer.ts';
 import { tryLatches } from './latches.ts';
 import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
@@ -78,6 +79,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     defects: plan.defects.timed.length,
     surge: surgeSize(plan.surges),
     goals: plan.scenario.job?.milestones?.length ?? 0,
+    asks: plan.scenario.job?.sheet !== undefined,
   };
 }
 
@@ -222,7 +224,8 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
     }
     if (command.kind === 'leave') {
       const reason = leave(world, command, facts);
-      if (reason !== null) facts.push({ tick, kind: 'refused', command, reason });
+      if (reason === null) begin(state);
+      else facts.push({ tick, kind: 'refused', command, reason });
       continue;
     }
     if (command.kind === 'done') {
@@ -231,7 +234,12 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
       continue;
     }
     if (command.kind === 'note' && writeDown(world, command, facts)) continue;
+    if (command.kind === 'answer') {
+      answerLine(world, command, facts);
+      continue;
+    }
     const answer = instruct(plan, state, command);
+    if (answer === 'taken') begin(state);
     if (answer === 'taken') facts.push({ tick, kind: 'command', command });
     else facts.push({ tick, kind: 'refused', command, reason: answer });
   }

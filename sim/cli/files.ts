@@ -19,6 +19,7 @@ export interface Options {
   readonly scenario?: string | undefined;
   readonly rules?: string | undefined;
   readonly out?: string | undefined;
+  readonly answers?: string | undefined;
   readonly until?: string | undefined;
   readonly seed?: string | undefined;
   readonly every?: string | undefined;

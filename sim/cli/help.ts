@@ -18,6 +18,10 @@ export const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ..
         Plays a hand script and prints the timed record, or writes it to FILE.
   score RECORD [--scenario FILE] [--rules FILE]
         Replays a record (or an attempt) and marks what happened.
+  sheet SCENARIO [--answers FILE] [--rules FILE]
+        The job sheet: each line with its unit, what it should say and by which numbers. With
+        answers, {"line": number in that unit, or null for "cannot tell"}, also their marks;
+        exit code 0 only if all are right.
   steady SCENARIO [--set ID=VALUE ...]
         Flows and pressures that stand still, with liquid in every part and controls at
         their start but for those set: degrees of a valve (or open, shut) or of a three-way
@@ -51,6 +55,7 @@ Examples, behind npm run -s sim -- :
   replay levels/01-heron-lane/solution.record.json
   score levels/01-heron-lane/solution.record.json
   steady levels/01-heron-lane/scenario.json --set fill_valve=open --set pump=on
+  sheet levels/01-heron-lane/scenario.json
   law friction.frictionFactor --in rows.json     rows.json: [{"Re": 1e5, "e_D": 0.0001}]
   bench --rounds 3
   hash levels/01-heron-lane/scenario.json

@@ -10,6 +10,7 @@ import { refuse, wholeNumber, type Options } from './files.ts';
 import { lawVerb } from './law.ts';
 import { hashVerb, recordVerb, replayVerb, scoreVerb } from './records.ts';
 import { runVerb } from './run.ts';
+import { sheetVerb } from './sheet.ts';
 import { steadyVerb } from './steady.ts';
 
 interface Verb {
@@ -27,6 +28,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   replay: { takes: ['scenario'], file: replayVerb },
   record: { takes: ['scenario', 'seed', 'out'], file: recordVerb },
   score: { takes: ['scenario', 'rules'], file: scoreVerb },
+  sheet: { takes: ['answers', 'rules'], file: sheetVerb },
   steady: { takes: ['set'], file: steadyVerb },
   law: { takes: ['in', 'list'], maybe: lawVerb },
   bench: { takes: ['rounds'], maybe: benchVerb },
@@ -52,7 +54,7 @@ function parsedArguments(args: readonly string[]): { values: Options; positional
   const text = { type: 'string' } as const;
   const options = {
     ...{ script: text, record: text, scenario: text, rules: text, out: text, until: text },
-    ...{ phase: text, seed: text, every: text, in: text, rounds: text },
+    ...{ phase: text, answers: text, seed: text, every: text, in: text, rounds: text },
     set: { type: 'string', multiple: true },
     list: { type: 'boolean' },
   } as const;

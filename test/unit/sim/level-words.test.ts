@@ -7,6 +7,7 @@ import { PHASES } from '../../../sim/phases.ts';
 import { DIMENSIONS } from '../../../sim/rules.ts';
 import { REASONS } from '../../../sim/marks.ts';
 import { MILESTONE_KINDS } from '../../../sim/scenario-goals.ts';
+import { SHEET_KINDS } from '../../../sim/scenario-sheet.ts';
 import { scenarioJsonSchema } from '../../../sim/scenario.ts';
 
 const STAGES = ['warning', 'tripped', 'ended'] as const;
@@ -30,6 +31,7 @@ const RULES = [
   ...['freeze', 'pressure', 'debris', 'flow'].map((kind) => `outcome_${kind}`),
   ...MILESTONE_KINDS.map((kind) => `missed_${kind}`),
   'out_of_order',
+  ...['wrong', 'cancelled', 'could_tell', 'unanswered'].map((kind) => `sheet_${kind}`),
 ];
 
 /** Keys that every level needs, by the ids of the engine and of its own parts. */
@@ -54,6 +56,7 @@ function keysNeeded(level: (typeof LEVELS)[number]): string[] {
     ...(job?.critical ?? []).map((hazard) => `critical.${hazard}`),
     ...PHASES.map((phase) => `phase.${phase}`),
     ...(job?.milestones ?? []).map(({ id }) => `milestone.${id}`),
+    ...SHEET_KINDS.flatMap((kind) => [`sheet_line.${kind}`, `sheet_why.${kind}`]),
     ...REASONS.map((reason) => `reason.${reason}`),
     ...DIMENSIONS.map((dimension) => `dimension.${dimension}`),
   ];
