@@ -3,13 +3,14 @@ import { levelOf } from '../assign/levels.ts';
 import { clock, figure } from '../i18n/format.ts';
 import { lexicon, t, upper } from '../i18n/index.ts';
 import { CheckSign, CrossSign, FileSign, PrintSign, WarnSign } from '../icons/icons.tsx';
+import { titleById } from '../jobs.ts';
 import { downloadText } from '../records/attempt.ts';
 import { criticalText, deductionText, durationText, lostText, pointsText } from '../verdict.ts';
 import { reportText } from '../verify/text.ts';
 import type { Report } from '../verify/report.ts';
 import { csvText } from './csv.ts';
 import type { ClassSheet, Common, Flag, SheetRow } from './sheet.ts';
-import { tableOf, titleOf } from './table.ts';
+import { tableOf } from './table.ts';
 
 function flagText({ kind, file }: Flag): string {
   switch (kind) {
@@ -53,7 +54,7 @@ function Row({ row: { report, flags } }: { readonly row: SheetRow }) {
         <span class="hint block">{file}</span>
       </th>
       <td data-label={t('instructor.col_job')}>
-        {claims === null ? '–' : titleOf(claims.job)}
+        {claims === null ? '–' : titleById(claims.job)}
         {claims?.mode !== undefined && claims.mode !== null && (
           <span class="hint block">{t(`mode.${claims.mode}`)}</span>
         )}
@@ -93,7 +94,7 @@ function CommonRow({ common, of }: { readonly common: Common; readonly of: numbe
   return (
     <tr>
       <th scope="row">
-        {message} <span class="hint block">{titleOf(common.job)}</span>
+        {message} <span class="hint block">{titleById(common.job)}</span>
       </th>
       <td class="number">
         {t('instructor.common_of', { n: figure(common.attempts, 0), count: figure(of, 0) })}
