@@ -10,6 +10,7 @@ import './styles/slips.css';
 import './styles/handles.css';
 import './styles/said.css';
 import './styles/text.css';
+import './styles/brief.css';
 import './styles/debrief.css';
 import './styles/done.css';
 import './styles/jobs.css';

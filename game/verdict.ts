@@ -38,6 +38,13 @@ function volumeText(value: number): string {
   return litres < 1 ? first : both(first, withUnit(value, UNITS.gal));
 }
 
+/** Grains are told in grams, as they are asked for. */
+function massText(value: number): string {
+  if (value >= 1) return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
+  const grams = figure(value / UNITS.g.size, UNITS.g.decimals);
+  return both(t('unit.pair', { value: grams, unit: t('unit.g') }), withUnit(value, UNITS.oz));
+}
+
 export function quantityText(value: number, quantity: Quantity): string {
   switch (quantity) {
     case 'volume': return volumeText(value);
@@ -51,7 +58,7 @@ export function quantityText(value: number, quantity: Quantity): string {
       t('unit.pair', { value: figure(value, 1), unit: t('unit.C') }),
       t('unit.pair', { value: figure(fahrenheit(value), 1), unit: t('unit.F') }),
     );
-    case 'mass': return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
+    case 'mass': return massText(value);
     case 'flow': return both(withUnit(value, UNITS.fine_L_min), withUnit(value, UNITS.gpm));
     case 'velocity': return both(withUnit(value, UNITS.m_s), withUnit(value, UNITS.ft_s));
     case 'bore': return both(withUnit(value, FINE_MM), withUnit(value, FINE_INCH));

@@ -55,17 +55,24 @@ function Lens({ play }: { readonly play: Play }) {
   );
 }
 
+/** The way to a slip; one that is folded opens. */
+function To({ id, name }: { readonly id: string; readonly name: string }) {
+  const unfold = () => document.querySelector(`#${id} > details`)?.setAttribute('open', '');
+  return <a class={`to-${id}`} href={`#${id}`} onClick={unfold}>{name}</a>;
+}
+
 function Head({ play }: { readonly play: Play }) {
   return (
     <header class="head">
       <div class="title">
         <BrandMark />
         <h1>{play.title}</h1>
-        <nav>
-          {play.lesson === null && <a href="#job">{t('job.sheet')}</a>}
-          <a href="#controls">{t('controls.name')}</a>
-          {play.lines.length > 0 && <a class="to-record" href="#record">{t('sheet.name')}</a>}
-          <a href="#keys">{t('keys.name')}</a>
+        <nav aria-label={t('app.parts')}>
+          <a class="to-drawing" href="#drawing">{t('app.drawing')}</a>
+          {play.lesson === null && <To id="job" name={t('job.sheet')} />}
+          <To id="controls" name={t('controls.name')} />
+          {play.lines.length > 0 && <To id="record" name={t('sheet.name')} />}
+          <To id="keys" name={t('keys.name')} />
         </nav>
       </div>
       <Clock play={play} />
@@ -106,7 +113,7 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
       <main>
         <Notices play={play} />
         <div class="board">
-          <div class="sheet" style={{ '--ratio': layout.width / layout.height }}>
+          <div class="sheet" id="drawing" style={{ '--ratio': layout.width / layout.height }}>
             <Stage play={play} layout={layout} mount={mount} />
             <Captions play={play} />
           </div>

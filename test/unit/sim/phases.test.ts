@@ -95,13 +95,33 @@ describe('markers of phases in a script', () => {
   });
 
   it('are where a drill is cut out', () => {
-    const cut = drillScript({ ...head, expects: { passed: true }, steps }, 'purge');
+    const cut = drillScript({ ...head, expects: { passed: true }, steps }, 'purge', []);
     expect(cut).toEqual({
       ...head,
       level: 'heron_lane_purge',
       steps: [{ phase: 'purge' }, { wait_s: 2 }, { do: { kind: 'done' } }],
     });
-    expect(drillScript({ ...head, steps }, 'unit')?.steps).toEqual(steps.slice(4));
-    expect(drillScript({ ...head, steps }, 'dose')).toBeNull();
+    expect(drillScript({ ...head, steps }, 'unit', [])?.steps).toEqual(steps.slice(4));
+    expect(drillScript({ ...head, steps }, 'dose', [])).toBeNull();
+  });
+
+  it('leave out what is written on lines that the drill does not have', () => {
+    const note = (entry: string) => ({ kind: 'note', entry, value_milli: 0 });
+    const tap = { kind: 'tap', gauge: 'g' };
+    const day = [
+      { phase: 'purge' },
+      { do: note('a') },
+      { do: note('b') },
+      { do: [note('a'), note('b'), tap] },
+      { repeat: 2, steps: [{ do: note('b') }, { wait_s: 1 }] },
+    ];
+    const cut = (lines: readonly string[]) =>
+      drillScript({ ...head, steps: day }, 'purge', lines)?.steps;
+    const done = { do: { kind: 'done' } };
+    expect(cut(['a', 'b'])).toEqual([...day, done]);
+    expect(cut(['a'])).toEqual([
+      ...[{ phase: 'purge' }, { do: note('a') }, { do: [note('a'), tap] }],
+      ...[{ repeat: 2, steps: [{ wait_s: 1 }] }, done],
+    ]);
   });
 });

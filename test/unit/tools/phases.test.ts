@@ -78,6 +78,40 @@ describe('the job of a drill', () => {
     expect([job.time_full_s, job.time_zero_s, ends_after_s]).toEqual([4020, 4500, 4800]);
   });
 
+  it('has the lines of the sheet that its phase asks for, and no sheet where it asks none', () => {
+    const line = (id: string) => ({ id, reading: 'gauge' });
+    const noted = { id: 'm', phase: 'pressure', kind: 'noted', entry: 'left', points: 2 };
+    const milestones = [{ ...noted, dimension: 'record' }];
+    const day = {
+      ...SMALL_DAY,
+      record: [line('before'), line('left'), line('beside')],
+      job: { ...SMALL_DAY.job, milestones },
+    };
+    const note = (entry: string, value_milli: number) => ({
+      do: { kind: 'note', entry, value_milli },
+    });
+    const steps = SMALL_DAY_SCRIPT.steps.flatMap((step): object[] => {
+      if (!('phase' in step)) return [step];
+      if (step.phase === 'purge') return [step, note('before', 0)];
+      return step.phase === 'pressure' ? [step, note('left', 0), note('beside', 0)] : [step];
+    });
+    const script = { ...SMALL_DAY_SCRIPT, steps };
+    const made = drillsOf(day, script);
+    const linesOf = (phase: 'purge' | 'pressure' | 'second_visit') =>
+      parseScenario(drillOf(day, phase, made[phase]!.scenario)).record.map(({ id }) => id);
+    expect(linesOf('pressure')).toEqual(['left', 'beside']);
+    expect(linesOf('purge')).toEqual([]);
+    expect(linesOf('second_visit')).toEqual([]);
+    // Without a line nothing is earned for the record, and the piece of the day still runs.
+    const { marks, outcome } = playDrill(
+      { scenario: day, script, rules },
+      'purge',
+      made.purge!.scenario,
+    );
+    expect(outcome.end).toBe('finished');
+    expect(marks.dimensions.map(({ dimension }) => dimension)).not.toContain('record');
+  });
+
   it('is passed by its piece of the solution', () => {
     const day = { scenario: SMALL_DAY, script: SMALL_DAY_SCRIPT, rules };
     for (const phase of ['purge', 'pressure', 'second_visit'] as const) {
