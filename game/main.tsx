@@ -12,6 +12,7 @@ import './styles/said.css';
 import './styles/text.css';
 import './styles/debrief.css';
 import './styles/done.css';
+import './styles/review.css';
 import './styles/jobs.css';
 import './styles/attempts.css';
 import './styles/lesson.css';
