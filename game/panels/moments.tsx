@@ -2,7 +2,7 @@
 // back to each.
 import type { Score } from '../../sim/index.ts';
 import { clock, figure } from '../i18n/format.ts';
-import { t } from '../i18n/index.ts';
+import { t, upper } from '../i18n/index.ts';
 import { CheckSign, CrossSign, StopSign } from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
 import type { Axis } from '../review/axis.ts';
@@ -23,6 +23,9 @@ export function momentText(moment: Moment, { play, score }: Props): string {
     case 'hand_over':
       return t('moments.hand_over', { points: figure(Math.floor(moment.points * 10) / 10, 1) });
     case 'loss': return t('moments.loss');
+    case 'handed_over': return t('moments.handed_over');
+    case 'primed':
+      return upper(play.lex.say('event.primed', { part: play.lex.part(moment.at) }));
     case 'purged': return t('moments.purged');
     case 'milestone':
       return t('moments.milestone', { milestone: play.lex.say(`milestone.${moment.id}`) });

@@ -3,7 +3,8 @@
 // 2. what cost points at the hand-over, as one moment; then every other deduction of a point or
 //    more that has its moment, dearest first; and the greatest loss of fluid where losses cost any;
 // 3. one place of the five is kept for what went right: the loop free of air for good, else the
-//    dearest milestone that came in its turn. Where errors do not make three, more of these follow.
+//    dearest milestone that came in its turn. Where errors do not make three, more of these follow,
+//    then a hand-over that cost nothing, then the pump's first catch.
 // What lies within 20 s of a moment already taken is that moment. They stand in order of time.
 import type { Fact, HazardKind, Scenario, Score } from '../../sim/index.ts';
 
@@ -22,6 +23,8 @@ export type Moment = { readonly tick: number; readonly good: boolean } & (
   | { readonly kind: 'loss' }
   | { readonly kind: 'purged' }
   | { readonly kind: 'milestone'; readonly id: string }
+  | { readonly kind: 'handed_over' }
+  | { readonly kind: 'primed'; readonly at: string }
 );
 
 /** Ticks that only a new run of the record finds; null where there is nothing, or not yet. */
@@ -51,14 +54,16 @@ export function momentsOf(told: Told, found: Found = NOT_FOUND): readonly Moment
   take(criticals(told.score), CRITICAL_MOST);
   take(errors(told, found), MOMENTS_MOST - Math.min(1, right.length));
   take(right, Math.max(MOMENTS_LEAST, Math.min(taken.length + 1, MOMENTS_MOST)));
+  take(plain(told), MOMENTS_LEAST);
   return taken.sort((a, b) => a.tick - b.tick);
 }
 
 /** Every tick that may come up: of the moments, and of all that cost points. */
 export function wantedOf(told: Told): readonly number[] {
-  const right = wentRight(told, NOT_FOUND).slice(0, MOMENTS_MOST).map(({ tick }) => tick);
+  const right = wentRight(told, NOT_FOUND).slice(0, MOMENTS_MOST);
+  const may = [...right, ...plain(told)].map(({ tick }) => tick);
   const lost = told.score.deductions.flatMap(({ tick }) => tick ?? []);
-  return [...new Set([...right, ...lost, ...told.score.critical.map(({ tick }) => tick)])];
+  return [...new Set([...may, ...lost, ...told.score.critical.map(({ tick }) => tick)])];
 }
 
 function criticals({ critical }: Score): readonly Moment[] {
@@ -71,17 +76,16 @@ function criticals({ critical }: Score): readonly Moment[] {
 }
 
 function errors({ score, facts }: Told, { loss }: Found): readonly Moment[] {
-  const end = facts.find(({ kind }) => kind === 'done')?.tick ?? null;
+  const end = endOf(facts);
   const weighed: { readonly points: number; readonly moment: Moment }[] = [];
-  let atEnd = 0;
   const told = score.critical.map(({ hazard, at }) => `${hazard} ${at}`);
   score.deductions.forEach(({ tick, points, dimension, rule, at }, nth) => {
     if (dimension === 'time' || tick === null || told.includes(`${rule} ${at}`)) return;
-    if (tick === end) atEnd += points;
-    else if (points >= POINTS_LEAST) {
+    if (tick !== end && points >= POINTS_LEAST) {
       weighed.push({ points, moment: { kind: 'deduction', tick, nth, good: false } });
     }
   });
+  const atEnd = lostAt(score, end);
   if (end !== null && atEnd >= POINTS_LEAST) {
     const moment = { kind: 'hand_over', tick: end, points: atEnd, good: false } as const;
     weighed.push({ points: Infinity, moment }); // First of all: there the job is judged.
@@ -95,6 +99,15 @@ function errors({ score, facts }: Told, { loss }: Found): readonly Moment[] {
   return weighed.map(({ moment }) => moment);
 }
 
+const endOf = (facts: readonly Fact[]): number | null =>
+  facts.find(({ kind }) => kind === 'done')?.tick ?? null;
+
+/** What was lost at one tick, but for time, which is lost all along. */
+function lostAt({ deductions }: Score, at: number | null): number {
+  return deductions.reduce((sum, { dimension, tick, points }) =>
+    sum + (dimension !== 'time' && tick === at ? points : 0), 0);
+}
+
 function wentRight({ score, scenario }: Told, { purged }: Found): readonly Moment[] {
   const points = new Map((scenario.job?.milestones ?? []).map((one) => [one.id, one.points]));
   const done = score.milestones
@@ -103,4 +116,16 @@ function wentRight({ score, scenario }: Told, { purged }: Found): readonly Momen
     .sort((a, b) => (points.get(b.id) ?? 0) - (points.get(a.id) ?? 0) || a.tick - b.tick)
     .map(({ id, tick }): Moment => ({ kind: 'milestone', id, tick, good: true }));
   return purged === null ? done : [{ kind: 'purged', tick: purged, good: true }, ...done];
+}
+
+/** What every job has that was worked at. */
+function plain({ score, facts }: Told): readonly Moment[] {
+  const end = endOf(facts);
+  const caught = facts.find((fact) => fact.kind === 'event' && fact.event === 'primed');
+  return [
+    ...(end === null || lostAt(score, end) >= POINTS_LEAST ? []
+      : [{ kind: 'handed_over', tick: end, good: true } as const]),
+    ...(caught?.kind !== 'event' ? []
+      : [{ kind: 'primed', tick: caught.tick, at: caught.at, good: true } as const]),
+  ];
 }

@@ -90,7 +90,8 @@ function limitLine(limit: Chart['limit']) {
 /** From the least to the most of all lines and the limit, with a little room. */
 function rangeOf({ lines, limit, tenfold }: Chart): [number, number] {
   const all = lines.flatMap(({ values }) => [Math.min(...values), Math.max(...values)]);
-  if (limit !== null && limit.value <= 3 * Math.max(...all, 1e-9)) all.push(limit.value);
+  const top = Math.max(...all);
+  if (limit !== null && (top <= 0 || limit.value <= 3 * top)) all.push(limit.value);
   const [least, most] = [Math.min(...all), Math.max(...all)];
   if (tenfold) return [10 ** Math.floor(Math.log10(least)), 10 ** Math.ceil(Math.log10(most))];
   const room = 0.06 * Math.max(most - Math.min(0, least), 1e-6);
@@ -117,8 +118,8 @@ export function draw(parent: HTMLElement, chart: Chart, frame: Frame): Drawn {
     cursor: { show: false },
     scales: { x: { time: false }, y: { range, distr: chart.tenfold ? 3 : 1 } },
     axes: [
-      { ...axis, space: 70, incrs: STEPS, values: (_u, all) => all.map(frame.face) },
-      { ...axis, size: LEFT, space: 34,
+      { ...axis, size: 32, space: 70, incrs: STEPS, values: (_u, all) => all.map(frame.face) },
+      { ...axis, size: LEFT, space: 26,
         ...(chart.tenfold ? { splits: () => powers(range) } : {}) },
     ],
     series: [

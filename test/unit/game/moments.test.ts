@@ -83,15 +83,28 @@ describe('the moments that matter', () => {
 
   it('do not tell twice what lies within 20 s', () => {
     const score = marks({ deductions: [lost(5, 1000), lost(4, 1199), lost(3, 1200)] });
-    expect(brief(momentsOf(of(score)))).toEqual([['deduction', 1000], ['deduction', 1200]]);
+    expect(brief(momentsOf(of(score)))).toEqual([
+      ['deduction', 1000], ['deduction', 1200], ['handed_over', END],
+    ]);
   });
 
   it('ask for the loss only where losses cost points', () => {
     const found = { purged: null, loss: 5000 };
-    expect(momentsOf(of(marks({ deductions: [lost(5, 1000)] })), found)).toHaveLength(1);
+    const dry = momentsOf(of(marks({ deductions: [lost(5, 1000)] })), found);
+    expect(dry.map(({ kind }) => kind)).not.toContain('loss');
     const spill = lost(5, null, { dimension: 'losses' });
     const score = marks({ deductions: [spill] });
-    expect(brief(momentsOf(of(score), found))).toEqual([['loss', 5000]]);
+    expect(brief(momentsOf(of(score), found))).toEqual([['loss', 5000], ['handed_over', END]]);
+  });
+
+  it('are made up to three by a clean hand-over and the first catch of the pump', () => {
+    const caught = (tick: number): Fact => ({ tick, kind: 'event', event: 'primed', at: 'pump' });
+    const told = { ...of(marks({})), facts: [caught(300), caught(900), ...facts] };
+    expect(brief(momentsOf(told))).toEqual([['primed', 300], ['handed_over', END]]);
+    const spoilt = marks({ deductions: [lost(8, END), lost(2, 5000), lost(3, 9000)] });
+    expect(brief(momentsOf({ ...told, score: spoilt }))).toEqual([
+      ['deduction', 5000], ['deduction', 9000], ['hand_over', END],
+    ]);
   });
 
   it('are made up to three by what came in its turn; what was missed or stood so is none', () => {
