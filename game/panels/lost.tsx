@@ -2,7 +2,7 @@
 // whose rule it is; and the way back to that moment.
 import type { Deduction, Score } from '../../sim/index.ts';
 import { figure, list, UNITS } from '../i18n/format.ts';
-import { t, type Lexicon } from '../i18n/index.ts';
+import { t, upper, type Lexicon } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { decimalsOf, readingText, spoken, withUnit } from '../readings.ts';
 import type { ShownPoints } from '../review/points.ts';
@@ -42,13 +42,17 @@ function shownThen({ readings }: Captured, play: Play): string {
   const { scenario } = play.level;
   const texts = readings.map((reading) =>
     spoken(readingText(reading, play.lex, decimalsOf(scenario, reading.id))));
-  return list(texts.map((text) => text.replace(/,(?= )/, ':')));
+  return upper(list(texts.map((text) => text.replace(/,(?= )/, ':'))));
 }
 
-/** What was shown and what was true at its moment, as soon as the new run has come to it. */
-function Then({ play, score, tick }: Pick<OneProps, 'play' | 'score'> & { readonly tick: number }) {
+/**
+ * What was shown and what was true at its moment, as soon as the new run has come to it. Of all
+ * that lie at one moment, as at the hand-over, the first says it.
+ */
+function Then({ play, score, nth, tick }: OneProps & { readonly tick: number }) {
   const captured = reviewOf(play.session, score).captured.value.get(tick);
-  if (captured === undefined) return null;
+  const said = score.deductions.slice(0, nth).some((one) => momentOf(one) === tick);
+  if (captured === undefined || said) return null;
   return (
     <>
       <div><dt>{t('lost.shown')}</dt><dd>{shownThen(captured, play)}</dd></div>
@@ -98,7 +102,7 @@ function One(props: OneProps) {
       <dl>
         <div><dt>{t('debrief.seen')}</dt><dd>{text.seen}</dd></div>
         <div><dt>{t('debrief.how')}</dt><dd>{text.how}</dd></div>
-        {tick !== null && <Then play={play} score={score} tick={tick} />}
+        {tick !== null && <Then {...props} tick={tick} />}
         <div class="rule"><dt>{t('debrief.rule')}</dt><dd>{text.source}</dd></div>
       </dl>
       {tick !== null && (

@@ -113,7 +113,7 @@ export function draw(parent: HTMLElement, chart: Chart, frame: Frame): Drawn {
   const plot = new uPlot({
     width: Math.max(200, parent.clientWidth),
     height: HEIGHT,
-    padding: [22, 14, 0, 0],
+    padding: [22, 32, 0, 0],
     legend: { show: false },
     cursor: { show: false },
     scales: { x: { time: false }, y: { range, distr: chart.tenfold ? 3 : 1 } },
