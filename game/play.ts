@@ -24,7 +24,6 @@ const PANEL_MS = 200;
 const LOG_MAX = 60;
 
 export class Play {
-  readonly level: Level;
   readonly lex: Lexicon;
   readonly view: Signal<View> = signal('front');
   readonly seen: Signal<Snapshot>;
@@ -40,6 +39,7 @@ export class Play {
   readonly greeting: Signal<Greeting | null> = signal(null);
   readonly braked: Signal<'slow' | 'freeze' | null> = signal(null);
   readonly score: Signal<Score | null> = signal(null);
+  readonly form: Signal<number>; // Seed of what is shown: with another the plant is drawn anew.
   session: Session;
   yard: Yard | null = null;
   /** The lines of the job's sheet; none where nothing is written down. */
@@ -56,11 +56,11 @@ export class Play {
 
   constructor(options: PlayOptions) {
     this.options = options;
-    this.level = options.level;
     this.lesson = options.lesson ?? null;
     this.lines = linesOf(options.level.scenario);
     this.lex = lexicon(options.level.words);
     this.session = Session.start(options.level, options.mode, options.seed);
+    this.form = signal(options.seed);
     const { keeper, wall, date } = options;
     this.place = new Place({ keeper, date, now: wall.now, lost: () => this.stand() });
     this.seen = signal(this.session.snapshot());
@@ -82,10 +82,9 @@ export class Play {
     this.captions.value = session.told.flatMap((fact) => this.lineOf(fact) ?? []).slice(-LOG_MAX);
     this.publish();
     if (session.over) return this.judge();
-    const { speed } = kept;
     this.place.keeper.begin();
     const { time_s } = this.seen.value;
-    this.greeting.value = { kind: 'resumed', time_s, speed: speed === 0 ? 1 : speed };
+    this.greeting.value = { kind: 'resumed', time_s, speed: kept.speed === 0 ? 1 : kept.speed };
     this.view.value = 'yard';
     this.loop.start();
   }
@@ -93,7 +92,7 @@ export class Play {
   /** Before it is begun: how it is to be done. */
   choose(mode: Mode): void {
     if (this.view.value !== 'front') return;
-    this.session = Session.start(this.level, mode, this.session.seed);
+    this.session = Session.start(this.options.level, mode, this.session.seed);
   }
 
   /** To the yard with the clock running. */
@@ -120,7 +119,7 @@ export class Play {
     const { keeper } = this.place;
     if (!keeper.mayBegin) return;
     const seed = keeper.again(this.session.seed);
-    this.session = Session.start(this.level, this.session.mode, seed);
+    this.session = Session.start(this.options.level, this.session.mode, seed);
     this.place.fresh();
     this.captions.value = [];
     this.score.value = null;
@@ -200,6 +199,7 @@ export class Play {
     this.captions.value = [...this.captions.value, caption].slice(-LOG_MAX);
   }
 
+  get level(): Level { return this.session.level; }
   get title(): string { return titleOf(this.level, this.lex); }
 
   /** What fails the job, as far as one is told so at once: in an assessment the end tells. */
@@ -257,8 +257,7 @@ export class Play {
     this.yard?.draw(snapshot, this.session.xray(), wall_s, this.loop.speed);
     if (this.watch.news(snapshot) || handsBusy(snapshot)) this.slow();
     if (this.due || now - this.panelAt >= PANEL_MS) this.publish(snapshot);
-    const running = this.loop.speed !== 0 && !this.session.over;
-    if (this.due || (running && this.place.stale)) this.save();
+    if (this.due || (this.loop.speed !== 0 && !this.session.over && this.place.stale)) this.save();
     this.due = false;
   }
 
@@ -266,6 +265,7 @@ export class Play {
   private publish(snapshot: Snapshot = this.session.snapshot()): void {
     const now = this.options.wall.now();
     this.panelAt = now;
+    this.form.value = this.session.seed;
     if (snapshot.tick !== this.seen.value.tick || this.due) this.seen.value = snapshot;
     const waiting = this.session.waiting.flatMap((command) => {
       const id = controlOf(command);

@@ -87,6 +87,7 @@ function slotOf(command: Command): string {
 }
 
 export class Session {
+  /** With the form of the job that the seed gives: what is drawn, handled and marked. */
   readonly level: Level;
   readonly mode: Mode;
   readonly tick_s: number;
@@ -97,13 +98,15 @@ export class Session {
   private marks: Score | null = null;
 
   private constructor(level: Level, mode: Mode, run: Run) {
-    this.level = level;
+    const { scenario } = run;
+    this.level = scenario === level.scenario ? level : { ...level, scenario };
     this.mode = mode;
     this.tick_s = tickSeconds(level.scenario);
     this.run = run;
     this.pending = [];
   }
 
+  /** @param level with the job as it is written, its ranges too */
   static start(level: Level, mode: Mode, seed: number): Session {
     return new Session(level, mode, startRun(level.scenario, seed));
   }

@@ -8,6 +8,7 @@ import { checkGoals } from './check/goals.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
 import { checkPower } from './check/power.ts';
+import { checkRanges } from './check/ranges.ts';
 import { checkRecord } from './check/record.ts';
 import { checkMixing } from './check/mixing.ts';
 import { draftOf } from './check/raw.ts';
@@ -28,5 +29,6 @@ export function crossFaults(json: unknown): Fault[] {
   checkGoals(draft);
   checkDebris(draft);
   checkDefects(draft);
+  checkRanges(draft);
   return draft.faults;
 }

@@ -27,7 +27,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   replay: { takes: ['scenario'], file: replayVerb },
   record: { takes: ['scenario', 'seed', 'out'], file: recordVerb },
   score: { takes: ['scenario', 'rules'], file: scoreVerb },
-  steady: { takes: ['set'], file: steadyVerb },
+  steady: { takes: ['set', 'seed'], file: steadyVerb },
   law: { takes: ['in', 'list'], maybe: lawVerb },
   bench: { takes: ['rounds'], maybe: benchVerb },
   hash: { takes: [], file: hashVerb },
