@@ -54,13 +54,19 @@ interface Move {
   readonly to: number;
 }
 
-/** Each place is moved from where it stands now, so that two ranges can touch the same one. */
+/**
+ * Each place is moved from where it stands now, so that two ranges can touch the same one; once by
+ * each range, so that a group may be named with the first place in it.
+ */
 function moved(json: unknown, { touches }: SpanSpec, move: Move): unknown {
+  const done = new Set<string>();
   return touches.reduce(
     (sofar, touch) =>
-      changedAt(sofar, keysOf(touch.at), (value) =>
-        typeof value === 'number' ? rounded(movedBy(value, touch, move)) : value,
-      ),
+      changedAt(sofar, keysOf(touch.at), (value, place) => {
+        if (typeof value !== 'number' || done.has(place)) return value;
+        done.add(place);
+        return rounded(movedBy(value, touch, move));
+      }),
     json,
   );
 }

@@ -14,22 +14,26 @@ export function valuesAt(json: unknown, keys: readonly string[]): unknown[] {
   return found;
 }
 
-/** The same with each value there changed; one that becomes undefined is taken out. */
+/**
+ * The same with each value there changed; one that becomes undefined is taken out. `change` is told
+ * where it stands, members of lists by their number.
+ */
 export function changedAt(
   json: unknown,
   keys: readonly string[],
-  change: (value: unknown) => unknown,
+  change: (value: unknown, place: string) => unknown,
+  above = '',
 ): unknown {
   const [key, ...rest] = keys;
-  if (key === undefined) return change(json);
+  if (key === undefined) return change(json, above);
   if (Array.isArray(json)) {
     return json.map((member: unknown, at) =>
-      isNamed(member, at, key) ? changedAt(member, rest, change) : member,
+      isNamed(member, at, key) ? changedAt(member, rest, change, `${above}.${at}`) : member,
     );
   }
   if (!isObject(json) || (rest.length > 0 && !Object.hasOwn(json, key))) return json;
   const { [key]: before, ...others } = json;
-  const after = changedAt(before, rest, change);
+  const after = changedAt(before, rest, change, `${above}.${key}`);
   if (after === before) return json;
   return after === undefined ? others : { ...json, [key]: after };
 }

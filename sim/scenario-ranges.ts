@@ -14,7 +14,10 @@ const Path = z
     'keys joined by dots, as in links.riser.bore_mm',
   );
 
-/** The first place takes what is drawn; of the others each is changed by `factor` times as much. */
+/**
+ * The first place takes what is drawn; of the others each is changed by `factor` times as much. One
+ * that was touched already is left alone.
+ */
 const Touch = z.strictObject({
   at: Path,
   factor: within(-1000, 1000).optional(),

@@ -40,6 +40,7 @@ const LENGTH = {
   touches: [
     { at: 'links.circuit.length_m' },
     { at: 'links.circuit.profile.*.at_m', scaled: true },
+    { at: 'links.circuit.gas.*.from_m', scaled: true },
     { at: 'links.circuit.gas.*.to_m', scaled: true },
   ],
 };
@@ -47,6 +48,7 @@ const DEPTH = {
   ...{ id: 'depth', min: -1.5, max: -1.2, step: 0.1 },
   touches: [
     { at: 'links.circuit.profile.0.elevation_m' },
+    { at: 'links.circuit.profile.0-2.elevation_m', factor: 3 },
     { at: 'links.circuit.profile.27.elevation_m' },
     { at: 'nodes.return_t*.elevation_m', factor: -2 },
   ],
@@ -94,13 +96,14 @@ describe('a form', () => {
       const share = lengthOf(form) / 186;
       const profiles = [bare, form].map((of) => at(of, 'links.circuit.profile.*.at_m') as number[]);
       profiles[0]!.forEach((x, k) => expect(profiles[1]![k]).toBeCloseTo(x * share, 5));
-      expect(at(form, 'links.circuit.gas.0.to_m')[0]).toBeCloseTo(lengthOf(form), 9);
+      expect(at(form, 'links.circuit.gas.1.to_m')[0]).toBeCloseTo(lengthOf(form), 9);
       const depths = at(form, 'links.circuit.profile.*.elevation_m') as number[];
       expect(depths[27]).toBe(depths[0]);
       const [tee, top] = at(form, 'nodes.return_t*.elevation_m') as number[];
       expect(tee).toBeCloseTo(1.05 - 2 * (depths[0]! + 1.5), 9);
       expect(top).toBe(tee);
-      expect(depths[1]).toBe(-1.52);
+      expect(depths[1]).toBeCloseTo(-1.52 + 3 * (depths[0]! + 1.5), 9);
+      expect(depths[3]).toBe(-1.64);
     }
   });
 
