@@ -177,7 +177,7 @@ function show(play: Play, keeper: Keeper): void {
     <App
       play={play}
       layoutFor={(shape) =>
-        layoutYard(level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
+        layoutYard(play.level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
       mount={(parent, layout) => mountYard(level, parent, layout)}
     />,
     root,

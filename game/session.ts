@@ -90,7 +90,10 @@ function slotOf(command: Command): string {
 }
 
 export class Session {
+  /** With the form of the job that the seed gives: what is drawn, handled and marked. */
   readonly level: Level;
+  /** The same as it is written, with its ranges. */
+  readonly written: Level;
   readonly mode: Mode;
   readonly tick_s: number;
   private readonly run: Run;
@@ -102,13 +105,16 @@ export class Session {
   private again: [number, Command][] | null = null;
 
   private constructor(level: Level, mode: Mode, run: Run) {
-    this.level = level;
+    const { scenario } = run;
+    this.written = level;
+    this.level = scenario === level.scenario ? level : { ...level, scenario };
     this.mode = mode;
     this.tick_s = tickSeconds(level.scenario);
     this.run = run;
     this.pending = [];
   }
 
+  /** @param level with the job as it is written, its ranges too */
   static start(level: Level, mode: Mode, seed: number): Session {
     return new Session(level, mode, startRun(level.scenario, seed));
   }
@@ -132,7 +138,7 @@ export class Session {
   from(other: Session): Session {
     const saved = other.save();
     const looks = this.looked.filter((tick) => tick <= saved.record.end_tick);
-    return Session.resume(this.level, this.mode, { ...saved, pending: [], looks });
+    return Session.resume(this.written, this.mode, { ...saved, pending: [], looks });
   }
 
   /** True of one that is only looked at. */

@@ -57,6 +57,7 @@ export function drillOf(json: unknown, phase: Phase, patch: JsonObject): unknown
   }
   const { job } = merged;
   if (isObject(job)) merged.job = merge(job, { sheet: null }); // It was filled in before the day.
+  delete merged.ranges; // It starts where the solution stood on the job as it is written.
   return { ...merged, id: drillId(String(json.id), phase) };
 }
 

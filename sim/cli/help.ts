@@ -6,6 +6,7 @@ export const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ..
                [--rules FILE] [--out SERIES [--every S]]
         Runs a scenario: with a hand script, with the commands of a record, or with idle
         hands; to its end or to S seconds. Prints readings, facts, the books and the marks.
+        --seed says which form of a job with ranges is run; 1 is the job as it is written.
         --phase cuts the job down to its drill of one phase, by the phases.json beside it,
         and a script of the whole day to the steps behind that phase's marker.
         --out writes a series as well, a look every second or every S: times_s;
@@ -18,11 +19,11 @@ export const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ..
         Plays a hand script and prints the timed record, or writes it to FILE.
   score RECORD [--scenario FILE] [--rules FILE]
         Replays a record (or an attempt) and marks what happened.
-  sheet SCENARIO [--answers FILE] [--rules FILE]
+  sheet SCENARIO [--seed N] [--answers FILE] [--rules FILE]
         The job sheet: each line with its unit, what it should say and by which numbers. With
         answers, {"line": number in that unit, or null for "cannot tell"}, also their marks;
         exit code 0 only if all are right.
-  steady SCENARIO [--set ID=VALUE ...]
+  steady SCENARIO [--seed N] [--set ID=VALUE ...]
         Flows and pressures that stand still, with liquid in every part and controls at
         their start but for those set: degrees of a valve (or open, shut) or of a three-way
         valve (or all_joined, from_shut, branch_shut, to_shut), on or off of a pump, made or

@@ -89,7 +89,7 @@ function everyOf(options: Options): number {
 /** The series of a run that a script has played: its own commands again, looked at on the way. */
 function seriesAgain(run: Run, options: Options, every_s: number): Series | null {
   if (options.out === undefined) return null;
-  const again = startRun(run.scenario, run.seed);
+  const again = startRun(run.base, run.seed);
   const series = emptySeries(again.world, every_s);
   const stop = run.world.state.counter[0]!;
   playTimed(again, { commands: run.commands, stop, series });
@@ -158,8 +158,8 @@ function told(run: Run, { options, rules, outcome, phases, series }: Telling): A
   return { code: (marks === null || marks.passed) && ended ? 0 : 1, json };
 }
 
-function headOf({ scenario, seed }: Run): object {
-  return { engine: ENGINE, scenario: scenario.id, scenario_hash: scenarioHash(scenario), seed };
+function headOf({ base, seed }: Run): object {
+  return { engine: ENGINE, scenario: base.id, scenario_hash: scenarioHash(base), seed };
 }
 
 /** The rules named, or those that stand in the folder above the scenario's. */

@@ -68,6 +68,7 @@ export function siteText(site: Site): ScenarioText {
     links: draft.links,
     instruments: draft.instruments,
     ...(site.job === undefined ? {} : { job: jobOf(site.job, draft) }),
+    ...(site.ranges === undefined ? {} : { ranges: [...site.ranges] }),
   };
 }
 
