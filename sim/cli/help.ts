@@ -13,6 +13,15 @@ export const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ..
         air_L_at_1atm in total, in the loop and in each link; flow_L_s and velocity_m_s of
         each link; pressure_kPa (gauge) of each node; level_mm and antifreeze_fraction of
         each tank; ledgers_kg; then the facts and the marks.
+  play JOB [--player NAME] [--seeds A..B] [--phase NAME] [--record FILE] [--why]
+           [--rules FILE]
+        Somebody plays the job (a scenario, or the folder of a level) by rules, and sees panel
+        and scene alone: the reference, or one who goes wrong in one way:
+        skips_priming, too_slow, never_reverses, all_at_once, stops_early,
+        shuts_return_too_long, leaves_as_purged. Prints the marks of each seed from A to B (of
+        seed 1 if none is named); with --why each decision and the key of its reason, whose
+        words stand in levels/players.words.en.json. --record writes the record of one seed.
+        Exit code 0 only if every seed passed.
   replay RECORD [--scenario FILE]
         Runs a record (or an attempt) again and compares every hash kept in it.
   record SCRIPT [--scenario FILE] [--seed N] [--out FILE]
@@ -53,6 +62,7 @@ then in levels/rules.json.
 Examples, behind npm run -s sim -- :
   run levels/01-heron-lane/scenario.json --until 60 --out series.json --every 5
   record levels/01-heron-lane/solution.script.json --out my.record.json
+  play levels/01-heron-lane --player stops_early --seeds 1..5
   replay levels/01-heron-lane/solution.record.json
   score levels/01-heron-lane/solution.record.json
   steady levels/01-heron-lane/scenario.json --set fill_valve=open --set pump=on
