@@ -113,6 +113,9 @@ export function fieldOf(
     outlet: outletShift(plan),
     linked,
     row: plan.control + rowGap(plan),
+    tight: TIGHT[plan.ease] ?? 1,
+    dealt: plan.ease < 3,
+    closest: plan.control / (plan.control + plan.gap),
     spread: list.some((r) => r.day),
     bench: cart && (plan.shape === 'tall' || plan.stacked) ? benchOf(plan) : null,
   };
@@ -127,14 +130,18 @@ function topOfBand(plan: Plan, place: Band): number {
 
 /** A bench below the cart: room for dials and names over it, and for hoses beside it. */
 function benchOf(plan: Plan): Bench {
-  const head = dialRise(plan) + plan.dialR + 76;
   const stores = plan.shape === 'wide';
+  const head = dialRise(plan) + plan.dialR + (stores ? 52 : 76);
   const aside = 26 * plan.pipe + 14 * Math.sqrt(plan.pipe) * (plan.lanes - 1);
-  return { head: stores ? head - 24 : head, perMetre: 150, aside, stores };
+  return { head, perMetre: 150, aside, stores };
 }
 
+/** A band this much too wide is drawn closer; the gaps between its parts hold that much. */
+const TIGHT = [1.04] as const;
+
 /** Between two rows of one height; wider where a yard is full of pipes that must pass. */
-const rowGap = (plan: Plan): number => (plan.lanes > 1 && plan.shape === 'tall' ? 40 : 18);
+const rowGap = ({ lanes, shape, ease }: Plan): number =>
+  (lanes > 1 && shape === 'tall' ? 40 : 18) + 8 * ease;
 
 const EDGE = 12;
 const WALL = 24;
@@ -180,21 +187,17 @@ const liftOf = (plan: Plan, rows: Rows): number =>
   [...rows.values()].reduce((a, b) => a + b, 0) * (plan.control + rowGap(plan));
 
 /** Packs on trial, to learn how far second rows lift the parts above them. */
-function lifted(site: Site, look: Look, zones: Zones, { bands, way }: Divided): Bands {
+function lifted(site: Site, look: Look, zones: Zones, { bands, way, short }: Divided): Bands {
   const { plan } = bands;
-  const cart = ((): { lift: number; bench: number } => {
-    const list = readyOf(site, plan, zones, ['cart']);
-    const all = list.flatMap((r) => r.stations);
-    if (all.length === 0) return { lift: 0, bench: 0 };
-    const { lift, benches, ground } = pack(all, fieldOf(plan, 'cart', bands.cart, list));
-    return { lift, bench: (benches.at(-1) ?? ground) - ground };
-  })();
+  const list = readyOf(site, plan, zones, ['cart']);
+  const all = list.flatMap((r) => r.stations);
+  const cart = pack(all, fieldOf(plan, 'cart', bands.cart, list));
   const rows = frontRows(site, zones, bands);
   const lift = {
     cart: cart.lift,
-    front: liftOf(plan, rows.front),
+    front: liftOf(plan, rows.front) + short,
     house: liftOf(plan, rows.house),
-    bench: cart.bench,
+    bench: (cart.benches.at(-1) ?? cart.ground) - cart.ground,
   };
   if (lift.cart + lift.front + lift.house + lift.bench === 0) return bands;
   return { ...bands, plan: planOf(look, needsOf(site, zones, way, lift)) };
@@ -203,6 +206,7 @@ function lifted(site: Site, look: Look, zones: Zones, { bands, way }: Divided): 
 interface Divided {
   readonly bands: Bands;
   readonly way: Way;
+  readonly short: number;
 }
 
 interface Across {
@@ -210,15 +214,14 @@ interface Across {
   readonly right: number;
 }
 
-/** Decides how the page is divided. */
-export function bandsOf(site: Site, look: Look, zones: Zones): Bands {
-  return lifted(site, look, zones, dividedOf(site, look, zones));
+/** Decides how the page is divided; `short` is height that the stubs lacked when it was tried. */
+export function bandsOf(site: Site, look: Look, zones: Zones, short = 0): Bands {
+  return lifted(site, look, zones, { ...dividedOf(site, look, zones), short });
 }
 
 /** Room left of a house in a band of its own, for hoses that pass it and the tap on its wall. */
 const PASS = 150;
-
-function dividedOf(site: Site, look: Look, zones: Zones): Divided {
+function dividedOf(site: Site, look: Look, zones: Zones): Omit<Divided, 'short'> {
   const kit = boardOf(site, look);
   const board = kit === null ? 0 : kit.y + kit.h;
   const flatWay = { stacked: false, split: false, board };
@@ -257,8 +260,8 @@ function dividedOf(site: Site, look: Look, zones: Zones): Divided {
   return { bands: { plan, houseX, stub, cart }, way };
 }
 
-/** Draws cart, stubs and house into their bands. */
-export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): void {
+/** Draws cart, stubs and house into their bands; returns how far the stubs rise over the plan. */
+export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): number {
   const { site, plan } = sheet;
   const ready = (places: readonly Place[]): Ready[] => readyOf(site, plan, zones, places);
   const carts = ready(['cart']);
@@ -268,14 +271,12 @@ export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): void {
   // Past a house in a band of its own all hoses come from the left, whatever their order.
   if (plan.stacked && plan.house === plan.front) sortByHose(sheet, zones, stubs);
   const rows = frontRows(site, zones, bands);
-  if (stubs.length > 0) {
-    const front = fieldOf(plan, 'front', bands.stub, stubs);
-    layPatches(sheet, stubs, { ...front, beside: rows.front });
-  }
+  const front = fieldOf(plan, 'front', bands.stub, stubs);
+  const { lift } = layPatches(sheet, stubs, { ...front, beside: rows.front });
   const house = ready(['house']);
-  if (house.length === 0) return;
   const inside = fieldOf(plan, 'house', houseRoom(bands), house);
   layPatches(sheet, house, { ...inside, beside: rows.house });
+  return Math.max(0, lift - liftOf(plan, rows.front));
 }
 
 /** In a band below the cart, stubs stand in the order in which their hoses leave the cart. */
