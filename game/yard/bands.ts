@@ -1,12 +1,12 @@
 // Divides the page: the cart in a band of its own, the stubs and the house beside it or in a band
 // below. Measures first what each part needs, then gives places.
+import { fieldOf, rowGap, type Band } from './band-field.ts';
 import { isConduit, nodeOf, type Site } from './graph.ts';
-import { ASIDE, leastWidth, pack, type Bench, type Field1 } from './pack.ts';
+import { ASIDE, leastWidth, pack } from './pack.ts';
 import { layPatches, readyPatch, type Ready } from './patch.ts';
-import { cartY, houseY, planOf, stubY, type Look, type Needs, type Plan } from './plan.ts';
+import { planOf, type Look, type Needs, type Plan } from './plan.ts';
 import { boardOf } from './board.ts';
 import type { Sheet } from './sheet.ts';
-import { dialRise, outletShift, pinReach } from './stations.ts';
 import { mainTank, type Patch, type Place, type Zones } from './zones.ts';
 
 export interface Bands {
@@ -14,7 +14,15 @@ export interface Bands {
   readonly cart: { readonly left: number; readonly right: number };
   readonly stub: { readonly left: number; readonly right: number };
   readonly houseX: number;
+  /** Rows that were planned for stubs and plant. */
+  readonly rows: FrontRows;
 }
+
+interface FrontRows {
+  readonly front: Rows;
+  readonly house: Rows;
+}
+type Divide = Omit<Bands, 'rows'>;
 
 /** A tap alone is drawn on the house's wall. */
 export const isPlainTap = (patch: Patch): boolean =>
@@ -90,59 +98,6 @@ function comesFromAbove(plan: Plan, zones: Zones, link: { from: string; to: stri
   return plan.stacked && (cart ? !house : house && plan.house < plan.front);
 }
 
-type Band = 'cart' | 'front' | 'house';
-
-export function fieldOf(
-  plan: Plan,
-  place: Band,
-  across: { left: number; right: number },
-  list: readonly Ready[],
-): Field1 {
-  const cart = place === 'cart';
-  const house = place === 'house';
-  const edges = list.flatMap((r) => r.kit.edges);
-  const linked = (a: string, b: string): boolean =>
-    edges.some((e) => (e.a === a && e.b === b) || (e.a === b && e.b === a));
-  return {
-    ...across,
-    yOf: (z) => (cart ? cartY(plan, z) : house ? houseY(plan, z) : stubY(plan, z)),
-    ground: cart ? plan.line : house ? plan.house : plan.front,
-    top: topOfBand(plan, place),
-    gap: plan.gap,
-    reach: pinReach(plan),
-    outlet: outletShift(plan),
-    linked,
-    row: plan.control + rowGap(plan),
-    tight: TIGHT[plan.ease] ?? 1,
-    dealt: plan.ease < 3,
-    closest: plan.control / (plan.control + plan.gap),
-    spread: list.some((r) => r.day),
-    bench: cart && (plan.shape === 'tall' || plan.stacked) ? benchOf(plan) : null,
-  };
-}
-
-/** Where hoses from above come into a band. */
-function topOfBand(plan: Plan, place: Band): number {
-  if (place === 'cart' || !plan.stacked) return 8;
-  const above = place === 'front' && plan.house < plan.front ? plan.house : plan.bench;
-  return (above ?? plan.line) + 60;
-}
-
-/** A bench below the cart: room for dials and names over it, and for hoses beside it. */
-function benchOf(plan: Plan): Bench {
-  const stores = plan.shape === 'wide';
-  const head = dialRise(plan) + plan.dialR + (stores ? 52 : 76);
-  const aside = 26 * plan.pipe + 14 * Math.sqrt(plan.pipe) * (plan.lanes - 1);
-  return { head, perMetre: 150, aside, stores };
-}
-
-/** A band this much too wide is drawn closer; the gaps between its parts hold that much. */
-const TIGHT = [1.04] as const;
-
-/** Between two rows of one height; wider where a yard is full of pipes that must pass. */
-const rowGap = ({ lanes, shape, ease }: Plan): number =>
-  (lanes > 1 && shape === 'tall' ? 40 : 18) + 8 * ease;
-
 const EDGE = 12;
 const WALL = 24;
 
@@ -161,7 +116,7 @@ function widthsOf(site: Site, plan: Plan, zones: Zones) {
   };
 }
 
-const houseRoom = ({ houseX, plan }: Bands): Across => ({
+const houseRoom = ({ houseX, plan }: Divide): Across => ({
   left: houseX + WALL + 12,
   right: plan.width - 14,
 });
@@ -169,7 +124,7 @@ const houseRoom = ({ houseX, plan }: Bands): Across => ({
 type Rows = Map<number, number>;
 
 /** Rows that stubs and plant need at each height: the more of the two for both, if side by side. */
-function frontRows(site: Site, zones: Zones, bands: Bands): { front: Rows; house: Rows } {
+function frontRows(site: Site, zones: Zones, bands: Divide): FrontRows {
   const { plan } = bands;
   const rowsOf = (places: readonly Place[], band: Band, across: Across): Rows => {
     const list = readyOf(site, plan, zones, places);
@@ -199,12 +154,12 @@ function lifted(site: Site, look: Look, zones: Zones, { bands, way, short }: Div
     house: liftOf(plan, rows.house),
     bench: (cart.benches.at(-1) ?? cart.ground) - cart.ground,
   };
-  if (lift.cart + lift.front + lift.house + lift.bench === 0) return bands;
-  return { ...bands, plan: planOf(look, needsOf(site, zones, way, lift)) };
+  if (lift.cart + lift.front + lift.house + lift.bench === 0) return { ...bands, rows };
+  return { ...bands, rows, plan: planOf(look, needsOf(site, zones, way, lift)) };
 }
 
 interface Divided {
-  readonly bands: Bands;
+  readonly bands: Divide;
   readonly way: Way;
   readonly short: number;
 }
@@ -270,7 +225,7 @@ export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): number {
   const stubs = ready(['stub', 'tap']);
   // Past a house in a band of its own all hoses come from the left, whatever their order.
   if (plan.stacked && plan.house === plan.front) sortByHose(sheet, zones, stubs);
-  const rows = frontRows(site, zones, bands);
+  const { rows } = bands;
   const front = fieldOf(plan, 'front', bands.stub, stubs);
   const { lift } = layPatches(sheet, stubs, { ...front, beside: rows.front });
   const house = ready(['house']);
