@@ -3,7 +3,7 @@
 // Output is kept, not shown, so that the caller can print only what is useful.
 
 import { spawn } from 'node:child_process';
-import { setPriority } from 'node:os';
+import { getPriority, setPriority } from 'node:os';
 
 /** @typedef {{ code: number | null, output: string, timedOut: boolean }} Ended */
 /** @typedef {import('node:child_process').ChildProcess} Child */
@@ -12,7 +12,8 @@ import { setPriority } from 'node:os';
 const living = new Set();
 const windows = process.platform === 'win32';
 const PARENT_WATCH_MS = 250;
-const AFTER_OTHERS = 10; // Niceness of what works while something that goes by the clock runs.
+const AFTER_OTHERS = 10; // Nicer than we are by so much lets what goes by the clock go first.
+const NICEST = 19;
 const GRACE_MS = 8000; // Time a group gets to tidy up before it is killed outright.
 
 /**
@@ -82,7 +83,8 @@ export function run(file, args, options) {
 /** @param {Child} child */
 function letOthersFirst(child) {
   try {
-    if (child.pid !== undefined) setPriority(child.pid, AFTER_OTHERS);
+    const nice = Math.min(NICEST, getPriority() + AFTER_OTHERS);
+    if (child.pid !== undefined) setPriority(child.pid, nice);
   } catch {
     // It has ended already, or the system does not allow it: then it is slower for all.
   }
