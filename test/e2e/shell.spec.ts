@@ -4,8 +4,8 @@
 import { expect, test, type Page } from '@playwright/test';
 import { axeFaults } from './look.ts';
 import {
-  controlsList, enterYard, FIRST_JOB, handsFree, openJob, readClock, readings, readNumber,
-  readText, setSpeed, setValve, showAllReadings, switchPump, waitReading,
+  controlsList, enterYard, FIRST_JOB, FULL, handOver, handsFree, openJob, readClock, readings,
+  readNumber, readText, setSpeed, setValve, showAllReadings, switchPump, waitReading,
 } from './play.ts';
 
 /** What keys, hands and stores do is the same at any size. */
@@ -32,7 +32,7 @@ test('the job slip comes first, with marks and cautions, without a drawing', asy
 });
 
 test('the yard draws, runs, and shows no word that was never written', async ({ page }) => {
-  await enterYard(page);
+  await enterYard(page, 'heron-lane', FULL);
   await expect(page.locator('.stage canvas')).toBeVisible();
   await expect.poll(() => readClock(page)).toBeGreaterThan(1);
   const text = await page.locator('body').innerText();

@@ -14,7 +14,8 @@ import { ROOT } from '../tools/install.mjs';
 const lint = new ESLint({
   cwd: ROOT,
   overrideConfigFile: true,
-  overrideConfig: configure([]),
+  // Types by a service, which takes a text that is not that of the file.
+  overrideConfig: configure([], { projectService: true }),
 });
 
 /** Lints a text as if it stood in a file that exists; gives the messages. */
