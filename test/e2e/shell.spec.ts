@@ -4,7 +4,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { axeFaults } from './look.ts';
 import {
-  controlsList, enterYard, FIRST_JOB, FULL, handOver, handsFree, openJob, readClock, readings,
+  controlsList, enterYard, FIRST_JOB, FULL, handsFree, openJob, readClock, readings,
   readNumber, readText, setSpeed, setValve, showAllReadings, switchPump, waitReading,
 } from './play.ts';
 
