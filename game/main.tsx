@@ -13,6 +13,7 @@ import './styles/text.css';
 import './styles/debrief.css';
 import './styles/done.css';
 import './styles/review.css';
+import './styles/charts.css';
 import './styles/jobs.css';
 import './styles/attempts.css';
 import './styles/lesson.css';
