@@ -16,10 +16,13 @@ export interface Frame {
 
 export interface Drawn {
   readonly resize: () => void;
+  /** To the size it has on paper, two in a row, whatever the screen's was. */
+  readonly print: () => void;
   readonly destroy: () => void;
 }
 
 const HEIGHT = 150;
+const ON_PAPER = { width: 340, height: 92 };
 /** CSS px: what stands left of the lines, so that all charts begin at the same place. */
 const LEFT = 58;
 /** Of the strokes of up to three lines: solid, dashed, dotted. */
@@ -137,6 +140,7 @@ export function draw(parent: HTMLElement, chart: Chart, frame: Frame): Drawn {
   }, [[...frame.x], ...chart.lines.map(({ values }) => [...values])], parent);
   return {
     resize: () => plot.setSize({ width: Math.max(200, parent.clientWidth), height: HEIGHT }),
+    print: () => plot.setSize(ON_PAPER),
     destroy: () => plot.destroy(),
   };
 }
