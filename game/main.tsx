@@ -10,6 +10,7 @@ import './styles/slips.css';
 import './styles/handles.css';
 import './styles/said.css';
 import './styles/text.css';
+import './styles/brief.css';
 import './styles/debrief.css';
 import './styles/done.css';
 import './styles/review.css';
@@ -177,7 +178,7 @@ function show(play: Play, keeper: Keeper): void {
     <App
       play={play}
       layoutFor={(shape) =>
-        layoutYard(level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
+        layoutYard(play.level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
       mount={(parent, layout) => mountYard(level, parent, layout)}
     />,
     root,

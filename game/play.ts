@@ -24,7 +24,6 @@ export type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
 const PANEL_MS = 200;
 
 export class Play {
-  readonly level: Level;
   readonly lex: Lexicon;
   readonly view: Signal<View> = signal('front');
   readonly seen: Signal<Snapshot>;
@@ -43,6 +42,7 @@ export class Play {
   readonly rating = signal(false);
   /** The yard at an earlier moment, while one looks at it again. */
   readonly back: Signal<Back<Play> | null> = signal(null);
+  readonly form: Signal<number>; // Seed of what is shown: with another the plant is drawn anew.
   session: Session;
   yard: Yard | null = null;
   /** The lines of the job's sheet; none where nothing is written down. */
@@ -58,12 +58,12 @@ export class Play {
 
   constructor(options: PlayOptions) {
     this.options = options;
-    this.level = options.level;
     this.lesson = options.lesson ?? null;
     this.lines = linesOf(options.level.scenario);
     this.lex = lexicon(options.level.words);
     this.said = new Said(options.level, this.lex, this.lines);
     this.session = options.again ?? Session.start(options.level, options.mode, options.seed);
+    this.form = signal(this.session.seed);
     const { keeper, wall, date } = options;
     this.place = new Place({ keeper, date, now: wall.now, lost: () => this.stand() });
     this.seen = signal(this.session.snapshot());
@@ -94,7 +94,7 @@ export class Play {
   /** Before it is begun: how it is to be done. */
   choose(mode: Mode): void {
     if (this.view.value !== 'front') return;
-    this.session = Session.start(this.level, mode, this.session.seed);
+    this.session = Session.start(this.options.level, mode, this.session.seed);
   }
 
   /** To the yard with the clock running. */
@@ -122,7 +122,7 @@ export class Play {
     if (!keeper.mayBegin) return;
     const seed = keeper.again(this.session.seed);
     this.place.fresh();
-    this.begin(Session.start(this.level, this.session.mode, seed));
+    this.begin(Session.start(this.options.level, this.session.mode, seed));
   }
 
   /** On from where `from` stands, as a branch of this attempt; never in an assessment. */
@@ -210,6 +210,7 @@ export class Play {
     return this.place.file(this.session, who);
   }
 
+  get level(): Level { return this.session.level; }
   get captions(): Signal<readonly Caption[]> { return this.said.captions; }
   get title(): string { return titleOf(this.level, this.lex); }
 
@@ -251,8 +252,7 @@ export class Play {
     this.yard?.draw(snapshot, this.session.xray(), wall_s, this.loop.speed);
     if (this.watch.news(snapshot) || handsBusy(snapshot)) this.slow();
     if (this.due || now - this.panelAt >= PANEL_MS) this.publish(snapshot);
-    const running = this.loop.speed !== 0 && !this.session.over;
-    if (this.due || (running && this.place.stale)) this.save();
+    if (this.due || (this.loop.speed !== 0 && !this.session.over && this.place.stale)) this.save();
     this.due = false;
   }
 
@@ -260,6 +260,7 @@ export class Play {
   private publish(snapshot: Snapshot = this.session.snapshot()): void {
     const now = this.options.wall.now();
     this.panelAt = now;
+    this.form.value = this.session.seed;
     if (snapshot.tick !== this.seen.value.tick || this.due) this.seen.value = snapshot;
     const waiting = this.session.waitingAt;
     if (waiting.size > 0 || this.waiting.value.size > 0) this.waiting.value = waiting;

@@ -51,6 +51,7 @@ export function toldOf(fact: Fact): Told | null {
     case 'refused':
     case 'moved':
     case 'noted':
+    case 'answered':
     case 'held':
     case 'left':
     case 'back':
@@ -63,7 +64,7 @@ function toldAll(facts: readonly Fact[]): readonly Told[] {
   return facts.length === 0 ? facts : facts.flatMap((fact) => toldOf(fact) ?? []);
 }
 
-/** The control a command is for; null for a line of the sheet and the end of the job. */
+/** The control a command is for; null for a line of a sheet and the end of the job. */
 export function controlOf(command: Command): string | null {
   switch (command.kind) {
     case 'valve': return command.valve;
@@ -75,6 +76,7 @@ export function controlOf(command: Command): string | null {
     case 'flow': return command.link;
     case 'tap': return command.gauge;
     case 'note':
+    case 'answer':
     case 'leave':
     case 'done': return null;
   }
@@ -83,11 +85,15 @@ export function controlOf(command: Command): string | null {
 /** What of a command the next one like it replaces: its control, or the line it writes on. */
 function slotOf(command: Command): string {
   if (command.kind === 'note') return `note ${command.entry}`;
+  if (command.kind === 'answer') return `answer ${command.line}`;
   return controlOf(command) ?? command.kind;
 }
 
 export class Session {
+  /** With the form of the job that the seed gives: what is drawn, handled and marked. */
   readonly level: Level;
+  /** The same as it is written, with its ranges. */
+  readonly written: Level;
   readonly mode: Mode;
   readonly tick_s: number;
   private readonly run: Run;
@@ -99,13 +105,16 @@ export class Session {
   private again: [number, Command][] | null = null;
 
   private constructor(level: Level, mode: Mode, run: Run) {
-    this.level = level;
+    const { scenario } = run;
+    this.written = level;
+    this.level = scenario === level.scenario ? level : { ...level, scenario };
     this.mode = mode;
     this.tick_s = tickSeconds(level.scenario);
     this.run = run;
     this.pending = [];
   }
 
+  /** @param level with the job as it is written, its ranges too */
   static start(level: Level, mode: Mode, seed: number): Session {
     return new Session(level, mode, startRun(level.scenario, seed));
   }
@@ -129,7 +138,7 @@ export class Session {
   from(other: Session): Session {
     const saved = other.save();
     const looks = this.looked.filter((tick) => tick <= saved.record.end_tick);
-    return Session.resume(this.level, this.mode, { ...saved, pending: [], looks });
+    return Session.resume(this.written, this.mode, { ...saved, pending: [], looks });
   }
 
   /** True of one that is only looked at. */

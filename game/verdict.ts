@@ -6,7 +6,11 @@ import {
 } from '../sim/index.ts';
 import { clock, fahrenheit, figure, list, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon, type WordKey } from './i18n/index.ts';
+import { lineName } from './jobsheet.ts';
 import { withUnit } from './readings.ts';
+
+const FINE_MM = { ...UNITS.mm, decimals: 1 };
+const FINE_INCH = { ...UNITS.in, decimals: 2 };
 
 /** Points as shown: one decimal at most, and never rounded up to a full mark that is not there. */
 export function pointsText(points: number): string {
@@ -43,6 +47,13 @@ function volumeText(value: number): string {
   return litres < 1 ? first : both(first, withUnit(value, UNITS.gal));
 }
 
+/** Grains are told in grams, as they are asked for. */
+function massText(value: number): string {
+  if (value >= 1) return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
+  const grams = figure(value / UNITS.g.size, UNITS.g.decimals);
+  return both(t('unit.pair', { value: grams, unit: t('unit.g') }), withUnit(value, UNITS.oz));
+}
+
 export function quantityText(value: number, quantity: Quantity): string {
   switch (quantity) {
     case 'volume': return volumeText(value);
@@ -56,8 +67,12 @@ export function quantityText(value: number, quantity: Quantity): string {
       t('unit.pair', { value: figure(value, 1), unit: t('unit.C') }),
       t('unit.pair', { value: figure(fahrenheit(value), 1), unit: t('unit.F') }),
     );
-    case 'mass': return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
+    case 'mass': return massText(value);
     case 'flow': return both(withUnit(value, UNITS.fine_L_min), withUnit(value, UNITS.gpm));
+    case 'velocity': return both(withUnit(value, UNITS.m_s), withUnit(value, UNITS.ft_s));
+    case 'bore': return both(withUnit(value, FINE_MM), withUnit(value, FINE_INCH));
+    case 'level': return both(withUnit(value, FINE_MM), withUnit(value, FINE_INCH));
+    case 'count': return figure(value, 0);
     case 'energy': return withUnit(value, UNITS.J);
     case 'state': return t(value === 0 ? 'controls.standing' : 'controls.running');
     case 'none': return figure(value, 2);
@@ -88,8 +103,9 @@ function filled(of: Deduction | CriticalError, lex: Lexicon, key: string): strin
   const goal = (id: string) => lex.say(`milestone.${id}`);
   const milestone = 'milestone' in of && of.milestone !== undefined ? goal(of.milestone) : '';
   const first = 'first' in of && of.first !== undefined ? list(of.first.map(goal)) : '';
+  const line = 'line' in of && of.line !== undefined ? lineName(of.line, lex) : '';
   return upper(
-    lex.say(key, { part, milestone, first, value: text(of.value), limit: text(of.limit) }),
+    lex.say(key, { part, milestone, first, line, value: text(of.value), limit: text(of.limit) }),
   );
 }
 

@@ -7,7 +7,7 @@ import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import { NOTES, SIGHTS } from './lens.ts';
 import { PHASES } from './phases.ts';
-import { controlFaults } from './record-schema.ts';
+import { controlFaults } from './check/command.ts';
 import type { Scenario } from './scenario.ts';
 
 const ID = /^[a-z][a-z0-9_]{0,39}$/;

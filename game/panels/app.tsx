@@ -59,17 +59,24 @@ function Lens({ play }: { readonly play: Play }) {
   );
 }
 
+/** The way to a slip; one that is folded opens. */
+function To({ id, name }: { readonly id: string; readonly name: string }) {
+  const unfold = () => document.querySelector(`#${id} > details`)?.setAttribute('open', '');
+  return <a class={`to-${id}`} href={`#${id}`} onClick={unfold}>{name}</a>;
+}
+
 function Head({ play }: { readonly play: Play }) {
   return (
     <header class="head">
       <div class="title">
         <BrandMark />
         <h1>{play.title}</h1>
-        {!play.session.repeats && <nav>
-          {play.lesson === null && <a href="#job">{t('job.sheet')}</a>}
-          <a href="#controls">{t('controls.name')}</a>
-          {play.lines.length > 0 && <a class="to-record" href="#record">{t('sheet.name')}</a>}
-          <a href="#keys">{t('keys.name')}</a>
+        {!play.session.repeats && <nav aria-label={t('app.parts')}>
+          <a class="to-drawing" href="#drawing">{t('app.drawing')}</a>
+          {play.lesson === null && <To id="job" name={t('job.sheet')} />}
+          <To id="controls" name={t('controls.name')} />
+          {play.lines.length > 0 && <To id="record" name={t('sheet.name')} />}
+          <To id="keys" name={t('keys.name')} />
         </nav>}
       </div>
       <Clock play={play} />
@@ -136,7 +143,7 @@ function YardPage({ play, layoutFor, mount, looker }: YardProps) {
       <main>
         {looker === undefined ? <Notices play={play} /> : <LookBar play={looker} />}
         <div class="board">
-          <div class="sheet" style={{ '--ratio': layout.width / layout.height }}>
+          <div class="sheet" id="drawing" style={{ '--ratio': layout.width / layout.height }}>
             <Stage play={play} layout={layout} mount={mount} />
             <Captions play={play} />
           </div>
@@ -169,8 +176,8 @@ export function App(props: AppProps) {
   }, [back]);
   return (
     <>
-      {view === 'front' && <Front play={play} />}
-      {view === 'yard' && <YardPage {...props} />}
+      {view === 'front' && <Front key={play.form.value} play={play} />}
+      {view === 'yard' && <YardPage key={play.form.value} {...props} />}
       {view === 'yard' && lesson !== null && <LessonSlip play={play} lesson={lesson} />}
       {view === 'debrief' && lesson !== null && <LessonEnd play={play} lesson={lesson} />}
       {view === 'debrief' && lesson === null && score !== null && (

@@ -1,6 +1,6 @@
 // The file a trainee takes away: the record in its envelope, and how it reaches the disk.
 import type { Level } from '../../levels/index.ts';
-import { score, type Fact, type RunRecord, type Score } from '../../sim/index.ts';
+import { formOf, score, type Fact, type RunRecord, type Score } from '../../sim/index.ts';
 import type { Assigned, Away, Branch, Entry, Kept } from '../attempts/entry.ts';
 import { isOwn } from '../attempts/resume.ts';
 import type { Ticket } from '../assign/ticket.ts';
@@ -58,7 +58,7 @@ export function fileOfKept(kept: Kept, { id, assigned }: Entry, level: Level | n
   const { record, facts } = kept.saved;
   const over = facts.some(({ kind }) => kind === 'done');
   const own = level !== null && isOwn(level, record);
-  const marks = over && own ? score(level.scenario, level.rules, facts) : null;
+  const marks = over && own ? score(formOf(level.scenario, record.seed), level.rules, facts) : null;
   return attemptFile({ kept, marks, id, assigned });
 }
 

@@ -18,7 +18,7 @@ export function sessionAt(session: Session, stand: Stand): Session {
   };
   const facts = session.facts.slice(0, stand.facts);
   const saved = { record, state: stand.state, facts, pending: [], looks: [] };
-  return Session.again(session.level, saved, whole.commands.slice(stand.commands));
+  return Session.again(session.written, saved, whole.commands.slice(stand.commands));
 }
 
 export interface Where {

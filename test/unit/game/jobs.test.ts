@@ -129,6 +129,7 @@ describe('circuits read off a site', () => {
     const kestrel = circuitsOf(scenarioOf('kestrel_yard'));
     expect(kestrel).toHaveLength(6);
     expect(kestrel.every(({ steep }) => steep)).toBe(true);
+    expect(circuitsOf(scenarioOf('lapwing_school'))).toHaveLength(12); // Not the banks' runs.
   });
 
   it('have the smallest and the largest of their lengths named', () => {

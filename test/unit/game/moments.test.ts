@@ -34,7 +34,8 @@ const dimension = (name: Dimension, points: number, max: number): Score['dimensi
 
 const marks = (of: Partial<Score>): Score => ({
   standard: 'provisional', finished: true, passed: false, total: 50, pass_total: 80,
-  dimensions: [], untested: [], milestones: [], deductions: [], critical: [], reasons: [], ...of,
+  dimensions: [], untested: [], milestones: [], deductions: [], critical: [], reasons: [],
+  sheet: [], ...of,
 });
 
 const reached = (id: string, tick: number | null, in_order = true) =>

@@ -105,8 +105,8 @@ describe('run --out', () => {
     const idle = at('idle.series.json');
     runVerb(HERON, { until: '3', out: idle });
     expect(seriesIn(idle).times_s).toEqual([0, 1, 2, 3]);
-    runVerb(HERON, { until: '0.2', out: idle, every: '0.001' });
-    expect(seriesIn(idle)).toMatchObject({ every_s: 0.1, times_s: [0, 0.1, 0.2] });
+    runVerb(HERON, { until: '0.4', out: idle, every: '0.001' });
+    expect(seriesIn(idle)).toMatchObject({ every_s: 0.2, times_s: [0, 0.2, 0.4] });
   });
 });
 

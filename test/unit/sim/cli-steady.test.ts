@@ -1,6 +1,6 @@
 // The verb `steady`: what it prints, what can be set, what is refused.
 import { describe, expect, it } from 'vitest';
-import { InputFaults, parseScenario } from '../../../sim/index.ts';
+import { formOf, InputFaults, parseScenario } from '../../../sim/index.ts';
 import { settingsOf, steadyVerb } from '../../../sim/cli/steady.ts';
 import { folderOfTests, pathsOf, sim } from './cli-tools.ts';
 
@@ -76,6 +76,22 @@ describe('steady', () => {
     const told = sim('steady', written('line.json', LINE), '--set', 'v=ajar', '--set', 'w=91');
     expect(told.code).toBe(2);
     expect(pathsOf(told)).toEqual(['--set v', '--set w']);
+  });
+
+  it('is of the form that the seed gives', () => {
+    const ranges = [
+      { id: 'head', min: 120, max: 180, step: 1, touches: [{ at: 'nodes.high.pressure_kPa' }] },
+    ];
+    const file = written('ranged.json', { ...LINE, ranges });
+    const middle = (seed?: string) =>
+      of((steadyVerb(file, seed === undefined ? {} : { seed }).json as Printed).nodes, 'n')
+        .pressure_kPa!;
+    expect(middle()).toBe(110);
+    expect(middle('1')).toBe(110);
+    const form = formOf(parseScenario({ ...LINE, ranges }), 5).nodes[0];
+    const head = form?.kind === 'reservoir' ? form.pressure_kPa : 0;
+    expect(head).toBeGreaterThan(120);
+    expect(middle('5')).toBeCloseTo((100 + head) / 2, 6);
   });
 
   it('says where there is no steady flow', () => {

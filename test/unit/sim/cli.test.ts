@@ -24,7 +24,7 @@ describe('the command line', () => {
     const out = at('short.record.json');
     expect(sim('record', script, '--out', out).code).toBe(0);
     const record = JSON.parse(readFileSync(out, 'utf8')) as { seed: number; end_tick: number };
-    expect(record).toMatchObject({ seed: 11, end_tick: 251 });
+    expect(record).toMatchObject({ seed: 11, end_tick: 126 });
 
     const replayed = sim('replay', out);
     expect(replayed).toMatchObject({ code: 0, json: { same: true, diverged_at_tick: null } });
@@ -45,12 +45,12 @@ describe('the command line', () => {
     const record = JSON.parse(readFileSync(out, 'utf8')) as { checks: [number, string][] };
     record.checks[0]![1] = '0000000000000000';
     const told = sim('replay', written('false.record.json', record));
-    expect(told).toMatchObject({ code: 1, json: { same: false, diverged_at_tick: 200 } });
+    expect(told).toMatchObject({ code: 1, json: { same: false, diverged_at_tick: 100 } });
   }, 60_000);
 
   it('runs with idle hands for as long as asked', () => {
     const told = sim('run', LEVEL, '--until', '5', '--seed', '42');
-    expect(told.json).toMatchObject({ seed: 42, end_tick: 50, time_s: 5, over: false });
+    expect(told.json).toMatchObject({ seed: 42, end_tick: 25, time_s: 5, over: false });
     expect(told.json['score']).toMatchObject({ reasons: ['not_finished'] });
     expect(told.code).toBe(1);
   });

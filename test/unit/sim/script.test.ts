@@ -20,7 +20,7 @@ function play(script: object, until_s?: number) {
 
 function movesOf(facts: readonly Fact[], control: string): [number, number][] {
   return facts.flatMap((f) =>
-    f.kind === 'moved' && f.control === control ? [[f.tick / 10, f.value] as [number, number]] : [],
+    f.kind === 'moved' && f.control === control ? [[f.tick / 5, f.value] as [number, number]] : [],
   );
 }
 
@@ -45,12 +45,12 @@ describe('the steps of a script', () => {
   });
 
   it('wait for the clock to the tick', () => {
-    expect(play({ steps: [{ wait_s: 12.5 }, done] }).record.end_tick).toBe(125);
+    expect(play({ steps: [{ wait_s: 12.6 }, done] }).record.end_tick).toBe(63);
   });
 
   it('want a condition to hold without a break', () => {
     const steps = [{ until: { valve: 'fill_valve', at_deg: 0 }, for_s: 7, max_s: 30 }, done];
-    expect(play({ steps }).record.end_tick).toBe(70);
+    expect(play({ steps }).record.end_tick).toBe(35);
   });
 
   it('are done over as often as asked', () => {
@@ -88,7 +88,7 @@ describe('the steps of a script', () => {
 
   it('may hand over on the very tick of a check, and the record still replays', () => {
     const { record } = play({ steps: [{ wait_s: 20 }, done] });
-    expect(record.end_tick).toBe(200);
+    expect(record.end_tick).toBe(100);
     expect(replay(scenario, record).divergedAt).toBeNull();
   });
 
