@@ -14,6 +14,7 @@ import './styles/brief.css';
 import './styles/debrief.css';
 import './styles/done.css';
 import './styles/review.css';
+import './styles/charts.css';
 import './styles/jobs.css';
 import './styles/attempts.css';
 import './styles/lesson.css';

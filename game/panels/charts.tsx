@@ -22,10 +22,16 @@ function Plot({ chart, frame }: OneProps) {
     void Promise.all([import('../review/plot.ts'), document.fonts.ready]).then(([{ draw }]) => {
       if (!gone) drawn = draw(parent, chart, frame);
     }, () => {}); // The sentence and the table say the same.
-    const watch = new ResizeObserver(() => drawn?.resize());
+    const print = () => drawn?.print();
+    const resize = () => (window.matchMedia('print').matches ? print() : drawn?.resize());
+    const watch = new ResizeObserver(resize);
     watch.observe(parent);
+    window.addEventListener('beforeprint', print);
+    window.addEventListener('afterprint', resize);
     return () => {
       gone = true;
+      window.removeEventListener('beforeprint', print);
+      window.removeEventListener('afterprint', resize);
       watch.disconnect();
       drawn?.destroy();
     };

@@ -22,26 +22,31 @@ interface OneProps extends Props { readonly nth: number }
 
 /** What was true then, in a sentence. */
 function truthText({ row }: Captured, play: Play, lex: Lexicon): string {
-  const { pumps, loop } = followedOf(play.level.scenario);
+  const { pumps, loop, places } = followedOf(play.level.scenario);
   const speed = (value: number) => withUnit(value, UNITS.m_s);
   const volume = (value: number) => quantityText(value, 'volume');
   return t('lost.truth', {
-    list: list([
+    list: upper(list([
       t('lost.air', { value: volume(row.air) }),
       ...pumps.map((id, k) =>
         t('lost.flow', { value: quantityText(row.flows[k] ?? 0, 'flow'), part: lex.part(id) })),
       ...(loop.length > 1
         ? [t('lost.speeds', { slow: speed(row.slowest), fast: speed(row.fastest) })] : []),
+      ...places.map(({ gauge }, k) => t('lost.pressure', {
+        value: withUnit(row.pressures[k] ?? 0, UNITS.kPa), part: lex.part(gauge),
+      })),
       t('lost.spilled', { value: volume(row.spilled) }),
       t('lost.wasted', { value: volume(row.wasted) }),
-    ]),
+    ])),
   });
 }
 
 function shownThen({ readings }: Captured, play: Play): string {
   const { scenario } = play.level;
-  const texts = readings.map((reading) =>
-    spoken(readingText(reading, play.lex, decimalsOf(scenario, reading.id))));
+  const texts = readings
+    .map((reading) => readingText(reading, play.lex, decimalsOf(scenario, reading.id)))
+    .filter(({ value }) => value !== t('readings.none'))
+    .map(spoken);
   return upper(list(texts.map((text) => text.replace(/,(?= )/, ':'))));
 }
 
@@ -90,14 +95,26 @@ function One(props: OneProps) {
   const text = deductionText(found, { lex: play.lex, scenario: play.level.scenario },
     play.level.rules.sources);
   const tick = momentOf(found);
+  const part = found.at === null ? '' : play.lex.part(found.at);
+  const told = text.message.toLocaleLowerCase().includes(part.toLocaleLowerCase());
   return (
     <li class="slip deduction">
-      <p class="deduction-head">
-        <Minus found={found} tenths={shown.lost[nth] ?? 0} />
-        <span class="when">{text.when}</span>
-        <span class="what">{play.lex.say(`dimension.${found.dimension}`)}</span>
-      </p>
-      <p class="message">{text.message}</p>
+      <div class="deduction-top">
+        <div>
+          <p class="deduction-head">
+            <Minus found={found} tenths={shown.lost[nth] ?? 0} />
+            <span class="when">{text.when}</span>
+            <span class="what">{play.lex.say(`dimension.${found.dimension}`)}</span>
+            {!told && <span class="where">{part}</span>}
+          </p>
+          <p class="message">{text.message}</p>
+        </div>
+        {tick !== null && (
+          <LookButton
+            play={play} score={score} tick={tick} title={text.message} asker={`lost-${nth}`}
+          />
+        )}
+      </div>
       {text.includes !== '' && <p class="hint">{text.includes}</p>}
       <dl>
         <div><dt>{t('debrief.seen')}</dt><dd>{text.seen}</dd></div>
@@ -105,11 +122,6 @@ function One(props: OneProps) {
         {tick !== null && <Then {...props} tick={tick} />}
         <div class="rule"><dt>{t('debrief.rule')}</dt><dd>{text.source}</dd></div>
       </dl>
-      {tick !== null && (
-        <LookButton
-          play={play} score={score} tick={tick} title={text.message} asker={`lost-${nth}`}
-        />
-      )}
     </li>
   );
 }

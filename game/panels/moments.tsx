@@ -38,7 +38,7 @@ function MomentSign({ moment }: { readonly moment: Moment }) {
 }
 
 /** Nearer than this two numbers on the line would lie over one another, %. */
-const APART = 5;
+const APART = 9;
 
 interface LineProps {
   readonly axis: Axis;
@@ -48,27 +48,30 @@ interface LineProps {
 
 function Line({ axis, moments, tick_s }: LineProps) {
   const share = (tick: number) => (100 * axis.at(tick)) / Math.max(1e-9, axis.end_s);
-  let [last, row] = [-Infinity, 0];
+  const lefts = moments.map(({ tick }) => share(tick));
+  const rows: number[] = []; // One too near the one before stands above it.
+  lefts.forEach((left, k) => {
+    const near = k > 0 && left - lefts[k - 1]! < APART;
+    rows.push(near ? rows[k - 1]! + 1 : 0);
+  });
   return (
-    <div class="moment-line" aria-hidden="true">
+    <div class="moment-line" aria-hidden="true" style={{ '--rows': Math.max(0, ...rows) }}>
       {axis.nights.map(({ from, to }) => (
-        <span key={from} class="moment-night" style={{ left: `${share(from)}%` }}>
+        <span
+          key={from} class="moment-night" data-late={share(from) > 75}
+          style={{ left: `${share(from)}%` }}
+        >
           <span>{t('moments.night', { hours: Math.round(((to - from) * tick_s) / 3600) })}</span>
         </span>
       ))}
-      {moments.map((moment, k) => {
-        const left = share(moment.tick);
-        row = left - last < APART ? row + 1 : 0;
-        if (row === 0) last = left;
-        return (
-          <span
-            key={k} class="moment-dot" data-good={moment.good}
-            style={{ left: `${left}%`, '--row': row }}
-          >
-            {k + 1}
-          </span>
-        );
-      })}
+      {moments.map((moment, k) => (
+        <span
+          key={k} class="moment-dot" data-good={moment.good}
+          style={{ left: `${lefts[k]}%`, '--row': rows[k] }}
+        >
+          {k + 1}
+        </span>
+      ))}
     </div>
   );
 }

@@ -21,6 +21,8 @@ export interface Chart {
   readonly limit: { readonly name: string; readonly value: number } | null;
   /** Each line up is ten times as much. */
   readonly tenfold: boolean;
+  /** What is drawn at the most; lines go out of the chart there. */
+  readonly top: number;
   readonly says: string;
 }
 
@@ -30,12 +32,14 @@ export interface Ground {
   readonly lex: Lexicon;
 }
 
-type Pick1 = (row: Row) => number;
+type Of = (row: Row) => number;
 
 /** Least air that a tenfold scale shows, m3; what is less stands there too. */
 const AIR_LEAST = 0.01e-3;
 /** Pipes named in the sentence on velocities; of more, those with the least time. */
 const NAMED_MOST = 4;
+/** Velocities are drawn up to this many times the rule: air alone is faster, and would hide it. */
+const SPEED_TOP = 5;
 
 const both = (value: number, first: Unit, second: Unit): string =>
   t('unit.both', { first: withUnit(value, first), second: withUnit(value, second) });
@@ -43,7 +47,7 @@ const speedText = (value: number): string => both(value, UNITS.m_s, UNITS.ft_s);
 const levelText = (value: number): string => both(value, UNITS.mm, UNITS.in);
 const word = (key: string): string => (isWord(key) ? t(key) : key);
 
-function peak(rows: readonly Row[], of: Pick1): { readonly value: number; readonly tick: number } {
+function peak(rows: readonly Row[], of: Of): { readonly value: number; readonly tick: number } {
   let best = { value: -Infinity, tick: 0 };
   for (const row of rows) if (of(row) > best.value) best = { value: of(row), tick: row.tick };
   return best;
@@ -55,12 +59,14 @@ interface Form {
   readonly says: string;
   readonly limit?: Chart['limit'];
   readonly tenfold?: boolean;
+  readonly top?: number;
 }
 
-function chartOf({ key, unit, says, limit = null, tenfold = false }: Form, lines: ChartLine[]) {
+function chartOf(form: Form, lines: ChartLine[]): Chart {
+  const { key, unit, says, limit = null, tenfold = false, top = Infinity } = form;
   const { size } = unit;
   return {
-    id: key, tenfold, says,
+    id: key, tenfold, says, top: top / size,
     name: t('charts.unit', { name: t(key), unit: word(unit.key) }),
     lines: lines.map(({ name, values }) => ({ name, values: values.map((one) => one / size) })),
     limit: limit === null ? null : { ...limit, value: limit.value / size },
@@ -105,12 +111,17 @@ function speedChart({ rerun: { rows, fast_s }, scenario, lex }: Ground, { loop }
     .slice(0, NAMED_MOST)
     .map(({ part, time_s }) => (time_s === 0 ? t('charts.speed_never', { part })
       : t('charts.speed_for', { part, time: durationText(time_s) })));
-  const says = t('charts.speed_says', { rule: speedText(value), list: list(least) });
+  const top = SPEED_TOP * value;
+  const over = rows.some(({ fastest }) => fastest > top);
+  const says = [
+    t('charts.speed_says', { rule: speedText(value), list: list(least) }),
+    over ? t('charts.speed_top', { top: speedText(top) }) : '',
+  ].join(' ').trim();
   const limit = { name: t('charts.rule'), value };
   const slow = { name: t('charts.slowest'), values: rows.map(({ slowest }) => slowest) };
   const fast = { name: t('charts.fastest'), values: rows.map(({ fastest }) => fastest) };
   const lines = loop.length > 1 ? [slow, fast] : [{ ...slow, name: lex.part(loop[0] ?? '') }];
-  return chartOf({ key: 'charts.speed', unit: UNITS.m_s, says, limit }, lines);
+  return chartOf({ key: 'charts.speed', unit: UNITS.m_s, says, limit, top }, lines);
 }
 
 function airChart(ground: Ground): Chart {

@@ -1,11 +1,5 @@
-// The three to five moments of a job that matter, by this rule and no other:
-// 1. critical errors, the first of each kind, three at most, which stand for their deductions too;
-// 2. what cost points at the hand-over, as one moment; then every other deduction of a point or
-//    more that has its moment, dearest first; and the greatest loss of fluid where losses cost any;
-// 3. one place of the five is kept for what went right: the loop free of air for good, else the
-//    dearest milestone that came in its turn. Where errors do not make three, more of these follow,
-//    then a hand-over that cost nothing, then the pump's first catch.
-// What lies within 20 s of a moment already taken is that moment. They stand in order of time.
+// The three to five moments of a job that matter, by one rule: see `momentsOf`. Chosen from marks
+// and facts, and from the two ticks that only a new run of the record finds. In order of time.
 import type { Fact, HazardKind, Scenario, Score } from '../../sim/index.ts';
 
 export const MOMENTS_LEAST = 3;
@@ -41,6 +35,15 @@ export interface Told {
   readonly scenario: Scenario;
 }
 
+/**
+ * 1. Critical errors, the first of each kind, three at most, which stand for their deductions too.
+ * 2. What cost points at the hand-over, as one moment; then every other deduction of a point or
+ *    more that has its moment, dearest first; the greatest loss of fluid where losses cost any.
+ * 3. One place of the five is kept for what went right: the loop free of air for good, else the
+ *    dearest milestone that came in its turn. Where errors do not make three, more of these
+ *    follow, then a hand-over that cost nothing, then the pump's first catch.
+ * What lies within 20 s of a moment already taken is that moment.
+ */
 export function momentsOf(told: Told, found: Found = NOT_FOUND): readonly Moment[] {
   const near = SAME_S / told.scenario.solver.tick_s;
   const taken: Moment[] = [];

@@ -16,10 +16,13 @@ export interface Frame {
 
 export interface Drawn {
   readonly resize: () => void;
+  /** To the size it has on paper, two in a row, whatever the screen's was. */
+  readonly print: () => void;
   readonly destroy: () => void;
 }
 
 const HEIGHT = 150;
+const ON_PAPER = { width: 340, height: 92 };
 /** CSS px: what stands left of the lines, so that all charts begin at the same place. */
 const LEFT = 58;
 /** Of the strokes of up to three lines: solid, dashed, dotted. */
@@ -60,10 +63,13 @@ function verticals({ moments, nights }: Frame) {
     ctx.font = `600 ${13 * ratio}px ${getComputedStyle(u.root).fontFamily}`;
     ctx.textAlign = 'center';
     ctx.textBaseline = 'bottom';
+    let free = -Infinity; // Numbers of moments close together stand beside one another.
     moments.forEach((moment, k) => {
       const x = u.valToPos(moment, 'x', true);
       line(x);
-      ctx.fillText(String(k + 1), x, bbox.top - 3 * ratio);
+      const at = Math.max(x, free);
+      ctx.fillText(String(k + 1), at, bbox.top - 3 * ratio);
+      free = at + 12 * ratio;
     });
     ctx.restore();
   };
@@ -88,8 +94,9 @@ function limitLine(limit: Chart['limit']) {
 }
 
 /** From the least to the most of all lines and the limit, with a little room. */
-function rangeOf({ lines, limit, tenfold }: Chart): [number, number] {
-  const all = lines.flatMap(({ values }) => [Math.min(...values), Math.max(...values)]);
+function rangeOf({ lines, limit, tenfold, top: cut }: Chart): [number, number] {
+  const all = lines.flatMap(({ values }) =>
+    [Math.min(...values), Math.min(cut, Math.max(...values))]);
   const top = Math.max(...all);
   if (limit !== null && (top <= 0 || limit.value <= 3 * top)) all.push(limit.value);
   const [least, most] = [Math.min(...all), Math.max(...all)];
@@ -133,6 +140,7 @@ export function draw(parent: HTMLElement, chart: Chart, frame: Frame): Drawn {
   }, [[...frame.x], ...chart.lines.map(({ values }) => [...values])], parent);
   return {
     resize: () => plot.setSize({ width: Math.max(200, parent.clientWidth), height: HEIGHT }),
+    print: () => plot.setSize(ON_PAPER),
     destroy: () => plot.destroy(),
   };
 }
