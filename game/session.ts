@@ -120,6 +120,8 @@ export class Session {
   }
 
   get seed(): number { return this.run.seed; }
+  /** True where another seed gives another form of the job. */
+  get hasForms(): boolean { return this.run.base.ranges !== undefined; }
   get over(): boolean { return isOver(this.run.world); }
   /** True while nobody is there: then the clock need not keep to the wall's. */
   get away(): boolean { return isAway(this.run.world.state); }

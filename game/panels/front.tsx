@@ -4,6 +4,7 @@ import { ModeChoice } from '../assign/mode.tsx';
 import { t } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { Brand } from './brand.tsx';
+import { FormChoice } from './form.tsx';
 import { JobText } from './job.tsx';
 import { Notices } from './notices.tsx';
 import { SectionPicture } from './section.tsx';
@@ -28,7 +29,8 @@ export function Front({ play }: { readonly play: Play }) {
           </div>
         </div>
         <SectionPicture scenario={play.level.scenario} />
-        <JobText play={play} under="h1" />
+        <JobText key={play.form.value} play={play} under="h1" />
+        <FormChoice play={play} />
         <ModeChoice play={play} />
         <p class="hint stays">{t('app.stays')}</p>
       </article>

@@ -1,6 +1,7 @@
 // The job slip: what is found, what to ask oneself, what it takes to pass and what fails the job.
 // It asks; it lists no steps. The figures come from the scenario, as from a drawing and a plate.
 import { circuitsOf, span } from '../circuits.ts';
+import { formNumber } from '../forms.ts';
 import { figure, number, UNITS, type Unit } from '../i18n/format.ts';
 import { isWord, t, type Lexicon } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
@@ -87,6 +88,9 @@ export function JobText({ play, under }: { readonly play: Play; readonly under: 
           {figuresOf(level.scenario).map(([name, value]) => (
             <div key={name}><dt>{name}</dt><dd>{value}</dd></div>
           ))}
+          {play.session.hasForms && (
+            <div><dt>{t('form.name')}</dt><dd>{formNumber(play.session.seed)}</dd></div>
+          )}
         </dl>
       </div>
       <div class="job-questions">
