@@ -122,7 +122,7 @@ function formFaults(ofFile: unknown, ofParsed: unknown): Fault[] {
   const faults = writtenFaults(ofFile);
   if (faults.length > 0) return faults;
   if (canonicalJson(ScenarioSchema.parse(ofFile)) === canonicalJson(ofParsed)) return [];
-  return [{ path: '(whole)', message: 'rests on a default: say that key where it is drawn or put' }];
+  return [{ path: '(whole)', message: 'rests on a default: say the key where it is drawn' }];
 }
 
 function writtenFaults(json: unknown): Fault[] {
