@@ -91,10 +91,11 @@ export class Play {
     this.loop.start();
   }
 
-  /** Before it is begun: how it is to be done. */
-  choose(mode: Mode): void {
+  /** Before it is begun: how it is to be done, and in which form. */
+  choose(mode: Mode, seed: number = this.session.seed): void {
     if (this.view.value !== 'front') return;
-    this.session = Session.start(this.options.level, mode, this.session.seed);
+    this.session = Session.start(this.options.level, mode, seed);
+    this.publish();
   }
 
   /** To the yard with the clock running. */
@@ -116,11 +117,11 @@ export class Play {
   /** Speeds that the mode leaves. */
   get speeds(): readonly Speed[] { return speedsOf(this.session.mode); }
 
-  /** A new attempt, on the same seed unless an assignment asks for another. */
-  again(): void {
+  /** A new attempt, in the same form unless another is wanted or an assignment asks for one. */
+  again(wanted: number = this.session.seed): void {
     const { keeper } = this.place;
     if (!keeper.mayBegin) return;
-    const seed = keeper.again(this.session.seed);
+    const seed = keeper.again(wanted);
     this.place.fresh();
     this.begin(Session.start(this.options.level, this.session.mode, seed));
   }
@@ -186,7 +187,7 @@ export class Play {
     if (this.loop.speed === 0) this.setSpeed(1);
   }
 
-  /** "I'm done": judged at the next tick, which is done here even when the clock is frozen. */
+  /** "I'm done": judged at the next tick, done here even when the clock is frozen. */
   handOver(): void {
     if (this.place.lost) return;
     this.session.act({ kind: 'done' });
@@ -196,14 +197,10 @@ export class Play {
   /** The page is hidden or shown again. */
   setShown(shown: boolean): void {
     if (this.view.value !== 'yard' || this.place.lost) return;
-    if (!shown) {
-      this.loop.stop();
-      if (this.loop.speed !== 0) this.place.leaves(this.session);
-      this.save();
-    } else {
-      this.loop.start();
-      if (this.loop.speed !== 0) this.place.returns(this.session);
-    }
+    if (shown) this.loop.start();
+    else this.loop.stop();
+    if (this.loop.speed !== 0) this.place[shown ? 'returns' : 'leaves'](this.session);
+    if (!shown) this.save();
   }
 
   file(who: string | null = null): AttemptFile {
@@ -260,8 +257,9 @@ export class Play {
   private publish(snapshot: Snapshot = this.session.snapshot()): void {
     const now = this.options.wall.now();
     this.panelAt = now;
+    const news = snapshot.tick !== this.seen.value.tick || this.form.value !== this.session.seed;
+    if (news || this.due) this.seen.value = snapshot;
     this.form.value = this.session.seed;
-    if (snapshot.tick !== this.seen.value.tick || this.due) this.seen.value = snapshot;
     const waiting = this.session.waitingAt;
     if (waiting.size > 0 || this.waiting.value.size > 0) this.waiting.value = waiting;
     this.said.hear(snapshot, now);

@@ -144,6 +144,8 @@ export class Session {
   /** True of one that is only looked at. */
   get repeats(): boolean { return this.again !== null; }
   get seed(): number { return this.run.seed; }
+  /** True where another seed gives another form of the job. */
+  get hasForms(): boolean { return this.run.base.ranges !== undefined; }
   get over(): boolean { return isOver(this.run.world); }
   /** True while nobody is there: then the clock need not keep to the wall's. */
   get away(): boolean { return isAway(this.run.world.state); }

@@ -115,15 +115,15 @@ export type Scenario = z.infer<typeof ScenarioSchema>;
  */
 export function scenarioFaults(json: unknown): Fault[] {
   const faults = writtenFaults(json);
-  return faults.length > 0 ? faults : endFaults(ScenarioSchema.parse(json), formFaults);
+  return faults.length > 0 ? faults : endFaults(json, ScenarioSchema.parse(json), formFaults);
 }
 
-/** A form is what the schema makes of it: what is put somewhere leaves no default to be guessed. */
-function formFaults(form: unknown): Fault[] {
-  const faults = writtenFaults(form);
+/** A form is drawn behind the schema: so it may neither rest on a default nor leave one out. */
+function formFaults(ofFile: unknown, ofParsed: unknown): Fault[] {
+  const faults = writtenFaults(ofFile);
   if (faults.length > 0) return faults;
-  if (canonicalJson(form) === canonicalJson(ScenarioSchema.parse(form))) return [];
-  return [{ path: 'puts', message: 'must say every key of a part, those with a default too' }];
+  if (canonicalJson(ScenarioSchema.parse(ofFile)) === canonicalJson(ofParsed)) return [];
+  return [{ path: '(whole)', message: 'rests on a default: say the key where it is drawn' }];
 }
 
 function writtenFaults(json: unknown): Fault[] {

@@ -176,7 +176,7 @@ export function App(props: AppProps) {
   }, [back]);
   return (
     <>
-      {view === 'front' && <Front key={play.form.value} play={play} />}
+      {view === 'front' && <Front play={play} />}
       {view === 'yard' && <YardPage key={play.form.value} {...props} />}
       {view === 'yard' && lesson !== null && <LessonSlip play={play} lesson={lesson} />}
       {view === 'debrief' && lesson !== null && <LessonEnd play={play} lesson={lesson} />}

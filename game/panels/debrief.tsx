@@ -3,6 +3,7 @@
 import type { Score } from '../../sim/index.ts';
 import { HandIn } from '../assign/hand-in.tsx';
 import { clock } from '../i18n/format.ts';
+import { formName, otherForm } from '../forms.ts';
 import { lexicon, t } from '../i18n/index.ts';
 import {
   AgainSign, CheckSign, CrossSign, FileSign, OnwardSign, PrintSign, StopSign, WarnSign,
@@ -122,6 +123,11 @@ function Actions({ play, score }: Props) {
           <AgainSign /> {t('debrief.again')}
         </button>
       )}
+      {play.session.hasForms && play.place.keeper.assigned === null && (
+        <button type="button" onClick={() => play.again(otherForm(play.session.seed))}>
+          <AgainSign /> {t('debrief.again_other')}
+        </button>
+      )}
       <button type="button" onClick={save}><FileSign /> {t('debrief.file')}</button>
       <button type="button" onClick={() => window.print()}>
         <PrintSign /> {t('debrief.print')}
@@ -145,7 +151,10 @@ export function Debrief({ play, score }: Props) {
       <Brand />
       <Notices play={play} />
       <header class="slip verdict" data-passed={score.passed}>
-        <p class="eyebrow">{t('debrief.of_job', { job: play.title })}</p>
+        <p class="eyebrow">
+          {t('debrief.of_job', { job: play.title })}
+          {play.session.hasForms && <>, {formName(play.session.seed)}</>}
+        </p>
         <h1>{score.passed ? t('debrief.passed') : t('debrief.not_passed')}</h1>
         <p class="total">
           <strong>{t('debrief.total', { points: pointsText(shown.total) })}</strong>

@@ -26,7 +26,8 @@ function checkSpan(draft: Draft, { raw, path }: Item): void {
   itemsOf(raw.touches, `${path}.touches`).forEach((touch, at) => {
     const found = placeOf(draft, touch);
     if (found === null) return;
-    if (found.some((value) => numberOf(value) === null)) {
+    const written = at === 0 ? found : found.filter((value) => value !== undefined);
+    if (written.length === 0 || written.some((value) => numberOf(value) === null)) {
       fault(draft, `${touch.path}.at`, 'is not written there as a number');
     } else if (at === 0) checkFirst(draft, touch, { ...limits, found });
     else if (touch.raw.scaled === true && touch.raw.factor !== undefined) {
@@ -106,37 +107,35 @@ function missingIn(draft: Draft, keys: readonly string[]): string {
   return `there is no "${key}" in ${before === '' ? 'a scenario' : before}`;
 }
 
+/** A form as it comes of the file, and as it comes of what the schema made of the file. */
+export type FormFaults = (ofFile: unknown, ofParsed: unknown) => readonly Fault[];
+
 /**
  * Faults of the forms at the ends of a sound scenario's ranges: each range alone at either end, or
  * with each of its choices; then all at their first value, and all at their last.
- * @param faultsOf of a form
+ * @param json the file, and `parsed` what the schema makes of it
  */
 export function endFaults(
-  { ranges, ...written }: { readonly ranges?: readonly RangeSpec[] | undefined },
-  faultsOf: (form: unknown) => readonly Fault[],
+  json: unknown,
+  parsed: { readonly ranges?: readonly RangeSpec[] | undefined },
+  faultsOf: FormFaults,
 ): Fault[] {
+  const { ranges, ...own } = parsed;
   if (ranges === undefined) return [];
-  const faults = ranges.flatMap((range, at) =>
+  const { ranges: _listed, ...written } = json as Record<string, unknown>;
+  const at = (picks: readonly (number | null)[]): readonly Fault[] =>
+    faultsOf(formed(written, ranges, picks), formed(own, ranges, picks));
+  const faults = ranges.flatMap((range, k) =>
     endsOf(range).flatMap((pick) => {
-      const picks = ranges.map((_, k) => (k === at ? pick : null));
-      const when = whenText(range, pick);
-      return asFaults(faultsOf(formed(written, ranges, picks)), { path: `ranges[${at}]`, when });
+      const found = at(ranges.map((_, other) => (other === k ? pick : null)));
+      return asFaults(found, { path: `ranges[${k}]`, when: whenText(range, pick) });
     }),
   );
   if (faults.length > 0) return faults;
-  const first = formed(
-    written,
-    ranges,
-    ranges.map(() => 0),
-  );
-  const last = formed(
-    written,
-    ranges,
-    ranges.map((range) => countOf(range) - 1),
-  );
+  const [first, last] = [ranges.map(() => 0), ranges.map((range) => countOf(range) - 1)];
   return [
-    ...asFaults(faultsOf(first), { path: 'ranges', when: 'each at its first' }),
-    ...asFaults(faultsOf(last), { path: 'ranges', when: 'each at its last' }),
+    ...asFaults(at(first), { path: 'ranges', when: 'each at its first' }),
+    ...asFaults(at(last), { path: 'ranges', when: 'each at its last' }),
   ];
 }
 

@@ -93,6 +93,6 @@ export const PLANTED_ENDS: ReadonlyArray<readonly [name: string, range: object, 
         },
       ],
     },
-    /^with "port": puts must say every key/,
+    /^with "port": .whole. rests on a default/,
   ],
 ];

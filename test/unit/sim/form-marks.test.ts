@@ -14,7 +14,7 @@ const LEAST = 90;
 const first = freshSeed() + 2;
 const seeds = Array.from({ length: FRESH }, (_, k) => first + k);
 const SHORT = ['01-heron-lane', '02-sedge-meadow', '03-kestrel-yard'];
-const ALL = [...SHORT];
+const ALL = [...SHORT, '04-otter-bank', '05-curlew-rise', '06-lapwing-school'];
 
 describe(`forms of the first jobs, seeds ${first} to ${first + FRESH - 1}`, () => {
   it.each(SHORT)('are each done by the solution, for as much: %s', (folder) => {

@@ -8,7 +8,8 @@ import { parseScript, scriptFaults } from '../../../sim/script-schema.ts';
 import { runScript } from '../../../sim/script.ts';
 
 const file = new URL('../../../levels/01-heron-lane/scenario.json', import.meta.url);
-const scenario = parseScenario(JSON.parse(readFileSync(file, 'utf8')));
+/** As it is written, whatever the seed: the numbers below are of that form. */
+const { ranges: _forms, ...scenario } = parseScenario(JSON.parse(readFileSync(file, 'utf8')));
 const head = { format: 1, level: 'heron_lane', seed: 3 };
 
 const fill = (target_deg: number) => ({ kind: 'valve', valve: 'fill_valve', target_deg });
@@ -84,6 +85,32 @@ describe('the steps of a script', () => {
       step: 'steps[0]',
       time_s: 10,
     });
+  });
+
+  it('write down what is shown then, on the lines that are named', () => {
+    const record = [
+      { id: 'level', reading: 'tank_level', tolerance_milli: 0 },
+      { id: 'gauge', reading: 'return_gauge', tolerance_milli: 0 },
+      { id: 'by_hand', tolerance_milli: 0 },
+    ];
+    const of = { ...scenario, record };
+    const steps = [
+      { write: 'level' },
+      { do: fill(90) },
+      { wait_s: 60 },
+      { write: ['level', 'gauge'] },
+      done,
+    ];
+    const played = runScript(of, parseScript({ ...head, steps }, of));
+    const notes = played.run.facts.filter((fact) => fact.kind === 'noted');
+    expect(notes.map(({ entry }) => entry)).toEqual(['level', 'level', 'gauge']);
+    for (const { value, shown } of notes) expect(value).toBeCloseTo(shown!, 9);
+    expect(notes[1]!.value - notes[0]!.value).toBeGreaterThan(0.01);
+    const faults = (write: unknown) =>
+      scriptFaults({ ...head, steps: [{ write }] }, of).map(({ path }) => path);
+    expect([faults('nothing'), faults('by_hand'), faults(7)]).toEqual(
+      Array.from({ length: 3 }, () => ['steps[0].write']),
+    );
   });
 
   it('may hand over on the very tick of a check, and the record still replays', () => {
