@@ -75,18 +75,25 @@ export function fieldsOf(graph: Graph, loop: readonly string[]): Field[] {
   });
 }
 
-/** Leads out of it to where something can come from or go to: no vent, drain or hand pump. */
-function isPort(graph: Graph, node: string, own: readonly Piece[]): boolean {
-  const out = (graph.at.get(node) ?? []).filter((piece) => !own.includes(piece));
-  return out.some(({ link, a, b }) => {
-    if (link.kind === 'hand_pump') return false;
-    const far = a === node ? b : a;
-    return (graph.at.get(far) ?? []).length > 1;
-  });
+/** Leads out of it, and round back into it elsewhere: no vent, drain, vessel or hand pump does. */
+function isPort(graph: Graph, node: string, nodes: ReadonlySet<string>): boolean {
+  const seen = new Set([node]);
+  const open = [node];
+  for (const here of open) {
+    for (const { link, a, b } of graph.at.get(here) ?? []) {
+      const far = a === here ? b : a;
+      if (link.kind === 'hand_pump' || seen.has(far)) continue;
+      if (here === node && nodes.has(far)) continue;
+      if (nodes.has(far)) return true;
+      seen.add(far);
+      open.push(far);
+    }
+  }
+  return false;
 }
 
 function fieldOf(graph: Graph, nodes: ReadonlySet<string>, own: readonly Piece[]): Field[] {
-  const ports = [...nodes].filter((node) => isPort(graph, node, own));
+  const ports = [...nodes].filter((node) => isPort(graph, node, nodes));
   if (ports.length !== 2) return [];
   const chains = chainsOf(own, ports);
   const [start, end] = directed(chains, ports as [string, string]);
@@ -180,4 +187,16 @@ function distances(chains: readonly Chain[], from: string): Map<string, number> 
     }
   }
   return far;
+}
+
+/** Circuits that get no water when a part of the field lets none through. */
+export function cutOff(field: Field, part: string): ReadonlySet<Chain> {
+  const headers = field.headers.filter(({ links }) => links.every(({ id }) => id !== part));
+  const reached = [field.start, field.end].map((port) => distances(headers, port));
+  return new Set(
+    field.circuits.filter(({ a, b, links }) => {
+      if (links.some(({ id }) => id === part)) return true;
+      return !reached.some((far) => far.has(a)) || !reached.some((far) => far.has(b));
+    }),
+  );
 }

@@ -1,32 +1,15 @@
 // Proof, stop and hand-over: what air is left, the pump at rest before anything is shut, and every
 // control where the job wants it.
-import { abs } from '../base/math.ts';
-import { astray, bring, NOTHING, type Goal } from './goals.ts';
+import { NOTHING, type Goal } from './goals.ts';
+import { handOver, wantedOf } from './handover.ts';
 import type { Know } from './know.ts';
-
-/** Positions by the words of hand-over; of a valve in degrees. */
-const STATES: Readonly<Record<string, number>> = {
-  shut: 0,
-  open: 90,
-  off: 0,
-  on: 1,
-  made: 1,
-  apart: 0,
-  all_joined: 0,
-  from_shut: 90,
-  branch_shut: 180,
-  to_shut: 270,
-  pinned: 2,
-  worn: 1,
-  not_worn: 0,
-  fitted: 1,
-  not_fitted: 0,
-  done: 1,
-  not_done: 0,
-};
+import { note } from './tasks.ts';
+import type { Command } from '../command.ts';
 
 /** The last handle on the way back: shut against the pump, it squeezes what air is left. */
 export function proofValve({ rig }: Know): string | null {
+  const asked = rig.briefing.asked.find(({ kind }) => kind === 'shut_in')?.names['valve'];
+  if (asked !== undefined) return asked;
   const handles = rig.ways[0]?.back.pieces.filter(({ deg }) => deg === 90) ?? [];
   return handles.at(-1)?.link.id ?? null;
 }
@@ -44,7 +27,24 @@ const SETTLES = 5;
 /** Passes that are gone through again before it is left at that. */
 const AGAIN = 3;
 
-const prove: Goal = {
+/** Lines of the sheet for the level before and after. */
+function levelLines({ rig }: Know): { open: string | null; shut: string | null } {
+  const { asked, sheet } = rig.briefing;
+  const phase = asked.find(({ kind }) => kind === 'shut_in')?.phase;
+  const lines = asked.flatMap(({ kind, names, phase: own }) =>
+    kind === 'noted' && own === phase ? [names['entry'] ?? ''] : [],
+  );
+  const level = lines.filter((line) => sheet.find(({ id }) => id === line)?.reading === rig.level);
+  const shut = level.at(-1) ?? null;
+  return { open: level.length > 1 ? level[0]! : null, shut };
+}
+
+/** A note that is still to be written, or nothing. */
+function written(know: Know, line: string | null): readonly Command[] {
+  return line === null ? NOTHING : (note(line)(know) ?? NOTHING);
+}
+
+export const prove: Goal = {
   id: 'prove',
   why: 'prove',
   wants: (know) =>
@@ -57,7 +57,7 @@ const prove: Goal = {
       if (fill !== undefined && know.at(fill) !== 0) return [know.to(fill, 0)];
       if (know.held('settling', true) < SETTLES) return NOTHING;
       know.keep('level_open', know.level);
-      return NOTHING;
+      return written(know, levelLines(know).open);
     }
     if (!know.has('shut_since')) {
       const next = slower(know.at(valve)!);
@@ -67,10 +67,12 @@ const prove: Goal = {
     }
     if (know.now - know.mind.get('shut_since')! < know.habits.proof_s) return NOTHING;
     if (know.at(valve) === 0) {
+      const line = written(know, levelLines(know).shut);
+      if (line.length > 0) return line;
       know.keep('level_shut', know.level);
       return [know.to(valve, 90)];
     }
-    const more = know.habits.heedsProof && (know.mind.get('again') ?? 0) < AGAIN;
+    const more = know.habits.heedsProof && !know.drill && (know.mind.get('again') ?? 0) < AGAIN;
     if (more && isAirLeft(know)) again(know);
     else know.keep('proved');
     return NOTHING;
@@ -106,43 +108,10 @@ const stop: Goal = {
   why: 'stop_pump',
   wants: (know) => !know.has('stopped'),
   act: (know) => {
-    const wanted = know.rig.briefing.hand_over.some((h) => h.control === know.rig.pump);
-    if (wanted && know.pumpOn && stateOf(know, know.rig.pump) === 0) {
-      return [know.to(know.rig.pump, 0)];
-    }
+    if (know.pumpOn && wantedOf(know, know.rig.pump) === 0) return [know.to(know.rig.pump, 0)];
     know.keep('stopped');
     return NOTHING;
   },
-};
-
-function stateOf(know: Know, control: string): number | null {
-  const line = know.rig.briefing.hand_over.find((h) => h.control === control);
-  return line === undefined ? null : (STATES[line.state] ?? null);
-}
-
-/** Away from the pump first, so that what lies behind stays full. */
-function rank(know: Know, control: string): number {
-  const way = know.rig.ways[0];
-  const along = [...(way?.open.keys() ?? [])];
-  return -abs(along.indexOf(control));
-}
-
-function* handOver(know: Know): Iterable<readonly [string, number]> {
-  const { rig } = know;
-  const lines = rig.briefing.hand_over.flatMap(({ control, state }): [string, number][] => {
-    const position = STATES[state];
-    return position === undefined ? [] : [[control, position]];
-  });
-  yield* lines.sort(([x], [y]) => rank(know, x) - rank(know, y));
-  const fill = rig.fill.at(-1);
-  if (fill !== undefined && stateOf(know, fill) === null) yield [fill, 0];
-}
-
-const leave: Goal = {
-  id: 'hand_over',
-  why: 'hand_over',
-  wants: (know) => know.habits.handsOver && astray(know, handOver(know)).length > 0,
-  act: (know) => bring(know, handOver(know)),
 };
 
 const done: Goal = {
@@ -152,4 +121,6 @@ const done: Goal = {
   act: () => [{ kind: 'done' }],
 };
 
-export const FINISH: readonly Goal[] = [prove, stop, leave, done];
+/** The end of every job. */
+export const LAST: readonly Goal[] = [stop, handOver, done];
+export const FINISH: readonly Goal[] = [prove, ...LAST];

@@ -35,6 +35,21 @@ const AT_ONCE = 8;
 export function bring(know: Know, wanted: Iterable<readonly [string, number]>): readonly Command[] {
   const off = astray(know, wanted);
   const opens = off.filter(([, position]) => position !== 0);
-  const next = opens.length > 0 ? opens : off;
-  return next.slice(0, AT_ONCE).map(([control, position]) => know.to(control, position));
+  const next = (opens.length > 0 ? opens : off).slice(0, AT_ONCE);
+  const way = wayIn(know, next);
+  if (way.length > 0) return way.map(([control, position]) => know.to(control, position));
+  return next.map(([control, position]) => know.to(control, position));
+}
+
+/** Down into where some of them are, after what has to be done before; empty where none is. */
+function wayIn(know: Know, wanted: readonly (readonly [string, number])[]): [string, number][] {
+  const place = know.rig.briefing.devices.find(({ inside }) =>
+    inside.some((control) => wanted.some(([one]) => one === control)),
+  );
+  if (place === undefined) return [];
+  const first = astray(
+    know,
+    place.needs.map((device) => [device, 1] as const),
+  );
+  return first.length > 0 ? first : astray(know, [[place.id, 1]]);
 }

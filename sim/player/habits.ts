@@ -20,6 +20,9 @@ export interface Habits {
   readonly proof_s: number;
   /** Purges again where the proof shows air. */
   readonly heedsProof: boolean;
+  /** Writes down what is shown; or a number out of the head, thousandths of its unit. */
+  readonly reads: boolean;
+  readonly writes_milli: number;
   /** Brings the controls to where they have to stand. */
   readonly handsOver: boolean;
 }
@@ -34,5 +37,7 @@ export const GOOD: Habits = {
   opens_deg: 90,
   proof_s: 20,
   heedsProof: true,
+  reads: true,
+  writes_milli: 0,
   handsOver: true,
 };

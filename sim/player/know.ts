@@ -4,6 +4,7 @@ import { abs } from '../base/math.ts';
 import type { Command } from '../command.ts';
 import type { Reading, Sight } from '../lens.ts';
 import type { Habits } from './habits.ts';
+import { kitOf, type Kit } from './kit.ts';
 import type { Rig, Way } from './map.ts';
 import type { View } from './view.ts';
 
@@ -16,6 +17,7 @@ interface Span {
 
 export class Know {
   readonly rig: Rig;
+  readonly kit: Kit;
   readonly habits: Habits;
   /** What is done and stays done, and numbers worth keeping. */
   readonly mind = new Map<string, number>();
@@ -25,8 +27,10 @@ export class Know {
 
   constructor(rig: Rig, habits: Habits, view: View) {
     this.rig = rig;
+    this.kit = kitOf(rig);
     this.habits = habits;
     this.seen = view;
+    if (this.pumpOn) this.keep('primed');
   }
 
   look(view: View): void {
@@ -34,6 +38,11 @@ export class Know {
     this.seen = view;
   }
 
+  /** True of a day or a part of one; false of a job that is to fill and purge. */
+  get drill(): boolean {
+    const { asked, sheet } = this.rig.briefing;
+    return asked.length + sheet.length > 0;
+  }
   get now(): number {
     return this.seen.time_s;
   }
@@ -76,7 +85,7 @@ export class Know {
   }
 
   /** Degrees of a valve, 0 or 1 of a pump or a coupling, a device's position; as it stands. */
-  at(control: string): number | null {
+  readonly at = (control: string): number | null => {
     const { valves, pumps, couplings, devices } = this.scene;
     const valve = valves.find(({ id }) => id === control);
     if (valve !== undefined) return valve.deg;
@@ -85,10 +94,10 @@ export class Know {
     const coupling = couplings.find(({ id }) => id === control);
     if (coupling !== undefined) return coupling.made ? 1 : 0;
     return devices.find(({ id }) => id === control)?.position ?? null;
-  }
+  };
 
   /** A command that brings a control to a position. */
-  to(control: string, position: number): Command {
+  readonly to = (control: string, position: number): Command => {
     const { valves, pumps, couplings } = this.scene;
     if (valves.some(({ id }) => id === control)) {
       return { kind: 'valve', valve: control, target_deg: position };
@@ -100,7 +109,7 @@ export class Know {
       return { kind: 'coupling', coupling: control, made: position === 1 };
     }
     return { kind: 'set', device: control, position };
-  }
+  };
 
   reading(id: string | null): Reading | null {
     return this.seen.panel.readings.find((reading) => reading.id === id) ?? null;

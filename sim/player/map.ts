@@ -18,6 +18,8 @@ export interface Way {
   /** Sights on the way back, flow meters on any of it. */
   readonly sights: readonly string[];
   readonly meters: readonly string[];
+  /** Couplings that have to be made for it. */
+  readonly couplings: readonly string[];
   /** Clear pipes on the way back. */
   readonly clear: readonly { readonly id: string; readonly area: number }[];
 }
@@ -29,6 +31,8 @@ export interface Rig {
   readonly casing: string;
   readonly pumpOut: string;
   readonly tank: SeenNode;
+  /** Height over the tank's floor at which the pump draws, m. */
+  readonly outlet: number;
   /** Valves between tank and pump. */
   readonly suction: readonly string[];
   /** Those that let water into the tank, and into the casing; the last before it comes last. */
@@ -79,7 +83,10 @@ export function rigOf(briefing: Briefing): Rig {
     fill,
     prime: supply(casing, tank.id),
     unit,
-    ways: waysOf(base, field, 'tank'),
+    outlet: cart.outlet,
+    ways: [true, false].flatMap(
+      (forth) => waysOf(base, field, 'tank').find((way) => way.forth === forth) ?? [],
+    ),
     level: instrument('level', (id) => id === tank.id),
     note: instrument('note', (id) => id === pump),
     suctionSight: instrument('sight', (id) => before.has(id)),
@@ -92,6 +99,7 @@ interface Cart {
   readonly pumpOut: string;
   readonly tank: string;
   readonly suction: Path;
+  readonly outlet: number;
 }
 
 /** The pump that draws from a tank and pushes to the field. */
@@ -118,7 +126,8 @@ function cartPump(
     });
     if (pushes.length === 0) continue;
     const tank = suction.nodes.at(-1)!;
-    return { pump: link.id, casing: a, pumpOut: b, tank, suction };
+    const outlet = lowest(suction);
+    return { pump: link.id, casing: a, pumpOut: b, tank, suction, outlet };
   }
   throw new Error('no pump of a cart on this drawing');
 }
@@ -136,12 +145,11 @@ function backwards(graph: Graph, from: string, to: (node: string) => boolean): P
 
 type Base = Pick<Rig, 'briefing' | 'graph' | 'pump' | 'casing' | 'pumpOut' | 'tank'>;
 
-/** Ways through a field back to the tank, or out to the waste; forth first, one each way. */
+/** Ways through a field back to the tank, or out to the waste; forth first, the shortest first. */
 export function waysOf(rig: Base, field: Field, end: 'tank' | 'waste'): Way[] {
   return [true, false].flatMap((forth) => {
     const [inAt, outAt] = forth ? [field.start, field.end] : [field.end, field.start];
-    const way = wayOf(rig, field, { forth, inAt, outAt, end });
-    return way === null ? [] : [way];
+    return waysBetween(rig, field, { forth, inAt, outAt, end });
   });
 }
 
@@ -152,7 +160,7 @@ interface Ends {
   readonly end: 'tank' | 'waste';
 }
 
-function wayOf(rig: Base, field: Field, { forth, inAt, outAt, end }: Ends): Way | null {
+function waysBetween(rig: Base, field: Field, { forth, inAt, outAt, end }: Ends): Way[] {
   const { graph, casing, pumpOut, tank, briefing } = rig;
   const inner = new Set(field.pieces.map(({ link }) => link));
   const kindOf = new Map(briefing.nodes.map((node) => [node.id, node]));
@@ -180,9 +188,8 @@ function wayOf(rig: Base, field: Field, { forth, inAt, outAt, end }: Ends): Way 
       .filter((back) => apart(out, back))
       .map((back) => ({ out, back, parts: out.pieces.length + back.pieces.length })),
   );
-  const [best] = pairs.sort((x, y) => x.parts - y.parts);
-  if (best === undefined) return null;
-  return { forth, ...best, ...besides(rig, field, best) };
+  pairs.sort((x, y) => x.parts - y.parts);
+  return pairs.map((pair) => ({ forth, ...pair, ...besides(rig, field, pair) }));
 }
 
 /** No node and no handle on both. */
@@ -198,7 +205,7 @@ function besides(
   { graph, briefing, pumpOut }: Base,
   field: Field,
   { out, back }: { out: Path; back: Path },
-): Pick<Way, 'open' | 'shut' | 'volume' | 'sights' | 'meters' | 'clear'> {
+): Omit<Way, 'forth' | 'out' | 'back'> {
   const pieces = [...out.pieces, ...back.pieces];
   const open = positionsOf(pieces);
   const on = new Set(pieces.map(({ link }) => link.id));
@@ -219,6 +226,7 @@ function besides(
     volume: pieces.reduce((sum, { link: l }) => sum + 0.7854 * l.bore_m * l.bore_m * l.length_m, 0),
     sights: at('sight', new Set(behind.map(({ id }) => id))),
     meters: at('flow', on),
+    couplings: pieces.flatMap(({ link }) => (link.kind === 'coupling' ? [link.id] : [])),
     clear: behind
       .filter(({ clear }) => clear)
       .map(({ id, bore_m }) => ({ id, area: 0.7854 * bore_m * bore_m })),

@@ -1,36 +1,11 @@
 // Fill and purge: the goals from a rig full of air to a return that stays clear, whatever way and
 // however many circuits there are.
-import { min } from '../base/math.ts';
 import type { Command } from '../command.ts';
-import type { Chain } from './field.ts';
 import { astray, bring, NOTHING, type Goal } from './goals.ts';
 import type { Habits } from './habits.ts';
 import type { Know } from './know.ts';
 import type { Rig, Way } from './map.ts';
-
-/** A way round and the circuits that are open meanwhile. */
-export interface Pass {
-  readonly id: string;
-  readonly way: Way;
-  readonly open: readonly Chain[];
-  readonly last: boolean;
-}
-
-/** One circuit after the other where they have valves, then all; the other way round; and back. */
-export function passesOf({ ways, field }: Rig, habits: Habits): Pass[] {
-  const alone = field.circuits.filter(({ valves }) => valves.length > 0);
-  const single = habits.oneByOne && alone.length > 1 ? alone.map((c) => [c]) : [];
-  const [forth, back] = ways;
-  if (forth === undefined) return [];
-  const round = [...single, field.circuits].map((open) => ({ way: forth, open }));
-  const turned = back === undefined || !habits.reverses ? [] : [back, forth];
-  const all = [...round, ...turned.map((way) => ({ way, open: field.circuits }))];
-  return all.map((pass, at) => ({ ...pass, id: `pass_${at}`, last: at === all.length - 1 }));
-}
-
-export function passNow(know: Know, passes: readonly Pass[]): Pass | null {
-  return passes.find(({ id }) => !know.has(id)) ?? null;
-}
+import { fieldValves, passesOf, passNow, type Pass, type Passes } from './passes.ts';
 
 /** Where handles outside the field stand for a way. */
 function* handles(know: Know, { open, shut }: Way): Iterable<readonly [string, number]> {
@@ -42,17 +17,6 @@ function* handles(know: Know, { open, shut }: Way): Iterable<readonly [string, n
   for (const control of shut) yield [control, 0];
 }
 
-function* circuitValves(know: Know, pass: Pass): Iterable<readonly [string, number]> {
-  for (const chain of know.rig.field.circuits) {
-    for (const valve of chain.valves) yield [valve, pass.open.includes(chain) ? 90 : 0];
-  }
-}
-
-function volumeOfPass({ rig }: Know, { way, open }: Pass): number {
-  const shut = rig.field.circuits.filter((c) => !open.includes(c));
-  return way.volume + rig.field.volume - shut.reduce((sum, { volume }) => sum + volume, 0);
-}
-
 /** s. Longest that a pump may growl before it is stopped and primed again. */
 const BEARS: Readonly<Record<string, number>> = { dry: 3, starved: 8, locked: 15 };
 
@@ -60,7 +24,7 @@ const BEARS: Readonly<Record<string, number>> = { dry: 3, starved: 8, locked: 15
 const OVER_OUTLET = 0.06;
 
 function lowest({ rig }: Know): number {
-  return min(...Object.values(rig.tank.ports)) + OVER_OUTLET;
+  return rig.outlet + OVER_OUTLET;
 }
 
 const spare: Goal = {
@@ -98,12 +62,18 @@ const follow: Goal = {
   act: (know) => [know.to(know.rig.fill.at(-1)!, fillTo(know)!)],
 };
 
+/** True while hands are at something that takes longer than a handle. */
+function isAway({ scene, rig }: Know): boolean {
+  const { busy, waiting } = scene.hands;
+  return rig.briefing.devices.some(({ id }) => id === busy || waiting.includes(id));
+}
+
 /** Where the fill valve has to go, or null where it may stay. */
 function fillTo(know: Know): number | null {
   const valve = know.scene.valves.find(({ id }) => id === know.rig.fill.at(-1));
   if (valve === undefined) return null;
   const share = know.level / know.rig.tank.height;
-  if (share < LOW && valve.target_deg !== 90) return 90;
+  if (share < LOW && valve.target_deg !== 90) return isAway(know) ? null : 90;
   return share > HIGH && valve.target_deg !== 0 ? 0 : null;
 }
 
@@ -115,32 +85,60 @@ const water: Goal = {
   act: () => NOTHING,
 };
 
-function turn(passes: readonly Pass[]): Goal {
-  const off = (know: Know): [string, number][] => {
-    const pass = passNow(know, passes);
-    return pass === null ? [] : astray(know, handles(know, pass.way));
-  };
+function turn(passes: Passes): Goal {
+  const way = (know: Know): Way | null => passNow(know, passes)?.way ?? null;
   return {
     id: 'set_way',
     why: 'set_way',
-    wants: (know) => off(know).length > 0,
+    wants: (know) => {
+      const to = way(know);
+      return to !== null && (astray(know, handles(know, to)).length > 0 || joins(know, to));
+    },
     act: (know) => {
       if (know.pumpOn) return [know.to(know.rig.pump, 0)];
       if (!know.pumpStill) return NOTHING;
-      return bring(know, handles(know, passNow(know, passes)!.way));
+      const to = way(know)!;
+      return joins(know, to) ? join(know, to) : bring(know, handles(know, to));
     },
   };
 }
 
-function choose(passes: readonly Pass[]): Goal {
+function joins(know: Know, { couplings }: Way): boolean {
+  return couplings.some((id) => know.at(id) === 0);
+}
+
+/** Hoses change places: arms, halves, halves, arms; with the pump at rest. */
+function join({ rig, kit, at, to }: Know, { couplings }: Way): readonly Command[] {
+  const ends = (id: string): readonly string[] =>
+    rig.briefing.links.find((link) => link.id === id)?.ends ?? [];
+  const arms = (ids: readonly string[]): string[] =>
+    kit.devices('latch').flatMap(({ id, of }) => (of !== null && ids.includes(of) ? [id] : []));
+  const mine = couplings.flatMap(ends);
+  const others = rig.briefing.links.flatMap(({ id, kind, ends: own }) =>
+    kind === 'coupling' && !couplings.includes(id) && own.some((e) => mine.includes(e)) ? [id] : [],
+  );
+  const order: [string, number][] = [
+    ...arms(others).map((id): [string, number] => [id, 0]),
+    ...others.map((id): [string, number] => [id, 0]),
+    ...couplings.map((id): [string, number] => [id, 1]),
+    ...arms(couplings).map((id): [string, number] => [id, 2]),
+  ];
+  return order.filter(([id, position]) => at(id) !== position).map(([id, p]) => to(id, p));
+}
+
+function valvesOf({ rig }: Know, { open }: Pass): [string, number][] {
+  return open === null ? [] : fieldValves(rig.field, open);
+}
+
+function choose(passes: Passes): Goal {
   return {
     id: 'choose_circuit',
     why: 'choose_circuit',
     wants: (know) => {
       const pass = passNow(know, passes);
-      return pass !== null && astray(know, circuitValves(know, pass)).length > 0;
+      return pass !== null && astray(know, valvesOf(know, pass)).length > 0;
     },
-    act: (know) => bring(know, circuitValves(know, passNow(know, passes)!)),
+    act: (know) => bring(know, valvesOf(know, passNow(know, passes)!)),
   };
 }
 
@@ -148,11 +146,11 @@ function choose(passes: readonly Pass[]): Goal {
 const FLOODS_IN = 10;
 const CLEAR_FOR = 8;
 
-function prime(passes: readonly Pass[]): Goal {
+function prime(passes: Passes): Goal {
   return {
     id: 'prime',
     why: 'prime',
-    wants: (know) => !know.pumpOn && !know.has('primed') && passNow(know, passes) !== null,
+    wants: (know) => !know.pumpOn && !know.has('primed') && passNow(know, passes)?.by === 'pump',
     act: primeIt,
   };
 }
@@ -186,37 +184,69 @@ function primeIt(know: Know): readonly Command[] {
   return NOTHING;
 }
 
-function start(passes: readonly Pass[]): Goal {
+function start(passes: Passes): Goal {
+  const off = (know: Know): [string, number][] => {
+    const pass = passNow(know, passes);
+    if (pass === null) return [];
+    if (pass.by === 'pump') return astray(know, [[know.rig.pump, 1]]);
+    return astray(
+      know,
+      know.rig.prime.map((valve) => [valve, 90] as const),
+    );
+  };
   return {
     id: 'start_pump',
     why: 'start_pump',
-    wants: (know) => !know.pumpOn && passNow(know, passes) !== null,
-    act: (know) => [know.to(know.rig.pump, 1)],
+    wants: (know) => off(know).length > 0,
+    act: (know) => bring(know, off(know)),
   };
 }
 
-function purge(passes: readonly Pass[]): Goal {
+/** Out of a pit or vault again before anything runs. */
+function comeOut(passes: Passes): Goal {
+  return {
+    id: 'come_out',
+    why: 'come_out',
+    wants: (know) => passNow(know, passes) !== null && inside(know).length > 0,
+    act: (know) => inside(know).map((id) => know.to(id, 0)),
+  };
+}
+
+/** Places that somebody is down in. */
+export function inside(know: Know): string[] {
+  return know.kit.devices('entry').flatMap(({ id }) => (know.at(id) === 1 ? [id] : []));
+}
+
+function purge(passes: Passes): Goal {
   return {
     id: 'purge',
     why: 'purge',
     wants: (know) => passNow(know, passes) !== null,
     act: (know) => {
       const pass = passNow(know, passes)!;
-      const { turnovers, waitsForClear } = know.habits;
+      const { waitsForClear, patience_s } = know.habits;
+      const flow = know.flow(pass.way);
       const sight = know.back(pass.way);
-      const good = waitsForClear ? sight === 'clear' : sight !== 'empty';
-      const { volume } = know.span(pass.id, good, know.flow(pass.way));
-      const enough = turnovers[pass.last ? 1 : 0] * volumeOfPass(know, pass);
-      const tired = know.held(`${pass.id}_on`, true) > know.habits.patience_s;
-      if (volume > enough || (!waitsForClear && good) || tired) know.keep(pass.id);
+      const comes = waitsForClear ? pass.good.includes(sight) : sight !== 'empty';
+      const good = comes && flow >= pass.least;
+      const { volume, time_s } = know.span(pass.id, good, flow);
+      const tired = know.held(`${pass.id}_on`, true) > patience_s;
+      const enough = volume >= pass.enough && time_s >= pass.for_s;
+      if ((good && (enough || !waitsForClear)) || tired) know.keep(pass.id);
       return NOTHING;
     },
   };
 }
 
+/** What keeps pump and tank from harm, whatever is on. */
+export const CARE: readonly Goal[] = [spare, follow, water];
+
+export function passGoals(passes: Passes): Goal[] {
+  return [turn, choose, comeOut, prime, start, purge].map((goal) => goal(passes));
+}
+
 /** From a rig full of air to a return that has stayed clear. */
 export function purgeGoals(rig: Rig, habits: Habits): Goal[] {
   const passes = passesOf(rig, habits);
-  const next = [turn, choose, prime, start, purge].map((goal) => goal(passes));
-  return [spare, follow, water, ...next];
+  return [...CARE, ...passGoals(() => passes)];
 }

@@ -8,6 +8,7 @@ import { briefingOf, playJob } from '../../../../sim/play.ts';
 import type { Player } from '../../../../sim/player/player.ts';
 import { PLAYERS } from '../../../../sim/player/players.ts';
 import type { View } from '../../../../sim/player/view.ts';
+import { DAYS, drillsOf } from './drills.ts';
 import { folders, LEVELS, readJson, scenarioOf } from '../../../tools/golden.ts';
 
 const PLAYER = fileURLToPath(new URL('../../../../sim/player/', import.meta.url));
@@ -106,8 +107,10 @@ describe('words of players', () => {
         ([, key]) => key,
       ),
     );
-    const keys = [...new Set(used)].filter((key) => key !== 'wait').map((key) => `player.${key}`);
-    expect(Object.keys(words).sort()).toEqual(keys.sort());
+    const phases = DAYS.flatMap(drillsOf); // Tasks of a phase are told by its name.
+    const keys = new Set([...used, ...phases].map((key) => `player.${key}`));
+    for (const none of ['wait', 'dose', 'purge_', 'prove_']) keys.delete(`player.${none}`);
+    expect(Object.keys(words).sort()).toEqual([...keys].sort());
     expect(PLAYERS[0]).toBe('reference');
   });
 });
