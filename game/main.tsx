@@ -103,26 +103,28 @@ function onReturn(again: () => void): void {
   window.addEventListener('pageshow', (event) => { if (event.persisted) again(); });
 }
 
-async function listJobs(unknown: string | null, notice: WordKey | null = null): Promise<void> {
+/** A list of what is kept: written now, and again whenever one comes back to it. */
+async function list(write: () => Promise<void>): Promise<void> {
+  await write();
+  onReturn(() => void write());
+}
+
+function listJobs(unknown: string | null, notice: WordKey | null = null): Promise<void> {
   document.title = t('app.name');
-  const show = async (): Promise<void> => {
+  return list(async () => {
     const all = await library.list();
     const entries = await Promise.all(LEVELS.map((level) => entryOf(level, all)));
     const learnt = await store.learnt();
     const { search } = location;
-    const props = { entries, search, unknown, notice, learnt };
-    render(<Jobs {...props} />, root);
-  };
-  await show();
-  onReturn(() => void show());
+    render(<Jobs {...{ entries, search, unknown, notice, learnt }} />, root);
+  });
 }
 
-async function listAttempts(): Promise<void> {
+function listAttempts(): Promise<void> {
   document.title = t('attempts.name');
-  const show = async () =>
-    render(<AttemptsPage library={library} entries={await library.list()} show={show} />, root);
-  await show();
-  onReturn(() => void show());
+  const write = async () =>
+    render(<AttemptsPage library={library} entries={await library.list()} show={write} />, root);
+  return list(write);
 }
 
 const date = () => new Date();
@@ -131,11 +133,10 @@ const date = () => new Date();
 function openLesson(): void {
   const keeper = new Keeper({ library, store });
   const play = new Play({
-    ...{ level: CONTROLS, mode: 'learn', seed: SEED, keeper, wall, date },
+    level: CONTROLS, mode: 'learn', seed: SEED, keeper, wall, date,
     lesson: new Lesson(),
     learnt: () => void store.keepLearnt(),
   });
-  document.title = t('app.title', { job: play.title });
   show(play, keeper);
   play.enter();
 }
@@ -152,22 +153,25 @@ function startJob(wish: Wish, opening: Extract<Opening, { kind: 'here' }>): void
   const { level } = wish;
   const { keeper, found, mode, seed } = opening;
   const play = new Play({ level, mode, seed, keeper, wall, date });
-  document.title = t('app.title', { job: play.title });
   play.place.trouble.value = library.trouble;
   if (found.kind === 'resumed') play.takeUp(found.session, found.kept);
   else if (found.kind === 'old') play.greeting.value = { kind: 'old', kept: found.kept };
   else if (found.kind === 'damaged') play.greeting.value = { kind: 'damaged' };
   keeper.onAgain = () => {
-    const { search } = location;
-    const ticket = keeper.assigned?.ticket.id;
-    history.replaceState(null, '', ticket === undefined ? jobAddress(level.id, search)
-      : assignmentAddress(ticket, search));
+    const id = keeper.assigned?.ticket.id;
+    setAddress(id === undefined ? jobAddress : assignmentAddress, id ?? level.id);
   };
   show(play, keeper);
 }
 
+/** So that a reload comes back to the same. */
+function setAddress(address: (id: string, search: string) => string, id: string): void {
+  history.replaceState(null, '', address(id, location.search));
+}
+
 function show(play: Play, keeper: Keeper): void {
   const { level } = play;
+  document.title = t('app.title', { job: play.title });
   document.addEventListener('visibilitychange', () => play.setShown(!document.hidden));
   window.addEventListener('pagehide', () => keeper.leave());
   onReturn(() => location.reload());
@@ -191,7 +195,7 @@ async function openTaken(of: Taken): Promise<void> {
   const used = begunOf(of, all) >= (of.ticket.attempts ?? Infinity);
   const none = used && assignedAttempts(all, of.ticket.id).length === 0;
   if (level === null || none) return showTicket(of.ticket);
-  history.replaceState(null, '', assignmentAddress(of.ticket.id, location.search));
+  setAddress(assignmentAddress, of.ticket.id);
   await openJob(wishFor(level, { taken: of }));
 }
 

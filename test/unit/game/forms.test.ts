@@ -6,6 +6,7 @@ import { figuresOf } from '../../../game/figures.ts';
 import { Session } from '../../../game/session.ts';
 import { verify } from '../../../game/verify/verify.ts';
 import { attemptFaults, formOf, replay, scenarioHash } from '../../../sim/index.ts';
+import { lexicon } from '../../../game/i18n/index.ts';
 import { freshSeed } from '../../tools/chance.ts';
 import { entered, HERON, playerAt } from '../../support/player.ts';
 import { hashOf } from '../../support/hash-of.ts';
