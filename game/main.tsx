@@ -14,6 +14,7 @@ import './styles/debrief.css';
 import './styles/done.css';
 import './styles/jobs.css';
 import './styles/attempts.css';
+import './styles/jobsheet.css';
 import './styles/lesson.css';
 import './styles/phone.css';
 import './styles/print.css';

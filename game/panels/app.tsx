@@ -11,6 +11,7 @@ import { Debrief } from './debrief.tsx';
 import { Done } from './done.tsx';
 import { Front } from './front.tsx';
 import { JobSlip } from './job.tsx';
+import { JobSheetSlip } from './jobsheet.tsx';
 import { Keys } from './keys.tsx';
 import { Kit } from './kit.tsx';
 import { LessonEnd, LessonSlip } from './lesson.tsx';
@@ -122,6 +123,7 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
           </div>
           {play.lesson === null && <JobSlip play={play} />}
           <div class="side">
+            <JobSheetSlip play={play} />
             <Sheet play={play} />
             <Log play={play} />
             <Keys play={play} />

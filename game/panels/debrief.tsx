@@ -15,6 +15,7 @@ import {
 } from '../verdict.ts';
 import type { DoneText } from '../verdict.ts';
 import { Brand } from './brand.tsx';
+import { SheetMarks } from './jobsheet-marks.tsx';
 import { Notices } from './notices.tsx';
 
 interface Props { readonly play: Play; readonly score: Score }
@@ -241,6 +242,7 @@ export function Debrief({ play, score }: Props) {
         <Measured play={play} />
       </div>
       <Marks play={play} score={score} />
+      <SheetMarks play={play} score={score} />
       <Done play={play} score={score} />
       <Lost play={play} score={score} />
       <Beyond play={play} />

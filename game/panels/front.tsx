@@ -5,6 +5,7 @@ import { t } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { Brand } from './brand.tsx';
 import { JobText } from './job.tsx';
+import { goToWork, JobSheetPart } from './jobsheet.tsx';
 import { Notices } from './notices.tsx';
 import { SectionPicture } from './section.tsx';
 
@@ -22,13 +23,14 @@ export function Front({ play }: { readonly play: Play }) {
             <p class="summary">{play.lex.say('summary')}</p>
           </div>
           <div class="front-go">
-            <button type="button" class="primary" onClick={() => play.enter()}>
+            <button type="button" class="primary" onClick={() => goToWork(play)}>
               {t('front.start')}
             </button>
           </div>
         </div>
         <SectionPicture scenario={play.level.scenario} />
         <JobText play={play} under="h1" />
+        <JobSheetPart play={play} />
         <ModeChoice play={play} />
         <p class="hint stays">{t('app.stays')}</p>
       </article>
