@@ -73,6 +73,7 @@ function boreOf(line: SheetLine, links: Scenario['links']): number | null {
 /** "1.43 L/s (85.8 L/min)"; what cannot be told says so. */
 export function answerText(kind: SheetKind, value: number | null): string {
   if (value === null) return t('jobsheet.cannot_tell');
+  if (kind === 'banks' && value < 2) return t(value === 1 ? 'jobsheet.at_once' : 'jobsheet.never');
   const unit = UNIT_OF[kind];
   const word = isWord(unit.key) ? t(unit.key) : unit.key;
   const first = t('unit.pair', { value: figure(value / unit.size, unit.decimals), unit: word });

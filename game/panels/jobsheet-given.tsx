@@ -6,6 +6,7 @@ import { t, upper, type Lexicon } from '../i18n/index.ts';
 import { withUnit } from '../readings.ts';
 
 const FINE_MM: Unit = { ...UNITS.mm, decimals: 1 };
+const FINE_L: Unit = { ...UNITS.L, decimals: 2 };
 const L_S: Unit = { key: 'unit.L_s', size: 1e-3, decimals: 2 };
 
 type Row = readonly [name: string, value: string];
@@ -42,7 +43,7 @@ function rowsOf(plates: Plates, lex: Lexicon): readonly Row[] {
     const values = { share: figure(100 * product.fraction, 1), density: number(product.density) };
     rows.push([t('jobsheet.product'), t('jobsheet.mixture', values)]);
   }
-  if (stretch !== null) rows.push([t('jobsheet.stretch'), withUnit(stretch, UNITS.L)]);
+  if (stretch !== null) rows.push([t('jobsheet.stretch'), withUnit(stretch, FINE_L)]);
   if (left.length > 0) {
     const shares = left.map(({ after, share }) =>
       t('jobsheet.left_after', { h: after / 3600, share: figure(100 * share, 0) }));

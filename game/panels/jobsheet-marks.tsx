@@ -14,9 +14,13 @@ function StateSign({ state }: Pick<SheetMark, 'state'>) {
   return state === 'near' || state === 'cancelled' ? <WarnSign /> : <CrossSign />;
 }
 
-function whyText({ kind, given }: SheetMark, { lex }: Play): string {
-  const values = given.map(({ name, value, quantity }) => [name, quantityText(value, quantity)]);
-  return lex.say(`sheet_why.${kind}`, Object.fromEntries(values) as Record<string, string>);
+function whyText({ kind, value, given }: SheetMark, { lex }: Play): string {
+  const values = given.map(({ name, value: one, quantity }) => {
+    return [name, quantity === 'flow' ? answerText('flow', one) : quantityText(one, quantity)];
+  });
+  const once = kind === 'banks' && value === 1;
+  const key = once ? 'sheet_why.banks_once' : `sheet_why.${kind}`;
+  return lex.say(key, Object.fromEntries(values) as Record<string, string>);
 }
 
 function Line({ play, mark }: { readonly play: Play; readonly mark: SheetMark }) {
@@ -38,10 +42,12 @@ function Line({ play, mark }: { readonly play: Play; readonly mark: SheetMark })
           <div><dt>{t('jobsheet.plant')}</dt><dd>{answerText(kind, mark.truth)}</dd></div>
         )}
         <div><dt>{t('jobsheet.why')}</dt><dd>{whyText(mark, play)}</dd></div>
-        <div class="rule">
-          <dt>{t('debrief.rule')}</dt>
-          <dd>{play.level.rules.sources[mark.source] ?? mark.source}</dd>
-        </div>
+        {state !== 'right' && (
+          <div class="rule">
+            <dt>{t('debrief.rule')}</dt>
+            <dd>{play.level.rules.sources[mark.source] ?? mark.source}</dd>
+          </div>
+        )}
       </dl>
     </li>
   );

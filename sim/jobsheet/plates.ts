@@ -5,6 +5,7 @@ import { fractionForFreezePoint, mixDensity, type Fluid } from '../laws/antifree
 import { density } from '../laws/water.ts';
 import type { ConduitSpec, Scenario } from '../scenario.ts';
 import { makeUpFlow } from './amounts.ts';
+import { conduit } from './ask.ts';
 import { giveOfAll, shareLeft } from './give.ts';
 import { rigOf } from './judge.ts';
 import { isConduit, type Rig } from './rig.ts';
@@ -72,13 +73,7 @@ export function platesOf(scenario: Scenario): Plates | null {
     tap: tap?.kind === 'make_up' ? makeUpFlow(rig, tap) : null,
     ...mixturesOf(scenario),
     stretch: has('drop') ? STEP * giveOfAll([...rig.loop, ...path], t, PROOF) : null,
-    left: has('leave')
-      ? HOURS.map((hours) => {
-          const after = 3600 * hours;
-          const share = shareLeft(rig.loop, t, { first: PRESSED, later: PRESSED + after });
-          return { after, share };
-        })
-      : [],
+    left: leftOf(rig, t),
   };
 }
 
@@ -101,6 +96,17 @@ function hosesOf({ scenario, loop, purge }: Rig): readonly ConduitSpec[] {
   const inLoop = new Set(loop.map(({ id }) => id));
   const flows = new Set(purge.links.filter(({ flow }) => flow !== 0).map(({ id }) => id));
   return scenario.links.filter(isConduit).filter(({ id }) => flows.has(id) && !inLoop.has(id));
+}
+
+/** Loop and what else gives way with it. */
+function leftOf(rig: Rig, t: number): Plates['left'] {
+  const line = rig.sheet.lines.find(({ kind }) => kind === 'leave');
+  if (line?.kind !== 'leave') return [];
+  const parts = [...rig.loop, ...line.links.map((id) => conduit(rig, id))];
+  return HOURS.map((hours) => {
+    const after = 3600 * hours;
+    return { after, share: shareLeft(parts, t, { first: PRESSED, later: PRESSED + after }) };
+  });
 }
 
 function mixturesOf(scenario: Scenario): Pick<Plates, 'fluid' | 'mixtures' | 'product'> {

@@ -35,7 +35,9 @@ describe('lines of the job sheet', () => {
   it('are written in their unit and in the one an instrument has', () => {
     expect(answerText('total', 0.00143)).toBe('1.430 L/s (85.8 L/min)');
     expect(answerText('make_up', 330)).toBe('5.5 min');
-    expect(answerText('banks', 2)).toBe('2 banks');
+    expect([0, 1, 2].map((n) => answerText('banks', n))).toEqual([
+      'not with this rig', 'at once', '2 banks',
+    ]);
     expect(answerText('drop', null)).toBe('cannot tell');
   });
 
@@ -156,7 +158,7 @@ describe('what the sheet says later', () => {
 
   it('is explained line by line, and as a deduction by the name of the line', () => {
     const mark = marksOf(scenario, { volume: 0.2 }).get('volume')!;
-    expect(rangeText(mark)).toBe('108.9 L (28.8 gal); right from 105.6 to 112.1');
+    expect(rangeText(mark)).toBe('108.9 L (28.8 gal); anything from 105.6 to 112.1 is right');
     const drop = marksOf(scenario, { drop: 1 }).get('drop')!;
     expect(rangeText(drop)).toMatch(/^"cannot tell"; the sum is /);
     const found: Deduction = {
