@@ -1,7 +1,7 @@
 // The job sheet as the page offers it: its lines with names and units, what was answered, and
 // answers as commands. What a line should say does not pass through here.
 import { SHEET_UNIT_SI, type Command, type Fact, type SheetKind } from '../sim/index.ts';
-import type { Scenario, SheetLine } from '../sim/index.ts';
+import type { Scenario, SheetLine, SheetMark } from '../sim/index.ts';
 import { figure, UNITS, type Unit } from './i18n/format.ts';
 import { isWord, t, upper, type Lexicon } from './i18n/index.ts';
 import { withUnit } from './readings.ts';
@@ -73,6 +73,7 @@ function boreOf(line: SheetLine, links: Scenario['links']): number | null {
 /** "1.43 L/s (85.8 L/min)"; what cannot be told says so. */
 export function answerText(kind: SheetKind, value: number | null): string {
   if (value === null) return t('jobsheet.cannot_tell');
+  if (kind === 'banks' && value < 2) return t(value === 1 ? 'jobsheet.at_once' : 'jobsheet.never');
   const unit = UNIT_OF[kind];
   const word = isWord(unit.key) ? t(unit.key) : unit.key;
   const first = t('unit.pair', { value: figure(value / unit.size, unit.decimals), unit: word });
@@ -106,3 +107,16 @@ export function typedText(kind: SheetKind, value: number | null): string {
   const milli = Math.round((1000 * value) / SHEET_UNIT_SI[kind]);
   return String(milli / 1000);
 }
+
+/** What is right: one number, from one to another, or that it cannot be told. */
+export function rangeText(mark: SheetMark): string {
+  const { kind, value, from, to, cannot_tell } = mark;
+  if (kind === 'banks') return answerText(kind, value);
+  const range = t('jobsheet.right_range', {
+    value: answerText(kind, value), from: bare(kind, from), to: bare(kind, to),
+  });
+  return cannot_tell ? t('jobsheet.or_cannot_tell', { range }) : range;
+}
+
+const bare = (kind: SheetKind, value: number): string =>
+  figure(value / UNIT_OF[kind].size, UNIT_OF[kind].decimals);

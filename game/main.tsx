@@ -17,6 +17,7 @@ import './styles/review.css';
 import './styles/charts.css';
 import './styles/jobs.css';
 import './styles/attempts.css';
+import './styles/jobsheet.css';
 import './styles/lesson.css';
 import './styles/phone.css';
 import './styles/print.css';

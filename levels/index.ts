@@ -113,12 +113,15 @@ export const LEVELS: readonly Level[] = [
   }),
 ];
 
+const { sheet: _to_learn_no_sums, ...heronLaneJob } = heronLane.job;
+
 /** The first job's yard with a helper and a line to write on: to learn the controls, unmarked. */
 export const CONTROLS: Level = level('01-heron-lane', {
   scenario: {
     ...heronLane,
     ranges: undefined,
     id: 'controls',
+    job: heronLaneJob,
     hands: { ...heronLane.hands, helper: {} },
     record: [{ id: 'practice_line', reading: 'discharge_gauge' }],
   },

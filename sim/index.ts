@@ -88,7 +88,9 @@ export {
 } from './marks.ts';
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
-export { LINE_STATES, rigOf, type LineState, type SheetMark } from './jobsheet/judge.ts';
+export { LINE_STATES, type LineState, type SheetMark } from './jobsheet/judge.ts';
+export { workedOut } from './jobsheet/worked-out.ts';
+export { platesOf, type Plates } from './jobsheet/plates.ts';
 export { SHEET_KINDS, SHEET_UNITS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
 export { rulesFor, testedBy } from './weights.ts';
 export {

@@ -6,11 +6,10 @@ import type { Command } from './command.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import { PHASES } from './phases.ts';
+import { Id, ConditionSchema, seconds } from './script-conditions.ts';
 import { controlFaults } from './check/command.ts';
+import { conditionFaults } from './check/condition.ts';
 import type { Scenario } from './scenario.ts';
-import { ConditionSchema, conditionFaults, Id, seconds } from './script-conditions.ts';
-
-export type { Condition } from './script-conditions.ts';
 
 const Commands = z.union([CommandSchema, z.array(CommandSchema).min(1).max(20)]);
 /** For the reader of the script; changes nothing. */
@@ -31,8 +30,13 @@ const UntilStep = z.strictObject({
 /** Writes down, on these lines of the sheet, what their instruments show now. */
 const WriteStep = z.strictObject({ write: z.union([Id, z.array(Id).min(1).max(20)]), why });
 
+/** Fills in the job sheet as one who can work it out from drawing and plates, on any seed. */
+const SheetStep = z.strictObject({ sheet: z.literal('worked_out'), why });
+
 /** Says that a phase of the day begins here; changes nothing. */
 const PhaseStep = z.strictObject({ phase: z.enum(PHASES) });
+
+export type { Condition } from './script-conditions.ts';
 
 export type Step =
   | z.infer<typeof DoStep>
@@ -40,6 +44,7 @@ export type Step =
   | z.infer<typeof UntilStep>
   | z.infer<typeof WriteStep>
   | z.infer<typeof PhaseStep>
+  | z.infer<typeof SheetStep>
   | { repeat: number; steps: Step[]; why?: string | undefined };
 
 const StepSchema: z.ZodType<Step> = z.lazy(() =>
@@ -49,6 +54,7 @@ const StepSchema: z.ZodType<Step> = z.lazy(() =>
     UntilStep,
     WriteStep,
     PhaseStep,
+    SheetStep,
     z.strictObject({
       repeat: z.int().min(1).max(100),
       steps: z.array(StepSchema).min(1).max(50),
@@ -143,6 +149,9 @@ function stepFaults(steps: readonly Step[], path: string, scenario: Scenario): F
   return steps.flatMap((step, at) => {
     const here = `${path}[${at}]`;
     if ('do' in step) return commandFaults(step.do, `${here}.do`, scenario);
+    if ('sheet' in step && scenario.job?.sheet === undefined) {
+      return [{ path: `${here}.sheet`, message: 'this job has no job sheet' }];
+    }
     if ('until' in step) return conditionFaults(step.until, `${here}.until`, scenario);
     if ('steps' in step) return stepFaults(step.steps, `${here}.steps`, scenario);
     if ('write' in step) return lineFaults(step.write, `${here}.write`, scenario);

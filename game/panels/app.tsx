@@ -13,6 +13,7 @@ import { Debrief } from './debrief.tsx';
 import { Done } from './done.tsx';
 import { Front } from './front.tsx';
 import { JobSlip } from './job.tsx';
+import { JobSheetSlip } from './jobsheet.tsx';
 import { Keys } from './keys.tsx';
 import { Kit } from './kit.tsx';
 import { LessonEnd, LessonSlip } from './lesson.tsx';
@@ -114,6 +115,7 @@ function Slips({ play }: { readonly play: Play }) {
       </div>
       {play.lesson === null && <JobSlip play={play} />}
       <div class="side">
+        <JobSheetSlip play={play} />
         <Sheet play={play} />
         <Log play={play} />
         <Keys play={play} />

@@ -16,6 +16,7 @@ import { beyondTexts, criticalText, doneTexts, measuresText, pointsText } from '
 import type { DoneText } from '../verdict.ts';
 import { Brand } from './brand.tsx';
 import { Charts } from './charts.tsx';
+import { SheetMarks } from './jobsheet-marks.tsx';
 import { Lost } from './lost.tsx';
 import { Marks } from './marks.tsx';
 import { Moments } from './moments.tsx';
@@ -172,6 +173,7 @@ export function Debrief({ play, score }: Props) {
       <Marks play={play} score={score} shown={shown} />
       <Moments play={play} score={score} />
       <Lost play={play} score={score} shown={shown} />
+      <SheetMarks play={play} score={score} />
       <Charts play={play} score={score} />
       <Done play={play} score={score} />
       <Beyond play={play} />

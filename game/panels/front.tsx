@@ -8,6 +8,7 @@ import type { Play } from '../play.ts';
 import { Brand } from './brand.tsx';
 import { FormChoice } from './form.tsx';
 import { JobText } from './job.tsx';
+import { goToWork, JobSheetPart } from './jobsheet.tsx';
 import { Notices } from './notices.tsx';
 import { SectionPicture } from './section.tsx';
 
@@ -26,7 +27,7 @@ export function Front({ play }: { readonly play: Play }) {
             <p class="summary">{summaryOf(play.level, play.lex)}</p>
           </div>
           <div class="front-go">
-            <button type="button" class="primary" onClick={() => play.enter()}>
+            <button type="button" class="primary" onClick={() => goToWork(play)}>
               {t('front.start')}
             </button>
             <ModeNow play={play} chosen={chosen} />
@@ -34,6 +35,7 @@ export function Front({ play }: { readonly play: Play }) {
         </div>
         <SectionPicture scenario={play.level.scenario} />
         <JobText key={play.form.value} play={play} under="h1" />
+        <JobSheetPart play={play} />
         <FormChoice play={play} />
         <ModeChoice play={play} chosen={chosen} />
         <p class="hint stays">{t('app.stays')}</p>

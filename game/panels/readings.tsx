@@ -1,6 +1,8 @@
 // The readings slip: what a technician can see and hear, and nothing of the inside.
 import { useSignal } from '@preact/signals';
 import type { Reading } from '../../sim/index.ts';
+import { besideReadings } from '../jobsheet-beside.ts';
+import { answersOf } from '../jobsheet-draft.ts';
 import { t, upper } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { decimalsOf, readingText, type ReadingText } from '../readings.ts';
@@ -23,9 +25,14 @@ function keysOf(all: readonly Reading[]): readonly string[] {
 /** Letters of a value and its unit that find room in a narrow cell at full size. */
 const LONG = 9;
 
-interface CellProps { readonly text: ReadingText; readonly rank: number }
+interface CellProps {
+  readonly text: ReadingText;
+  readonly rank: number;
+  /** What one's own job sheet says of it. */
+  readonly beside: string | undefined;
+}
 
-function Cell({ text, rank }: CellProps) {
+function Cell({ text, rank, beside }: CellProps) {
   return (
     <div
       class="reading" data-key={rank < KEY_MAX} data-near={rank < NEAR_MAX} data-kind={text.kind}
@@ -39,6 +46,7 @@ function Cell({ text, rank }: CellProps) {
       <span class="reading-second">
         {text.second}
         {text.remark !== '' && <span class="remark">{text.remark}</span>}
+        {beside !== undefined && <span class="remark">{beside}</span>}
       </span>
     </div>
   );
@@ -49,6 +57,7 @@ export function Readings({ play }: { readonly play: Play }) {
   const all = useSignal(false);
   const { readings } = play.seen.value.panel;
   const keys = keysOf(readings);
+  const beside = besideReadings(play.level.scenario, answersOf(play));
   const columns = readings.length <= ROW_MAX ? readings.length : Math.ceil(readings.length / 2);
   return (
     <section
@@ -59,7 +68,8 @@ export function Readings({ play }: { readonly play: Play }) {
       {readings.map((reading) => {
         const decimals = decimalsOf(play.level.scenario, reading.id);
         const text = readingText(reading, play.lex, decimals);
-        return <Cell key={reading.id} text={text} rank={keys.indexOf(reading.id)} />;
+        const rank = keys.indexOf(reading.id);
+        return <Cell key={reading.id} text={text} rank={rank} beside={beside.get(reading.id)} />;
       })}
       <button
         type="button" class="more" aria-expanded={all.value}

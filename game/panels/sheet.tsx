@@ -11,7 +11,7 @@ import { Slip } from './slip.tsx';
 
 interface Props { readonly play: Play; readonly line: Line }
 
-function faultText(fault: TypedFault, typed: string): string {
+export function faultText(fault: TypedFault, typed: string): string {
   switch (fault) {
     case 'empty': return t('sheet.empty');
     case 'no_number': return t('sheet.no_number');

@@ -52,6 +52,15 @@ export async function pickJob(page: Page, job = FIRST_JOB): Promise<void> {
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(job);
 }
 
+/** The job sheet, by the names of its lines; in the yard or before it. */
+export async function fillSheet(page: Page, answers: Readonly<Record<string, string>>) {
+  const sheet = page.getByRole('region', named('Job sheet: numbers before work'));
+  for (const [line, value] of Object.entries(answers)) {
+    await sheet.getByLabel(line, { exact: true }).fill(value);
+  }
+  await sheet.getByRole('button', named('Write down')).click();
+}
+
 /** From the job slip into the yard, on a page that is open already. */
 export async function walkIn(page: Page): Promise<void> {
   await page.getByRole('button', named('Go to the yard')).click();

@@ -6,7 +6,7 @@ import { promisify } from 'node:util';
 import { expect, type Page, type TestInfo } from '@playwright/test';
 import { ROOT } from '../tools/install.mjs';
 import {
-  handOver, handsFree, readNumber, setSpeed, setValve, showAllReadings, switchPump, take,
+  fillSheet, handOver, handsFree, readNumber, setSpeed, setValve, showAllReadings, switchPump, take,
   waitReading,
 } from './play.ts';
 
@@ -31,6 +31,12 @@ function keepFilled(page: Page): () => Promise<void> {
 
 /** From the yard's gate to a verified record. The page must stand in the yard, at the start. */
 export async function purgeAndVerify(page: Page, info: TestInfo): Promise<void> {
+  await fillSheet(page, {
+    'Flow for the rule velocity, bore 27.3 mm': '0.357',
+    'Volume of the loop': '108.9',
+    'In how many banks': '1',
+    'Time to make up that volume': '3.2',
+  });
   await showAllReadings(page);
   for (const valve of ['Suction valve', 'Return valve', 'Loop return valve', 'Loop supply valve']) {
     await setValve(page, valve, 'open');

@@ -16,7 +16,9 @@ import { clock, figure, inUnit, number, UNITS } from '../../../game/i18n/format.
 import { fill, isWord, lexicon, t } from '../../../game/i18n/index.ts';
 import { readingText, spoken } from '../../../game/readings.ts';
 import { MODES, Session } from '../../../game/session.ts';
-import { DEVICE_KINDS, NOTES, SIGHTS, type Reading } from '../../../sim/index.ts';
+import {
+  DEVICE_KINDS, LINE_STATES, NOTES, SHEET_KINDS, SIGHTS, type Reading,
+} from '../../../sim/index.ts';
 
 const lex = lexicon(HERON.words);
 /** Kinds with three positions, and those that go by places or trips. */
@@ -35,6 +37,8 @@ describe('words', () => {
           ? []
           : Array.from({ length: THREE.includes(kind) ? 3 : 2 }, (_, k) => `device.${kind}.${k}`)),
       ...NOTES.flatMap((note) => [`note.${note}`, `note_why.${note}`, `heard.${note}`]),
+      ...SHEET_KINDS.map((kind) => `jobsheet_hint.${kind}`),
+      ...LINE_STATES.map((state) => `jobsheet_state.${state}`),
       ...Object.values(UNITS).map(({ key }) => key),
     ];
     expect(keys.filter((key) => !isWord(key))).toEqual([]);
@@ -44,7 +48,8 @@ describe('words', () => {
     const pages = projectFiles().filter((path) => /^game\/.*\.tsx?$/.test(path));
     const source = pages.map((path) => readFileSync(join(ROOT, path), 'utf8')).join('\n');
     // Put together from an id; checked above.
-    const joined = /^(sight|note|note_why|heard|device|mode|rating\.step_\d$)\.?/;
+    const joined =
+      /^(sight|note|note_why|heard|device|mode|jobsheet_hint|jobsheet_state|rating\.step_\d$)\.?/;
     const files = [en, attempts, review];
     const all = files.flatMap((words) => Object.keys(words));
     expect(new Set(all).size).toBe(all.length); // No key stands in two of them.

@@ -69,6 +69,17 @@ describe('answers in a run', () => {
     expect(recordOf(run).commands).toHaveLength(3);
   });
 
+  it('a script fills it in as worked out from the figures, where there is one', () => {
+    const json = { ...{ format: 1, level: heron.id, seed: 3 }, steps: [{ sheet: 'worked_out' }] };
+    const { run } = runScript(heron, parseScript(json, heron));
+    const answers = run.facts.flatMap((fact) => (fact.kind === 'answered' ? [fact] : []));
+    const own = Object.fromEntries(answers.map(({ line, value }) => [line, value]));
+    expect([...marksOf(heron, own).values()].filter(({ state }) => state !== 'right')).toEqual([]);
+    expect(own.drop).toBeNull();
+    const bare = withSheet('01-heron-lane', undefined);
+    expect(() => parseScript(json, bare)).toThrow('no job sheet');
+  });
+
   it('a script that names no line of the sheet is refused with its path', () => {
     const steps = [{ do: { kind: 'answer', line: 'none', value_milli: 1 } }];
     const json = { ...{ format: 1, level: heron.id, seed: 3 }, steps };

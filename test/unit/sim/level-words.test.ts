@@ -58,6 +58,7 @@ function keysNeeded(level: (typeof LEVELS)[number]): string[] {
     ...PHASES.map((phase) => `phase.${phase}`),
     ...(job?.milestones ?? []).map(({ id }) => `milestone.${id}`),
     ...SHEET_KINDS.flatMap((kind) => [`sheet_line.${kind}`, `sheet_why.${kind}`]),
+    'sheet_why.banks_once',
     ...REASONS.map((reason) => `reason.${reason}`),
     ...DIMENSIONS.map((dimension) => `dimension.${dimension}`),
   ];

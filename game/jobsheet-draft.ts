@@ -1,0 +1,95 @@
+// What is being typed on the job sheet. It stays while the page is open, whatever is shown of it;
+// nothing is written down that cannot be read, and nothing that can is lost on the way to work.
+import { signal, type Signal } from '@preact/signals';
+import type { Command } from '../sim/index.ts';
+import { answersIn, fieldsOf, typedText, type Field } from './jobsheet.ts';
+import type { Play } from './play.ts';
+import { readTyped, type TypedFault } from './sheet.ts';
+
+export type Answer = Extract<Command, { kind: 'answer' }>;
+
+interface Entry {
+  readonly field: Field;
+  readonly typed: Signal<string>;
+  /** True where one says that it cannot be told. */
+  readonly untold: Signal<boolean>;
+}
+
+export class SheetDraft {
+  readonly entries: readonly Entry[];
+  readonly faults: Signal<ReadonlyMap<string, TypedFault>> = signal(new Map());
+
+  constructor(fields: readonly Field[], answers: ReadonlyMap<string, number | null>) {
+    this.entries = fields.map((field) => {
+      const value = answers.get(field.id);
+      return {
+        field,
+        typed: signal(value === undefined ? '' : typedText(field.kind, value)),
+        untold: signal(value === null),
+      };
+    });
+  }
+
+  /** What is filled in, as commands; null where any cannot be read, and what is wrong with it. */
+  read(): readonly Answer[] | null {
+    const faults = new Map<string, TypedFault>();
+    const answers = this.entries.flatMap(({ field, typed, untold }): Answer[] => {
+      const { id: line, unit } = field;
+      if (untold.value) return [{ kind: 'answer', line, value_milli: null }];
+      if (typed.value.trim() === '') return [];
+      const { value_milli, fault } = readTyped(typed.value, unit);
+      if (fault === null) return [{ kind: 'answer', line, value_milli }];
+      faults.set(line, fault);
+      return [];
+    });
+    this.faults.value = faults;
+    return faults.size === 0 ? answers : null;
+  }
+
+  get filled(): number {
+    return this.entries.filter(({ typed, untold }) => untold.value || typed.value.trim() !== '')
+      .length;
+  }
+}
+
+const drafts = new WeakMap<Play, SheetDraft>();
+
+export function draftOf(play: Play): SheetDraft {
+  const { scenario } = play.level;
+  const known = drafts.get(play);
+  if (known !== undefined) return known;
+  const draft = new SheetDraft(fieldsOf(scenario, play.lex), answersOf(play));
+  drafts.set(play, draft);
+  return draft;
+}
+
+/** What stands on the sheet, SI. */
+export function answersOf({ level, session }: Play): ReadonlyMap<string, number | null> {
+  return answersIn(level.scenario, session.told, session.waiting);
+}
+
+/** True until a hand is asked to a control: then the sheet is closed. */
+export function isOpen({ session }: Play): boolean {
+  if (session.over) return false;
+  const begins = ({ kind }: Command): boolean => !['answer', 'note', 'done'].includes(kind);
+  if (session.waiting.some(begins)) return false;
+  return !session.told.some((fact) => fact.kind === 'command' && begins(fact.command));
+}
+
+/** Writes down what is new on the sheet. False, with its faults told, where any cannot be read. */
+export function writeSheet(play: Play): boolean {
+  if (!isOpen(play)) return true;
+  const answers = draftOf(play).read();
+  if (answers === null) return false;
+  const before = answersOf(play);
+  for (const answer of answers) {
+    const kind = draftOf(play).entries.find(({ field }) => field.id === answer.line)?.field.kind;
+    const stands = before.get(answer.line);
+    const milli = answer.value_milli;
+    const same = milli === null || kind === undefined || stands === undefined || stands === null
+      ? stands === milli
+      : typedText(kind, stands) === String(milli / 1000);
+    if (!same) play.act(answer);
+  }
+  return true;
+}
