@@ -89,7 +89,7 @@ export function JobText({ play, under }: { readonly play: Play; readonly under: 
             <div key={name}><dt>{name}</dt><dd>{value}</dd></div>
           ))}
           {play.session.hasForms && (
-            <div><dt>{t('form.name')}</dt><dd>{formNumber(play.session.seed)}</dd></div>
+            <div><dt>{t('form.row')}</dt><dd>{formNumber(play.session.seed)}</dd></div>
           )}
         </dl>
       </div>

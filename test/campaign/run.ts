@@ -1,8 +1,8 @@
 // What takes too long for the test command: random loops by the hundred thousand commands, hands
 // that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with
-// all their drills, EPANET's speed. Writes REPORT.md beside it; --hunt, --winter, --convergence,
-// --days or --bench run that part alone.
-//   npm run campaign -- [--commands 100000] [--hands 200] [--seed N]
+// all their drills, every job in many forms, EPANET's speed. Writes REPORT.md beside it; --hunt,
+// --winter, --convergence, --days, --seeds or --bench run that part alone.
+//   npm run campaign -- [--commands 100000] [--hands 200] [--forms 24] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
 import { score } from '../../sim/score.ts';
@@ -12,6 +12,7 @@ import { randomHands, worked } from '../tools/job-hands.ts';
 import { benchEpanet } from './bench-epanet.ts';
 import { study } from './convergence.ts';
 import { days } from './days.ts';
+import { forms } from './forms.ts';
 import { noFigures, told, work } from './hunt.ts';
 import { provenance, writeSection } from './report.ts';
 import { winters } from './winter.ts';
@@ -92,21 +93,24 @@ const { values } = parseArgs({
   options: {
     commands: { type: 'string', default: '100000' },
     hands: { type: 'string', default: '200' },
+    forms: { type: 'string', default: '24' },
     seed: { type: 'string', default: String(Date.now() % 1_000_000_000) },
     hunt: { type: 'boolean', default: false },
     convergence: { type: 'boolean', default: false },
     bench: { type: 'boolean', default: false },
     winter: { type: 'boolean', default: false },
     days: { type: 'boolean', default: false },
+    seeds: { type: 'boolean', default: false },
   },
 });
-const [commands, hands, seed] = [values.commands, values.hands, values.seed].map(Number);
-if (![commands, hands, seed].every(Number.isSafeInteger)) {
-  console.error('--commands, --hands and --seed are whole numbers');
+const numbers = [values.commands, values.hands, values.seed, values.forms].map(Number);
+const [commands, hands, seed, count] = numbers;
+if (!numbers.every(Number.isSafeInteger)) {
+  console.error('--commands, --hands, --forms and --seed are whole numbers');
   process.exit(2);
 }
-const { hunt: hunted, convergence, bench, winter, days: played } = values;
-const all = ![hunted, convergence, bench, winter, played].includes(true);
+const { hunt: hunted, convergence, bench, winter, days: played, seeds } = values;
+const all = ![hunted, convergence, bench, winter, played, seeds].includes(true);
 let failed = 0;
 if (all || values.hunt) failed += huntAll(commands!, hands!, seed!);
 if (all || values.convergence) {
@@ -116,5 +120,10 @@ if (all || values.winter) {
   failed += await written('Two hours in the frost', () => winters(seed!, console.log));
 }
 if (all || played) failed += await written('Whole days', () => days(console.log));
+if (all || seeds) {
+  failed += await written('Forms of every job', () =>
+    forms(2 + (seed! % 1e6), count!, console.log),
+  );
+}
 if (all || values.bench) failed += await written('Speed against EPANET', benchEpanet);
 process.exitCode = failed === 0 ? 0 : 1;
