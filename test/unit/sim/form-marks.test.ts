@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { formOf, parseScenario } from '../../../sim/index.ts';
 import { freshSeed } from '../../tools/chance.ts';
 import { formRun, formText, type FormRun } from '../../tools/form-runs.ts';
+import { scriptsOf } from '../../tools/golden.ts';
 
 const FRESH = 3;
 /** Marks that a form may be worth more than another, and that each must be worth. */
@@ -27,6 +28,19 @@ describe(`forms of the first jobs, seeds ${first} to ${first + FRESH - 1}`, () =
     const totals = runs.map(({ marks }) => marks.total);
     const told = runs.map(formText).join('\n');
     expect(Math.max(...totals) - Math.min(...totals), told).toBeLessThanOrEqual(APART);
+  });
+});
+
+describe(`mistakes in form ${first}`, () => {
+  const cases = SHORT.flatMap((folder) =>
+    scriptsOf(folder)
+      .filter((name) => name !== 'solution')
+      .map((name) => [folder, name] as const),
+  );
+  it.each(cases)('fail in any form: %s, %s', (folder, name) => {
+    const run = formRun(folder, first, name);
+    expect(run.marks.passed, formText(run)).toBe(false);
+    expect(run.marks.finished, formText(run)).toBe(true);
   });
 });
 
