@@ -17,17 +17,18 @@ import { entered, HERON, settled, type Bench } from '../../support/player.ts';
 afterEach(settled);
 
 const { scenario } = HERON;
+const TICKS = 1 / scenario.solver.tick_s; // In a second.
 const VALVES = [
   'suction_valve', 'discharge_valve', 'return_valve', 'loop_supply_valve', 'loop_return_valve',
 ];
 
 /** Fills for a minute with everything open, then hands over. */
-function worked(): Session {
-  const session = Session.start(HERON, 'practise', 1);
+function worked(seed = 1): Session {
+  const session = Session.start(HERON, 'practise', seed);
   for (const valve of VALVES) session.act({ kind: 'valve', valve, target_deg: 90 });
-  for (let k = 0; k < 150; k++) session.advance();
+  for (let k = 0; k < 15 * TICKS; k++) session.advance();
   session.act({ kind: 'switch', pump: 'pump', on: true });
-  for (let k = 0; k < 500; k++) session.advance();
+  for (let k = 0; k < 50 * TICKS; k++) session.advance();
   session.act({ kind: 'done' });
   session.advance();
   return session;
@@ -42,7 +43,8 @@ interface Again {
 function runAgain(session: Session, wanted: readonly number[], record = session.record()): Again {
   const told: Told[] = [];
   const work = record.end_tick;
-  const step = drive({ scenario, record, wanted, work }, (one) => told.push(one));
+  const { scenario: form } = session.level;
+  const step = drive({ scenario: form, record, wanted, work }, (one) => told.push(one));
   while (step(5));
   const last = told.at(-1)!;
   if (last.kind !== 'end') throw new Error('it did not end');
@@ -51,9 +53,12 @@ function runAgain(session: Session, wanted: readonly number[], record = session.
   return { captured, rerun: last.rerun, shares: on.map(({ share }) => share) };
 }
 
+/** Half a minute after the start, and two seconds. */
+const [THEN, SOON] = [30 * TICKS, 2 * TICKS];
+
 describe('a record that is run again', () => {
   const session = worked();
-  const { captured, rerun, shares } = runAgain(session, [300, 20, session.record().end_tick]);
+  const { captured, rerun, shares } = runAgain(session, [THEN, SOON, session.record().end_tick]);
   const end = session.record().end_tick;
 
   it('proves itself by its hashes, and ends where the record does', () => {
@@ -73,21 +78,31 @@ describe('a record that is run again', () => {
   });
 
   it('stops at every tick that was asked for, with a state a little before it', () => {
-    expect([...captured.keys()].sort((a, b) => a - b)).toEqual([20, 300, end]);
+    expect([...captured.keys()].sort((a, b) => a - b)).toEqual([SOON, THEN, end]);
     for (const { tick, before, readings } of captured.values()) {
-      expect(before.tick).toBeLessThanOrEqual(Math.max(0, tick - 50));
-      expect(before.tick).toBeGreaterThanOrEqual(tick - 250);
+      expect(before.tick).toBeLessThanOrEqual(Math.max(0, tick - 5 * TICKS));
+      expect(before.tick).toBeGreaterThanOrEqual(tick - 25 * TICKS);
       expect(readings.map(({ id }) => id)).toContain('flow_meter');
     }
   });
 
   it('goes on from there to the very same end', () => {
-    const again = sessionAt(session, captured.get(300)!.before);
+    const again = sessionAt(session, captured.get(THEN)!.before);
     expect(again.repeats).toBe(true);
     again.act({ kind: 'switch', pump: 'pump', on: false }); // Nothing comes of it.
     while (!again.over) again.advance();
     expect(again.record()).toEqual(session.record());
     expect(again.facts).toEqual(session.facts);
+  });
+
+  it('does all that on a form that a seed has drawn as well', () => {
+    const drawn = worked(7);
+    expect(drawn.level.scenario).not.toEqual(session.level.scenario);
+    const again = runAgain(drawn, [THEN]);
+    expect(again.rerun.same).toBe(true);
+    const back = sessionAt(drawn, again.captured.get(THEN)!.before);
+    while (!back.over) back.advance();
+    expect(back.record()).toEqual(drawn.record());
   });
 
   it('makes a chart of each thing, with a sentence without gaps', () => {
@@ -106,7 +121,7 @@ describe('a record that is run again', () => {
   });
 
   it('makes a table with a row for each moment', () => {
-    const row = captured.get(300)!.row;
+    const row = captured.get(THEN)!.row;
     const table = tableOf({ rerun, scenario, lex: lexicon(HERON.words) }, [['Moment 1', row]]);
     expect(table.rows.map(([name]) => name)).toEqual(['Start', 'Moment 1', 'End']);
     for (const cells of table.rows) expect(cells).toHaveLength(table.columns.length + 1);
@@ -114,15 +129,15 @@ describe('a record that is run again', () => {
   });
 });
 
-/** A bench whose job was worked at and handed over, and its moment at tick 300. */
+/** A bench whose job was worked at and handed over, and a moment of it. */
 function handedOver(mode: 'learn' | 'practise' | 'assess'): Bench & { captured: Captured } {
   const bench = entered({ mode });
   const { play, pass } = bench;
   for (const valve of VALVES) play.act({ kind: 'valve', valve, target_deg: 90 });
   pass(45);
   play.handOver();
-  const { captured } = runAgain(play.session, [300]);
-  return { ...bench, captured: captured.get(300)! };
+  const { captured } = runAgain(play.session, [THEN]);
+  return { ...bench, captured: captured.get(THEN)! };
 }
 
 describe('after the hand-over', () => {
@@ -159,7 +174,7 @@ describe('after the hand-over', () => {
     expect(looking.seen.value.tick).toBe(captured.before.tick);
     expect(looking.session.mayLook).toBe(true); // It is over: the truth may be seen.
     looking.act({ kind: 'switch', pump: 'pump', on: true });
-    for (let k = 0; k < 60; k++) looking.session.advance();
+    for (let k = 0; k < 6 * TICKS; k++) looking.session.advance();
     expect(looking.session.record().commands).toEqual(before.commands.filter(([tick]) =>
       tick < looking.session.snapshot().tick));
     pass(1);
