@@ -3,6 +3,7 @@
 import 'fake-indexeddb/auto';
 import { afterEach, describe, expect, it } from 'vitest';
 import { isKeptShape } from '../../../game/attempts/entry.ts';
+import { judgeAll } from '../../../game/attempts/resume.ts';
 import { lexicon } from '../../../game/i18n/index.ts';
 import { lookAgain, lookAway, sessionAt, tryFromHere } from '../../../game/review/back.ts';
 import { chartsOf, tableOf } from '../../../game/review/charts.ts';
@@ -12,7 +13,7 @@ import { Session } from '../../../game/session.ts';
 import { keptOf } from '../../../game/verify/kept.ts';
 import { verify } from '../../../game/verify/verify.ts';
 import { attemptFaults, replay } from '../../../sim/index.ts';
-import { entered, HERON, settled, type Bench } from '../../support/player.ts';
+import { entered, HERON, playerAt, settled, type Bench } from '../../support/player.ts';
 
 afterEach(settled);
 
@@ -150,6 +151,13 @@ describe('after the hand-over', () => {
     const kept = (await library.saves(keeper.id)).find(isKeptShape);
     expect(kept?.rating).toEqual({ steps: { outcome: 2 }, sign: false });
     expect(play.place.trouble.value).toBeNull();
+    const entry = (await library.entry(keeper.id))!;
+    const found = judgeAll(HERON, await library.saves(entry.id));
+    if (found.kind !== 'resumed') throw new Error(found.kind);
+    const { play: later } = playerAt({ library, entry });
+    later.takeUp(found.session, found.kept);
+    expect(later.rating.value).toBe(false); // It is asked once.
+    expect(later.place.rated).toEqual({ steps: { outcome: 2 }, sign: false });
     const file = JSON.parse(JSON.stringify(play.file())) as Record<string, unknown>;
     expect(attemptFaults(file)).toEqual([]);
     const checked = verify('a', JSON.stringify(file));
