@@ -12,7 +12,10 @@ import type { Captured, Rerun } from '../../../game/review/rerun.ts';
 import { Session } from '../../../game/session.ts';
 import { keptOf } from '../../../game/verify/kept.ts';
 import { verify } from '../../../game/verify/verify.ts';
-import { attemptFaults, replay } from '../../../sim/index.ts';
+import {
+  attemptFaults, parseScript, replay, runScript, type RunRecord,
+} from '../../../sim/index.ts';
+import solution from '../../../levels/01-heron-lane/solution.script.json' with { type: 'json' };
 import { entered, HERON, playerAt, settled, type Bench } from '../../support/player.ts';
 
 afterEach(settled);
@@ -41,10 +44,9 @@ interface Again {
   readonly shares: readonly number[];
 }
 
-function runAgain(session: Session, wanted: readonly number[], record = session.record()): Again {
+function runAgain(record: RunRecord, wanted: readonly number[], form = scenario): Again {
   const told: Told[] = [];
   const work = record.end_tick;
-  const { scenario: form } = session.level;
   const step = drive({ scenario: form, record, wanted, work }, (one) => told.push(one));
   while (step(5));
   const last = told.at(-1)!;
@@ -59,8 +61,8 @@ const [THEN, SOON] = [30 * TICKS, 2 * TICKS];
 
 describe('a record that is run again', () => {
   const session = worked();
-  const { captured, rerun, shares } = runAgain(session, [THEN, SOON, session.record().end_tick]);
   const end = session.record().end_tick;
+  const { captured, rerun, shares } = runAgain(session.record(), [THEN, SOON, end]);
 
   it('proves itself by its hashes, and ends where the record does', () => {
     expect(rerun.same).toBe(true);
@@ -75,7 +77,7 @@ describe('a record that is run again', () => {
   it('says so where the record was changed', () => {
     const record = session.record();
     const commands = record.commands.filter(([, { kind }]) => kind !== 'switch');
-    expect(runAgain(session, [], { ...record, commands }).rerun.same).toBe(false);
+    expect(runAgain({ ...record, commands }, []).rerun.same).toBe(false);
   });
 
   it('stops at every tick that was asked for, with a state a little before it', () => {
@@ -91,6 +93,7 @@ describe('a record that is run again', () => {
     const again = sessionAt(session, captured.get(THEN)!.before);
     expect(again.repeats).toBe(true);
     again.act({ kind: 'switch', pump: 'pump', on: false }); // Nothing comes of it.
+    expect(again.waiting).toEqual([]);
     while (!again.over) again.advance();
     expect(again.record()).toEqual(session.record());
     expect(again.facts).toEqual(session.facts);
@@ -99,7 +102,7 @@ describe('a record that is run again', () => {
   it('does all that on a form that a seed has drawn as well', () => {
     const drawn = worked(7);
     expect(drawn.level.scenario).not.toEqual(session.level.scenario);
-    const again = runAgain(drawn, [THEN]);
+    const again = runAgain(drawn.record(), [THEN], drawn.level.scenario);
     expect(again.rerun.same).toBe(true);
     const back = sessionAt(drawn, again.captured.get(THEN)!.before);
     while (!back.over) back.advance();
@@ -130,6 +133,42 @@ describe('a record that is run again', () => {
   });
 });
 
+describe('a job that was purged', () => {
+  const script = parseScript(solution, scenario);
+  const { record } = runScript(scenario, script);
+  const { rerun } = runAgain(record, []);
+  const allowed = scenario.job!.air_allowed_L / 1000;
+
+  it('tells from when on the loop had no more air than the job allows', () => {
+    const { purged, rows, loss } = rerun;
+    const after = rows.filter(({ tick }) => tick >= purged!.tick);
+    expect(after.length).toBeGreaterThan(1);
+    expect(Math.max(...after.map(({ air }) => air))).toBeLessThanOrEqual(allowed);
+    const before = rows[rows.length - after.length - 1]!;
+    expect(before.air).toBeGreaterThan(allowed);
+    expect(purged!.row.air).toBe(after[0]!.air);
+    expect(purged!.before.tick).toBeLessThanOrEqual(purged!.tick - 5 * TICKS);
+    expect(loss).toBeNull(); // Nothing ran over or out.
+  });
+
+  it('says for how long the rule velocity was kept, by its rows', () => {
+    const { rows, fast_s } = rerun;
+    const rule = scenario.job!.rule_velocity_m_s;
+    const sum = rows.reduce((all, { fastest, tick }, k) =>
+      all + (k > 0 && fastest >= rule ? tick - rows[k - 1]!.tick : 0), 0);
+    expect(fast_s[0]).toBeCloseTo(sum / TICKS, 6); // One circuit: the fastest is the only one.
+    expect(fast_s[0]).toBeGreaterThan(300);
+  });
+
+  it('is drawn with its limit in sight, and says since when', () => {
+    const [, speed, air] = chartsOf({ rerun, scenario, lex: lexicon(HERON.words) });
+    expect(air!.says).toMatch(/It stayed below that from 00:0\d:\d\d on\./);
+    expect(air!.tenfold).toBe(true);
+    expect(Math.min(...air!.lines[0]!.values)).toBeGreaterThan(0); // It has a logarithm.
+    expect(speed!.limit?.value).toBe(scenario.job!.rule_velocity_m_s);
+  });
+});
+
 /** A bench whose job was worked at and handed over, and a moment of it. */
 function handedOver(mode: 'learn' | 'practise' | 'assess'): Bench & { captured: Captured } {
   const bench = entered({ mode });
@@ -137,7 +176,7 @@ function handedOver(mode: 'learn' | 'practise' | 'assess'): Bench & { captured: 
   for (const valve of VALVES) play.act({ kind: 'valve', valve, target_deg: 90 });
   pass(45);
   play.handOver();
-  const { captured } = runAgain(play.session, [THEN]);
+  const { captured } = runAgain(play.session.record(), [THEN]);
   return { ...bench, captured: captured.get(THEN)! };
 }
 
