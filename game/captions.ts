@@ -58,6 +58,7 @@ export function captionOf(
       return fact.asked ? null : { key: 'done', tone: 'critical', text: t('said.time_over'), tick };
     case 'beyond': // The debrief says it: hands can do nothing about it.
     case 'command':
+    case 'answered':
     case 'reached': // No gauge shows it: the debrief does.
     case 'moved':
       return null;

@@ -26,7 +26,7 @@ export interface DrillEntry {
 }
 
 /** What of the page's address stays when another job is opened. */
-const STAYS = ['aa'];
+const STAYS = ['aa', 'pictures'];
 
 /** A page of this site: "./", or "./?key=value" with what stays. */
 function address(search: string, key = '', wanted: string | null = null): string {

@@ -13,6 +13,8 @@ import './styles/text.css';
 import './styles/brief.css';
 import './styles/debrief.css';
 import './styles/done.css';
+import './styles/review.css';
+import './styles/charts.css';
 import './styles/jobs.css';
 import './styles/attempts.css';
 import './styles/lesson.css';
@@ -36,12 +38,12 @@ import { figure, setLocale } from './i18n/format.ts';
 import { isWord, lexicon, t, type WordKey } from './i18n/index.ts';
 import { assignmentAddress, drillsOf, jobAddress, jobOf, type JobEntry } from './jobs.ts';
 import { Lesson } from './lesson.ts';
-import type { Wall } from './loop.ts';
 import { App } from './panels/app.tsx';
 import { Jobs } from './panels/jobs.tsx';
 import { Play, type Yard } from './play.ts';
 import { sameJob } from './records/best.ts';
 import { Store } from './records/store.ts';
+import { pictureEvery_s, wallOf } from './wall.ts';
 import { layoutYard, type Drawing, type YardLayout } from './yard/layout.ts';
 import yardWords from './yard/words.en.json';
 
@@ -53,11 +55,7 @@ const root = document.getElementById('app')!;
 const library = new Library();
 const store = new Store();
 
-const wall: Wall = {
-  now: () => performance.now(),
-  request: (frame) => requestAnimationFrame(frame),
-  cancel: (id) => cancelAnimationFrame(id),
-};
+const wall = wallOf(address);
 
 function askedSeed(): number {
   const seed = Number(address.get('seed') ?? SEED);
@@ -79,6 +77,7 @@ async function mountYard(level: Level, parent: HTMLElement, layout: YardLayout):
     words: wordsFor(level),
     reducedMotion: window.matchMedia('(prefers-reduced-motion: reduce)').matches,
     antialias: address.get('aa') !== '0',
+    least_s: pictureEvery_s(address),
     number: (value) => figure(value, 2),
   });
 }
@@ -180,7 +179,7 @@ function show(play: Play, keeper: Keeper): void {
     <App
       play={play}
       layoutFor={(shape) =>
-        layoutYard(level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
+        layoutYard(play.level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
       mount={(parent, layout) => mountYard(level, parent, layout)}
     />,
     root,

@@ -6,7 +6,11 @@ import {
 } from '../sim/index.ts';
 import { clock, fahrenheit, figure, list, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon, type WordKey } from './i18n/index.ts';
+import { lineName } from './jobsheet.ts';
 import { withUnit } from './readings.ts';
+
+const FINE_MM = { ...UNITS.mm, decimals: 1 };
+const FINE_INCH = { ...UNITS.in, decimals: 2 };
 
 /** Points as shown: one decimal at most, and never rounded up to a full mark that is not there. */
 export function pointsText(points: number): string {
@@ -32,9 +36,18 @@ export function durationText(time_s: number): string {
 
 const both = (first: string, second: string) => t('unit.both', { first, second });
 
+/** Least that is written in millilitres, m3: a drop and a half. */
+const DROP = 1e-7;
+
+function smallText(value: number): string {
+  const text = (of: number) => t('unit.pair', { value: figure(of * 1e6, 1), unit: t('unit.mL') });
+  return value < DROP ? t('unit.under', { value: text(DROP) }) : text(value);
+}
+
 /** A small volume keeps a digit that says something. */
 function volumeText(value: number): string {
   const litres = value * 1000;
+  if (litres > 0 && litres < 0.1) return smallText(value);
   const digits = litres < 1 ? 2 : 1;
   const first = t('unit.pair', { value: figure(litres, digits), unit: t('unit.L') });
   return litres < 1 ? first : both(first, withUnit(value, UNITS.gal));
@@ -62,6 +75,10 @@ export function quantityText(value: number, quantity: Quantity): string {
     );
     case 'mass': return massText(value);
     case 'flow': return both(withUnit(value, UNITS.fine_L_min), withUnit(value, UNITS.gpm));
+    case 'velocity': return both(withUnit(value, UNITS.m_s), withUnit(value, UNITS.ft_s));
+    case 'bore': return both(withUnit(value, FINE_MM), withUnit(value, FINE_INCH));
+    case 'level': return both(withUnit(value, FINE_MM), withUnit(value, FINE_INCH));
+    case 'count': return figure(value, 0);
     case 'energy': return withUnit(value, UNITS.J);
     case 'state': return t(value === 0 ? 'controls.standing' : 'controls.running');
     case 'none': return figure(value, 2);
@@ -92,8 +109,9 @@ function filled(of: Deduction | CriticalError, lex: Lexicon, key: string): strin
   const goal = (id: string) => lex.say(`milestone.${id}`);
   const milestone = 'milestone' in of && of.milestone !== undefined ? goal(of.milestone) : '';
   const first = 'first' in of && of.first !== undefined ? list(of.first.map(goal)) : '';
+  const line = 'line' in of && of.line !== undefined ? lineName(of.line, lex) : '';
   return upper(
-    lex.say(key, { part, milestone, first, value: text(of.value), limit: text(of.limit) }),
+    lex.say(key, { part, milestone, first, line, value: text(of.value), limit: text(of.limit) }),
   );
 }
 
@@ -125,8 +143,12 @@ function ruleName(rule: string, part: string, lex: Lexicon): string {
   return upper(lex.say(key, { part }).replace(/\.$/, ''));
 }
 
-export function criticalText(found: CriticalError, { lex, scenario }: Ground): string {
-  return `${upper(timeOf(found.tick, scenario))}: ${filled(found, lex, found.message)}`;
+export function criticalText(found: CriticalError, ground: Ground): string {
+  return `${upper(timeOf(found.tick, ground.scenario))}: ${criticalMessage(found, ground)}`;
+}
+
+export function criticalMessage(found: CriticalError, { lex }: Pick<Ground, 'lex'>): string {
+  return filled(found, lex, found.message);
 }
 
 type Beyond = Extract<Fact, { kind: 'beyond' }>;

@@ -3,6 +3,7 @@
 import {
   drillOf,
   drillId,
+  parseOwnScenario,
   parseRules,
   parseScenario,
   PHASES,
@@ -67,7 +68,7 @@ interface Files {
 const days = new Map<string, { readonly json: unknown; readonly phases: Phases }>();
 
 function level(folder: string, files: Files): Level {
-  const scenario = parseScenario(files.scenario);
+  const scenario = parseOwnScenario(files.scenario);
   const words = { ...rulesWords, ...files.words };
   const phases = phasesOf(files.phases);
   const drills = PHASES.filter((phase) => phases[phase] !== undefined);
@@ -116,6 +117,7 @@ export const LEVELS: readonly Level[] = [
 export const CONTROLS: Level = level('01-heron-lane', {
   scenario: {
     ...heronLane,
+    ranges: undefined,
     id: 'controls',
     hands: { ...heronLane.hands, helper: {} },
     record: [{ id: 'practice_line', reading: 'discharge_gauge' }],

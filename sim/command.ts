@@ -1,6 +1,7 @@
 // What hands can do: data with integers only, so that a stored record never rounds.
 // A command sets a target; the hand moves the control in the engine at its own speed.
 import * as z from 'zod';
+import { ANSWER_MOST } from './scenario-sheet.ts';
 
 /** Whose hands; one's own where nothing is said. */
 const by = z.literal('helper').optional();
@@ -45,6 +46,12 @@ export const CommandSchema = z.discriminatedUnion('kind', [
     kind: z.literal('note'),
     entry: z.string(),
     value_milli: z.int().min(-1e9).max(1e9),
+  }),
+  /** Answer a line of the job sheet, in thousandths of its unit; null says "cannot tell". */
+  z.strictObject({
+    kind: z.literal('answer'),
+    line: z.string(),
+    value_milli: z.int().min(-ANSWER_MOST).max(ANSWER_MOST).nullable(),
   }),
   /** Go home, with nothing in hand, and come back so many hours later. */
   z.strictObject({ kind: z.literal('leave'), hours: z.int().min(1).max(72) }),

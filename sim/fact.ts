@@ -64,6 +64,7 @@ export const REFUSED = [
   'busy', // one cannot leave: something is in hand, or a pump of the cart is on
   'away', // nobody is there
   'over',
+  'begun', // the job sheet is closed once a hand has been asked to a control
 ] as const;
 export type RefusedReason = (typeof REFUSED)[number];
 
@@ -120,6 +121,8 @@ export type Fact = { readonly tick: number } & (
       readonly value: number;
       readonly shown: number | null;
     }
+  /** A line of the job sheet was answered, SI; null: it cannot be told. */
+  | { readonly kind: 'answered'; readonly line: string; readonly value: number | null }
   /** A hand reached a control and could not move it. */
   | { readonly kind: 'held'; readonly control: string; readonly why: HeldBy }
   | {

@@ -74,6 +74,7 @@ function controlIx(plan: Plan, command: Command): number {
       return needle ? firstGauge(plan) + gauge : -1;
     }
     case 'note':
+    case 'answer':
     case 'leave':
     case 'done':
       return -1;

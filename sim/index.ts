@@ -14,6 +14,7 @@ export {
 export * from './lens.ts';
 export {
   InputFaults,
+  parseOwnScenario,
   parseScenario,
   scenarioFaults,
   scenarioHash,
@@ -31,6 +32,9 @@ export {
   type OutcomeSpec,
   type PumpSpec,
   type Scenario,
+  type SheetKind,
+  type SheetLine,
+  type SheetSpec,
   type TankSpec,
 } from './scenario.ts';
 export {
@@ -44,6 +48,7 @@ export {
   tickSeconds,
   type World,
 } from './world.ts';
+export { AS_WRITTEN, formOf } from './form.ts';
 export { isAway } from './night.ts';
 export { service } from './service.ts';
 export { snapshot, timeOf, xray } from './see.ts';
@@ -83,6 +88,8 @@ export {
 } from './marks.ts';
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
+export { LINE_STATES, rigOf, type LineState, type SheetMark } from './jobsheet/judge.ts';
+export { SHEET_KINDS, SHEET_UNITS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
 export { rulesFor, testedBy } from './weights.ts';
 export {
   attemptFaults,

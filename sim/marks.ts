@@ -1,9 +1,10 @@
 // What a score is made of: marks, deductions and reasons as ids and numbers. The pages and the
 // stored attempts read these; only score.ts makes them.
 import type { HazardKind } from './fact.ts';
+import type { SheetMark } from './jobsheet/judge.ts';
 import type { Phase } from './phases.ts';
 import type { Dimension, Quantity } from './rules.ts';
-import type { MilestoneKind } from './scenario.ts';
+import type { MilestoneKind, SheetKind } from './scenario.ts';
 
 /** Why an attempt did not pass; all that hold are given. */
 export const REASONS = [
@@ -41,6 +42,8 @@ export interface Deduction {
   /** Of a milestone: its id; and those that had to come before it and came later. */
   readonly milestone?: string;
   readonly first?: readonly string[];
+  /** Of a line of the job sheet: which. */
+  readonly line?: { readonly id: string; readonly kind: SheetKind; readonly bore: number | null };
   /** Other rules broken by the same act, or milestones missed with it, not counted again. */
   readonly includes: readonly string[];
   /** Key of the rules' sources, and keys of the words. */
@@ -95,6 +98,8 @@ export interface Score {
   readonly dimensions: readonly DimensionMark[];
   readonly untested: readonly Dimension[];
   readonly milestones: readonly MilestoneMark[];
+  /** Lines of the job sheet; none of a job without one. */
+  readonly sheet: readonly SheetMark[];
   readonly deductions: readonly Deduction[];
   readonly critical: readonly CriticalError[];
   readonly reasons: readonly Reason[];

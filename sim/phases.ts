@@ -55,6 +55,9 @@ export function drillOf(json: unknown, phase: Phase, patch: JsonObject): unknown
     const changes = patch[key];
     if (Array.isArray(own) && Array.isArray(changes)) merged[key] = mergeById(own, changes);
   }
+  const { job } = merged;
+  if (isObject(job)) merged.job = merge(job, { sheet: null }); // It was filled in before the day.
+  delete merged.ranges; // It starts where the solution stood on the job as it is written.
   return { ...merged, id: drillId(String(json.id), phase) };
 }
 

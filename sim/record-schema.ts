@@ -3,21 +3,19 @@
 // true is not judged here: only replaying it can say so.
 import * as z from 'zod';
 import { CommandSchema } from './command.ts';
-import type { Command } from './command.ts';
+import { controlFaults } from './check/command.ts';
 import { BEYOND, EVENTS, HAZARDS, HELD, REFUSED } from './fact.ts';
-import { hasNeedle } from './lens.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import type { RunRecord } from './run.ts';
+import { BranchSchema, RatingSchema, Tick } from './record-own.ts';
 import { scenarioHash } from './scenario.ts';
-import { lastPosition } from './scenario-devices.ts';
 import type { Scenario } from './scenario.ts';
 import { ENGINE } from './version.ts';
 
 const ID = /^[a-z][a-z0-9_]{0,39}$/;
 const Id = z.string().regex(ID, 'must be an id: a-z first, then a-z, 0-9 or _');
 const Hash = z.string().regex(/^[0-9a-f]{16}$/, 'must be a hash: 16 digits of 0-9 and a-f');
-const Tick = z.int().min(0).max(100_000_000);
 
 export const RecordSchema = z.strictObject({
   format: z.literal(1),
@@ -65,6 +63,7 @@ export const FactSchema = z.discriminatedUnion('kind', [
     value: finite,
     shown: finite.nullable(),
   }),
+  z.strictObject({ tick: Tick, kind: z.literal('answered'), line: Id, value: finite.nullable() }),
   z.strictObject({ tick: Tick, kind: z.literal('held'), control: Id, why: z.enum(HELD) }),
   z.strictObject({
     tick: Tick,
@@ -106,6 +105,8 @@ export const AttemptSchema = z.strictObject({
   /** Ticks of looks inside the pipes, where they are noted; tick and seconds of absences. */
   looks: z.array(Tick).max(100_000).optional(),
   away: z.array(z.tuple([Tick, finite.min(0)])).max(100_000).optional(),
+  rating: RatingSchema.nullable().optional(),
+  branch: BranchSchema.nullable().optional(),
   /** Self-declared by the device: when it began and ended, ISO 8601. */
   wall_clock: z.strictObject({ began: z.iso.datetime(), ended: z.iso.datetime() }).nullable(),
 });
@@ -219,67 +220,6 @@ function strangerFaults(json: unknown, prefix: string, scenario: Scenario): Faul
     });
   }
   return faults;
-}
-
-/** A control that the scenario does not have, or of another kind than the command needs. */
-export function controlFaults(command: Command, path: string, scenario: Scenario): Fault[] {
-  if (command.kind === 'done' || command.kind === 'leave') return [];
-  const alone = 'by' in command && command.by === 'helper' && scenario.hands.helper === undefined;
-  if (alone) return [{ path: `${path}.by`, message: 'there is no helper here' }];
-  if (command.kind === 'set') return deviceFaults(command, path, scenario);
-  if (command.kind === 'tap') return tapFaults(command.gauge, path, scenario);
-  if (command.kind === 'note') {
-    if (scenario.record.some(({ id }) => id === command.entry)) return [];
-    return [{ path: `${path}.entry`, message: `the sheet has no line "${command.entry}"` }];
-  }
-  const [key, id, kind] = neededControl(command);
-  const part = [...scenario.links, ...scenario.nodes].find((p) => p.id === id);
-  if (command.kind === 'valve' && part?.kind === 'three_way') return [];
-  if (command.kind === 'valve' && part?.kind === 'valve' && command.target_deg > 90) {
-    return [{ path: `${path}.target_deg`, message: `"${id}" opens to 90 degrees, no further` }];
-  }
-  if (part?.kind === kind) return [];
-  const found = part === undefined ? 'there is no such part' : `it is a ${part.kind}`;
-  return [{ path: `${path}.${key}`, message: `"${id}" must be a ${kind}: ${found}` }];
-}
-
-function deviceFaults(
-  { device, position }: Extract<Command, { kind: 'set' }>,
-  path: string,
-  scenario: Scenario,
-): Fault[] {
-  const spec = scenario.devices.find(({ id }) => id === device);
-  if (spec === undefined) {
-    return [{ path: `${path}.device`, message: `there is no device "${device}"` }];
-  }
-  const last = lastPosition(spec);
-  if (position <= last) return [];
-  return [{ path: `${path}.position`, message: `"${device}" goes to ${last}, no further` }];
-}
-
-function tapFaults(gauge: string, path: string, { instruments }: Scenario): Fault[] {
-  const found = instruments.find(({ id }) => id === gauge);
-  if (found !== undefined && hasNeedle(found.kind)) return [];
-  return [{ path: `${path}.gauge`, message: `there is no needle "${gauge}"` }];
-}
-
-type Handled = Exclude<Command, { kind: 'done' | 'leave' | 'set' | 'tap' | 'note' }>;
-
-function neededControl(command: Handled): [string, string, string] {
-  switch (command.kind) {
-    case 'valve':
-      return ['valve', command.valve, 'valve'];
-    case 'switch':
-      return ['pump', command.pump, 'pump'];
-    case 'coupling':
-      return ['coupling', command.coupling, 'coupling'];
-    case 'mark':
-      return ['tank', command.tank, 'tank'];
-    case 'flow':
-      return ['link', command.link, 'fixed_flow'];
-    case 'stroke':
-      return ['pump', command.pump, 'hand_pump'];
-  }
 }
 
 export const recordJsonSchema = (): unknown => z.toJSONSchema(RecordSchema, { io: 'input' });

@@ -2,6 +2,7 @@
 // The limits that physics sets are the engine's; what a job allows is the scenario's.
 import * as z from 'zod';
 import { HAZARDS } from './fact.ts';
+import { SHEET_KINDS } from './scenario-sheet.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 
@@ -22,6 +23,10 @@ export const QUANTITIES = [
   'mass',
   'energy',
   'flow',
+  'velocity',
+  'bore',
+  'level',
+  'count',
   'none',
 ] as const;
 export type Quantity = (typeof QUANTITIES)[number];
@@ -104,6 +109,18 @@ export const RulesSchema = z.strictObject({
     source: Source,
     order_source: Source,
   }),
+  /** The job sheet: its points are shared out evenly over its lines. */
+  sheet: z.strictObject({
+    /** Where a job tests more of the record; where it does not, the sheet has all of it. */
+    points,
+    /** No marks for a line from so many times what it may be off. */
+    zero_at: z.number().min(1.1).max(100),
+    source: Source,
+    lines: z.record(
+      z.enum(SHEET_KINDS),
+      z.strictObject({ tolerance_percent: z.number().min(0).max(100), source: Source }),
+    ),
+  }),
   losses: z.strictObject({
     spilled_weight: z.number().min(0).max(10),
     wasted_weight: z.number().min(0).max(10),
@@ -171,6 +188,8 @@ function sourcesUsed(rules: Rules): ReadonlyArray<readonly [string, string]> {
     ...OUTCOME_SOURCES.map((key) => [`outcome.${key}`, rules.outcome[key]] as const),
     ['milestones.source', rules.milestones.source],
     ['milestones.order_source', rules.milestones.order_source],
+    ['sheet.source', rules.sheet.source],
+    ...SHEET_KINDS.map((k) => [`sheet.lines.${k}.source`, rules.sheet.lines[k].source] as const),
     ['losses.source', rules.losses.source],
     ['time.source', rules.time.source],
     ['hand_over.source', rules.hand_over.source],

@@ -8,7 +8,9 @@ import { checkGoals } from './check/goals.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
 import { checkPower } from './check/power.ts';
+import { checkRanges } from './check/ranges.ts';
 import { checkRecord } from './check/record.ts';
+import { checkSheet } from './check/sheet.ts';
 import { checkMixing } from './check/mixing.ts';
 import { draftOf } from './check/raw.ts';
 import { checkReferences } from './check/references.ts';
@@ -26,7 +28,9 @@ export function crossFaults(json: unknown): Fault[] {
   checkGeometry(draft);
   checkJob(draft);
   checkGoals(draft);
+  checkSheet(draft);
   checkDebris(draft);
   checkDefects(draft);
+  checkRanges(draft);
   return draft.faults;
 }

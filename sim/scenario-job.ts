@@ -3,6 +3,7 @@
 import * as z from 'zod';
 import { MILESTONES_MOST, Milestone, Outcome } from './scenario-goals.ts';
 import { Id, within } from './scenario-parts.ts';
+import { Sheet } from './scenario-sheet.ts';
 
 /** How a control can stand at hand-over; a three-way valve by the end that it shuts. */
 export const HAND_OVER_STATES = [
@@ -44,5 +45,7 @@ export const Job = z.strictObject({
   milestones: z.array(Milestone).max(MILESTONES_MOST).optional(),
   /** What must be true at the end; a job that does not say is judged by its air alone. */
   outcomes: z.array(Outcome).max(20).optional(),
+  /** Numbers to be worked out before the first hand is on a control. */
+  sheet: Sheet.optional(),
 });
 export type JobSpec = z.infer<typeof Job>;

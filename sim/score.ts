@@ -9,11 +9,13 @@ import { lossDeductions, timeDeductions } from './deductions.ts';
 import type { Done } from './deductions.ts';
 import type { Fact } from './fact.ts';
 import type { CriticalError, Deduction, DimensionMark, Reason, Score } from './marks.ts';
+import { sheetMarks } from './jobsheet/judge.ts';
 import { DIMENSIONS } from './rules.ts';
 import type { Dimension, Rules } from './rules.ts';
 import type { JobSpec, Scenario } from './scenario.ts';
 import { milestoneDeductions, milestoneMarks, outcomeMarks, shareDone } from './score-goals.ts';
 import type { OutcomeMarks } from './score-goals.ts';
+import { sheetDeductions } from './score-sheet.ts';
 import { jobFor, rulesFor, scaleOf, testedBy } from './weights.ts';
 
 /** @throws AssertionError if the scenario has no job. */
@@ -26,11 +28,13 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
   const critical = criticalErrors(job, rules, facts);
   const tested = testedBy(scenario);
   const milestones = milestoneMarks(job, facts);
+  const sheet = sheetMarks(scenario, rules, facts);
   const head = {
     standard: rules.standard,
     pass_total: rules.pass_total,
     untested: DIMENSIONS.filter((name) => !tested.includes(name)),
     milestones,
+    sheet,
     critical,
   };
   if (done === null) return { ...head, ...unfinished(rules, tested, found, critical) };
@@ -40,10 +44,11 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
   const wanted = [
     ...outcome.deductions,
     ...missed,
+    ...sheetDeductions(rules, sheet),
     ...found.filter((cause) => cause.dimension !== 'losses').map(asDeduction),
     ...handOver,
     ...lossDeductions(job, rules, done, found),
-  ];
+  ].filter(isTold);
   const early = capped(rules, wanted);
   const marks = new Map(tested.map((name) => [name, markOf(rules, name, early)]));
   if (marks.has('outcome')) marks.set('outcome', outcomeMark(job, rules, outcome, missed));
@@ -61,6 +66,10 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
     ...{ finished: true, passed, total, dimensions, deductions: [...early, ...late], reasons },
   };
 }
+
+/** Points below which a deduction is not told: the page would write 0. Marks keep what it takes. */
+const TOLD_LEAST = 0.005;
+const isTold = ({ points }: Deduction): boolean => points === 0 || points >= TOLD_LEAST;
 
 const sumOf = (list: readonly DimensionMark[], key: 'points' | 'max'): number =>
   list.reduce((sum, mark) => sum + mark[key], 0);

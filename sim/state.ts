@@ -40,6 +40,8 @@ export interface Sizes {
   readonly surge?: number;
   /** Milestones of the job. */
   readonly goals?: number;
+  /** True where the job has a sheet to answer. */
+  readonly asks?: boolean;
 }
 
 export interface State {
@@ -146,6 +148,8 @@ export interface State {
   readonly surge: Float64Array;
   /** Of each milestone: a sum, and the tick it was reached in, plus 1 (milestones.ts). */
   readonly goal: Float64Array;
+  /** Of a job with a sheet: 1 once a hand has been asked to a control (jobsheet/answer.ts). */
+  readonly begun: Float64Array;
   /** Limits of the model told, as bits; then each point's lowest pressure of two seconds, Pa. */
   readonly beyond: Float64Array;
   /** [tick, over, shape changed flag, ...]. */
@@ -213,6 +217,7 @@ function floatCounts(n: Sizes): ReadonlyArray<readonly [string, number]> {
     ['hands', 2 * (4 + 2 * HANDS_QUEUE)],
     ['surge', n.surge ?? 0],
     ['goal', GOAL_STRIDE * (n.goals ?? 0)],
+    ['begun', n.asks === true ? 1 : 0],
   ];
 }
 

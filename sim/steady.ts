@@ -16,6 +16,9 @@ import type { World } from './world.ts';
 
 export interface SteadyLink {
   readonly id: string;
+  /** Nodes at its ends. */
+  readonly from: string;
+  readonly to: string;
   /** m3/s and m/s along from -> to. */
   readonly flow: number;
   readonly velocity: number;
@@ -158,7 +161,8 @@ function told(world: World, net: SteadyNet, solved: Solved): Steady {
     const shut = isShut(plan, scratch, link.firstColumn);
     const none = shut || link.spec.kind === 'fixed_flow';
     const { loss, rise } = none ? { loss: 0, rise: 0 } : linkPush(world, ix, flow);
-    return { id: link.id, flow, velocity: flow / link.area, loss, rise, shut };
+    const [from, to] = [plan.nodes[link.from]!.id, plan.nodes[link.to]!.id];
+    return { id: link.id, from, to, flow, velocity: flow / link.area, loss, rise, shut };
   });
   const nodes = plan.nodes.map((node, n): SteadyNode => {
     const { id, elevation, kind } = node;

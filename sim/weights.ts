@@ -9,7 +9,8 @@ export function testedBy(scenario: Scenario): readonly Dimension[] {
   const milestones = scenario.job?.milestones ?? [];
   const has = (dimension: Dimension) => milestones.some((one) => one.dimension === dimension);
   const untested: Dimension[] = [];
-  if (scenario.record.length === 0 && !has('record')) untested.push('record');
+  const sheet = scenario.job?.sheet !== undefined;
+  if (scenario.record.length === 0 && !sheet && !has('record')) untested.push('record');
   if (scenario.job?.outcomes?.length === 0 && !has('outcome')) untested.push('outcome');
   return DIMENSIONS.filter((dimension) => !untested.includes(dimension));
 }
@@ -33,6 +34,7 @@ export function rulesFor(scenario: Scenario, rules: Rules): Rules {
       warning_points: k * one.warning_points,
       tripped_points: k * one.tripped_points,
     })),
+    sheet: { ...rules.sheet, points: k * rules.sheet.points },
     hand_over: {
       ...hand_over,
       valve_points: k * hand_over.valve_points,

@@ -10,9 +10,11 @@ import { instruct, moveHands } from './hands.ts';
 import { contents } from './books.ts';
 import { followDefects, startDefects } from './defects.ts';
 import { drawFor } from './defects/drawn.ts';
+import { formOf } from './form.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { everySecond, freshen, startLiquids } from './liquids.ts';
+import { answerLine, begin } from './jobsheet/answer.ts';
 import { tryLatches } from './latches.ts';
 import { coolCups } from './vessels.ts';
 import { runPumps } from './machines.ts';
@@ -78,6 +80,7 @@ function sizesOf(plan: Plan, watches: number): Sizes {
     defects: plan.defects.timed.length,
     surge: surgeSize(plan.surges),
     goals: plan.scenario.job?.milestones?.length ?? 0,
+    asks: plan.scenario.job?.sheet !== undefined,
   };
 }
 
@@ -114,7 +117,7 @@ function setStart(world: World, start: ArrayLike<number>): void {
 
 /** A fresh world. `scenario` must have come from `parseScenario`; seed is a whole number. */
 export function createWorld(scenario: Scenario, seed: number): World {
-  const world = frame(scenario, seed);
+  const world = frame(formOf(scenario, seed), seed);
   const { plan, state } = world;
   for (let stream = 0; stream < 4; stream++) seedStream(state.chance, 4 * stream, seed, stream);
   fillWorld(world);
@@ -222,7 +225,8 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
     }
     if (command.kind === 'leave') {
       const reason = leave(world, command, facts);
-      if (reason !== null) facts.push({ tick, kind: 'refused', command, reason });
+      if (reason === null) begin(state);
+      else facts.push({ tick, kind: 'refused', command, reason });
       continue;
     }
     if (command.kind === 'done') {
@@ -231,7 +235,12 @@ function takeCommands(world: World, commands: readonly Command[], facts: Fact[])
       continue;
     }
     if (command.kind === 'note' && writeDown(world, command, facts)) continue;
+    if (command.kind === 'answer') {
+      answerLine(world, command, facts);
+      continue;
+    }
     const answer = instruct(plan, state, command);
+    if (answer === 'taken') begin(state);
     if (answer === 'taken') facts.push({ tick, kind: 'command', command });
     else facts.push({ tick, kind: 'refused', command, reason: answer });
   }
@@ -266,7 +275,7 @@ export function loadState(
   start?: ArrayLike<number>,
 ): World {
   const from = start ?? createWorld(scenario, seed).start;
-  const world = frame(scenario, seed, bytes);
+  const world = frame(formOf(scenario, seed), seed, bytes);
   setStart(world, from);
   freshen(world);
   return world;

@@ -97,6 +97,9 @@ function Row(props: RowProps) {
           {t(`mode.${entry.mode}`)}
           {entry.assigned !== null && <> · {entry.assigned.ticket.name}</>}
           {entry.imported && <> · {t('attempts.imported')}</>}
+          {entry.branch !== undefined && (
+            <> · {t('look.branch', { time: clock(entry.branch.tick * tick_s) })}</>
+          )}
         </p>
         <h2>{titleById(entry.job)}</h2>
         {!own && <p class="hint">{t('attempts.old')}</p>}

@@ -1,5 +1,6 @@
 // The class sheet on the page and on paper: a line for each file, then what costs the class points.
 import { levelOf } from '../assign/levels.ts';
+import { formName } from '../forms.ts';
 import { clock, figure, list } from '../i18n/format.ts';
 import { lexicon, t, upper } from '../i18n/index.ts';
 import { CheckSign, CrossSign, FileSign, PrintSign, WarnSign } from '../icons/icons.tsx';
@@ -24,6 +25,7 @@ function flagText({ kind, file }: Flag): string {
 function remarksOf({ claims }: Report): readonly string[] {
   if (claims === null) return [];
   const lines = claims.mode === null ? [] : [t(`mode.${claims.mode}`)];
+  if (levelOf(claims.job)?.scenario.ranges !== undefined) lines.push(formName(claims.seed));
   if (claims.nth !== null) lines.push(t('instructor.nth', { n: claims.nth }));
   if (claims.looks > 0) lines.push(t('instructor.looks', { n: claims.looks }));
   if (claims.absences > 0) {

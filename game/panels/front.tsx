@@ -6,6 +6,7 @@ import { t } from '../i18n/index.ts';
 import { summaryOf } from '../jobs.ts';
 import type { Play } from '../play.ts';
 import { Brand } from './brand.tsx';
+import { FormChoice } from './form.tsx';
 import { JobText } from './job.tsx';
 import { Notices } from './notices.tsx';
 import { SectionPicture } from './section.tsx';
@@ -32,7 +33,8 @@ export function Front({ play }: { readonly play: Play }) {
           </div>
         </div>
         <SectionPicture scenario={play.level.scenario} />
-        <JobText play={play} under="h1" />
+        <JobText key={play.form.value} play={play} under="h1" />
+        <FormChoice play={play} />
         <ModeChoice play={play} chosen={chosen} />
         <p class="hint stays">{t('app.stays')}</p>
       </article>

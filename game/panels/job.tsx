@@ -1,6 +1,7 @@
 // The job slip: what is found, what to ask oneself, what it takes to pass and what fails the job.
 // It asks; it lists no steps. The figures come from the scenario, as from a drawing and a plate.
 import { figuresOf } from '../figures.ts';
+import { formNumber } from '../forms.ts';
 import { t } from '../i18n/index.ts';
 import { summaryOf } from '../jobs.ts';
 import type { Play } from '../play.ts';
@@ -40,7 +41,11 @@ function WholeText({ play, H }: { readonly play: Play; readonly H: 'h2' | 'h3' }
           </>
         )}
         <H class="part-name">{t('job.figures')}</H>
-        <Rows rows={figuresOf(level.scenario, lex)} />
+        <Rows rows={[
+          ...figuresOf(level.scenario, lex),
+          ...play.session.hasForms
+            ? [[t('form.name'), formNumber(play.session.seed)] as const] : [],
+        ]} />
       </div>
       <div class="job-questions">
         <H class="part-name">{t('job.questions')}</H>

@@ -19,6 +19,7 @@ export interface Options {
   readonly scenario?: string | undefined;
   readonly rules?: string | undefined;
   readonly out?: string | undefined;
+  readonly answers?: string | undefined;
   readonly until?: string | undefined;
   readonly seed?: string | undefined;
   readonly every?: string | undefined;
@@ -26,6 +27,9 @@ export interface Options {
   readonly in?: string | undefined;
   readonly list?: boolean | undefined;
   readonly rounds?: string | undefined;
+  readonly player?: string | undefined;
+  readonly seeds?: string | undefined;
+  readonly why?: boolean | undefined;
 }
 
 type Text = string | undefined;

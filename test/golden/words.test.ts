@@ -3,6 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { LEVELS } from '../../levels/index.ts';
 import { rulesFor, testedBy } from '../../sim/index.ts';
+import { endForms } from '../tools/form-ends.ts';
 import { folders, readJson, LEVELS as FOLDER, scriptsOf } from '../tools/golden.ts';
 
 const numbers = (text: string) => (text.match(/\d+(\.\d+)?/g) ?? []).map(Number);
@@ -41,8 +42,9 @@ describe.each(LEVELS)('the words of $id', ({ words, scenario, rules, drawing }) 
     expect(says('caution.pressure')).toContain(Math.min(...ratings));
   });
 
-  it('give the lengths of its circuits', () => {
-    const bores = scenario.links.filter((l) => /^circuit(_\d+)?$/.test(l.id));
+  it('give the lengths of its circuits, whatever the form', () => {
+    const forms = endForms(scenario).flatMap(({ links }) => links);
+    const bores = forms.filter((l) => /^circuit(_\d+)?$/.test(l.id));
     const lengths = bores.map((l) => (l.kind === 'pipe' ? l.length_m : NaN));
     const told = says('summary');
     const { field } = drawing as { readonly field?: { readonly kind: string } };

@@ -99,7 +99,8 @@ describe('where an attempt stands', () => {
 
 describe('addresses', () => {
   it('name the job, keep what concerns the drawing, and drop the rest', () => {
-    expect(jobAddress('heron_lane', '?aa=0&seed=7&job=other')).toBe('./?aa=0&job=heron-lane');
+    expect(jobAddress('heron_lane', '?aa=0&seed=7&job=other&pictures=1'))
+      .toBe('./?aa=0&pictures=1&job=heron-lane');
     expect(jobAddress('heron_lane', '')).toBe('./?job=heron-lane');
     expect(listAddress('?job=heron-lane')).toBe('./');
     expect(jobOf('heron-lane')?.id).toBe('heron_lane');

@@ -18,9 +18,9 @@ const lex = lexicon(HERON.words);
 function spoiled(): Session {
   const session = Session.start(HERON, 'learn', 1);
   session.act({ kind: 'switch', pump: 'pump', on: true });
-  for (let k = 0; k < 600; k++) session.advance();
+  for (let k = 0; k < 300; k++) session.advance();
   session.act({ kind: 'valve', valve: 'loop_supply_valve', target_deg: 90 });
-  for (let k = 0; k < 50; k++) session.advance();
+  for (let k = 0; k < 25; k++) session.advance();
   session.act({ kind: 'done' });
   session.advance();
   return session;

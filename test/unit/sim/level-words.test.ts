@@ -7,7 +7,9 @@ import { PHASES } from '../../../sim/phases.ts';
 import { DIMENSIONS } from '../../../sim/rules.ts';
 import { REASONS } from '../../../sim/marks.ts';
 import { MILESTONE_KINDS } from '../../../sim/scenario-goals.ts';
+import { SHEET_KINDS } from '../../../sim/scenario-sheet.ts';
 import { scenarioJsonSchema } from '../../../sim/scenario.ts';
+import { endForms } from '../../tools/form-ends.ts';
 
 const STAGES = ['warning', 'tripped', 'ended'] as const;
 const HAND_OVER = [
@@ -30,6 +32,7 @@ const RULES = [
   ...['freeze', 'pressure', 'debris', 'flow'].map((kind) => `outcome_${kind}`),
   ...MILESTONE_KINDS.map((kind) => `missed_${kind}`),
   'out_of_order',
+  ...['wrong', 'cancelled', 'could_tell', 'unanswered'].map((kind) => `sheet_${kind}`),
 ];
 
 /** Keys that every level needs, by the ids of the engine and of its own parts. */
@@ -54,6 +57,7 @@ function keysNeeded(level: (typeof LEVELS)[number]): string[] {
     ...(job?.critical ?? []).map((hazard) => `critical.${hazard}`),
     ...PHASES.map((phase) => `phase.${phase}`),
     ...(job?.milestones ?? []).map(({ id }) => `milestone.${id}`),
+    ...SHEET_KINDS.flatMap((kind) => [`sheet_line.${kind}`, `sheet_why.${kind}`]),
     ...REASONS.map((reason) => `reason.${reason}`),
     ...DIMENSIONS.map((dimension) => `dimension.${dimension}`),
   ];
@@ -89,8 +93,10 @@ describe('the pass marks of Heron Lane', () => {
     says('pass.air', job.air_allowed_L);
     says('pass.loss', job.loss_free_L, job.loss_cap_L);
     says('pass.time', job.time_full_s / 60, job.time_zero_s / 60);
-    const circuit = scenario.links.find((l) => l.id === 'circuit');
-    says('summary', circuit?.kind === 'pipe' ? circuit.length_m : NaN);
+    const lengths = endForms(scenario).flatMap(({ links }) =>
+      links.flatMap((l) => (l.id === 'circuit' && l.kind === 'pipe' ? [l.length_m] : [])),
+    );
+    says('summary', Math.min(...lengths), Math.max(...lengths));
   });
 
   it('state the rating of the weakest part', () => {

@@ -49,6 +49,11 @@ describe('a patch', () => {
     expect(drill.links.length).toBe(parseScenario(json).links.length);
   });
 
+  it('is played on the job as it is written: without its ranges', () => {
+    const ranges = [{ id: 'supply', min: 1, max: 2, step: 1, touches: [] }];
+    expect(drillOf({ id: 'x', ranges }, 'purge', {})).toEqual({ id: 'x_purge' });
+  });
+
   it('is taken from a file only for phases that there are', () => {
     const found = phasesOf({ purge: { scenario: { a: 1 } }, lunch: { scenario: {} }, unit: 7 });
     expect(found).toEqual({ purge: { scenario: { a: 1 } } });
@@ -75,11 +80,11 @@ describe('markers of phases in a script', () => {
     });
     expect(played.phases).toEqual([
       { id: 'prime', tick: 0 },
-      { id: 'purge', tick: 30 },
-      { id: 'unit', tick: 50 },
+      { id: 'purge', tick: 15 },
+      { id: 'unit', tick: 25 },
     ]);
     expect(seen).toEqual(played.phases.map(({ id, tick }) => [id, tick]));
-    expect(played.record.end_tick).toBe(60);
+    expect(played.record.end_tick).toBe(30);
   });
 
   it('come once, and not inside what is repeated', () => {

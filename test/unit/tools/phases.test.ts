@@ -38,7 +38,9 @@ describe('the start of a drill', () => {
         expect(Math.abs(gas(is) - gas(was))).toBeLessThan(0.05 * gas(was) + 0.04);
         const mean = ({ pressure }: typeof was) =>
           pressure.reduce((s, p) => s + p, 0) / pressure.length;
-        expect(Math.abs(mean(is) - mean(was))).toBeLessThan(100); // Pa: a centimetre of water.
+        // Pa. A hose whose pump has just stopped: its bubbles may stand higher or lower in it.
+        const most = id === 'suction' ? 20 + 9810 * gas(was) : 20;
+        expect(Math.abs(mean(is) - mean(was))).toBeLessThan(most);
       }
       for (const id of ['supply', 'back', 'foot']) {
         expect(Math.abs(node(drill, id) - node(day, id))).toBeLessThan(20);

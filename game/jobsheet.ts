@@ -1,0 +1,108 @@
+// The job sheet as the page offers it: its lines with names and units, what was answered, and
+// answers as commands. What a line should say does not pass through here.
+import { SHEET_UNIT_SI, type Command, type Fact, type SheetKind } from '../sim/index.ts';
+import type { Scenario, SheetLine } from '../sim/index.ts';
+import { figure, UNITS, type Unit } from './i18n/format.ts';
+import { isWord, t, upper, type Lexicon } from './i18n/index.ts';
+import { withUnit } from './readings.ts';
+
+const FINE_MM: Unit = { ...UNITS.mm, decimals: 1 };
+
+/** What an answer is written in; the decimals are those that say something. */
+const UNIT_OF: Readonly<Record<SheetKind, Unit>> = {
+  flow: { key: 'unit.L_s', size: SHEET_UNIT_SI.flow, decimals: 3 },
+  total: { key: 'unit.L_s', size: SHEET_UNIT_SI.total, decimals: 3 },
+  head: UNITS.m,
+  banks: { key: 'unit.banks', size: 1, decimals: 0 },
+  volume: UNITS.L,
+  make_up: { key: 'unit.min', size: SHEET_UNIT_SI.make_up, decimals: 1 },
+  antifreeze: UNITS.L,
+  drop: FINE_MM,
+  test: UNITS.kPa,
+  leave: UNITS.kPa,
+};
+
+/** The same in another unit, where the trade or an instrument has one. */
+const SECOND: Readonly<Partial<Record<SheetKind, Unit>>> = {
+  flow: UNITS.fine_L_min,
+  total: UNITS.fine_L_min,
+  head: UNITS.ft,
+  volume: UNITS.gal,
+  antifreeze: UNITS.gal,
+  drop: { ...UNITS.in, decimals: 2 },
+  test: UNITS.psi,
+  leave: UNITS.psi,
+};
+
+/** A line by its kind, and the bore that a line of flow is for. */
+export interface Named {
+  readonly kind: SheetKind;
+  readonly bore: number | null;
+}
+
+export function lineName({ kind, bore }: Named, lex: Lexicon): string {
+  return lex.say(`sheet_line.${kind}`, { bore: bore === null ? '' : withUnit(bore, FINE_MM) });
+}
+
+export interface Field {
+  readonly id: string;
+  readonly kind: SheetKind;
+  readonly name: string;
+  /** Word of its unit; of banks what is counted. */
+  readonly unit: string;
+}
+
+/** Lines of the job's sheet; none of a job without one. */
+export function fieldsOf({ job, links }: Scenario, lex: Lexicon): Field[] {
+  return (job?.sheet?.lines ?? []).map((line) => {
+    const { id, kind } = line;
+    const { key } = UNIT_OF[kind];
+    return {
+      ...{ id, kind, name: upper(lineName({ kind, bore: boreOf(line, links) }, lex)) },
+      unit: isWord(key) ? t(key) : key,
+    };
+  });
+}
+
+function boreOf(line: SheetLine, links: Scenario['links']): number | null {
+  if (line.kind !== 'flow') return null;
+  const link = links.find(({ id }) => id === line.link);
+  return link !== undefined && 'bore_mm' in link ? link.bore_mm / 1000 : null;
+}
+
+/** "1.43 L/s (85.8 L/min)"; what cannot be told says so. */
+export function answerText(kind: SheetKind, value: number | null): string {
+  if (value === null) return t('jobsheet.cannot_tell');
+  const unit = UNIT_OF[kind];
+  const word = isWord(unit.key) ? t(unit.key) : unit.key;
+  const first = t('unit.pair', { value: figure(value / unit.size, unit.decimals), unit: word });
+  const second = SECOND[kind];
+  return second === undefined ? first : t('unit.both', { first, second: withUnit(value, second) });
+}
+
+/** What stands on each line, SI: answered, or asked for at the next tick. */
+export function answersIn(
+  { job }: Scenario,
+  facts: readonly Pick<Fact, 'kind'>[],
+  waiting: readonly Command[],
+): ReadonlyMap<string, number | null> {
+  const found = new Map<string, number | null>();
+  for (const fact of facts as readonly Fact[]) {
+    if (fact.kind === 'answered') found.set(fact.line, fact.value);
+  }
+  for (const command of waiting) {
+    if (command.kind !== 'answer') continue;
+    const line = job?.sheet?.lines.find(({ id }) => id === command.line);
+    const milli = command.value_milli;
+    if (line === undefined) continue;
+    found.set(line.id, milli === null ? null : (milli * SHEET_UNIT_SI[line.kind]) / 1000);
+  }
+  return found;
+}
+
+/** Value in the unit of its line, as one would type it; empty where nothing can be told. */
+export function typedText(kind: SheetKind, value: number | null): string {
+  if (value === null) return '';
+  const milli = Math.round((1000 * value) / SHEET_UNIT_SI[kind]);
+  return String(milli / 1000);
+}
