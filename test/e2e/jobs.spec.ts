@@ -21,6 +21,7 @@ const VIEWS: readonly (readonly [name: string, open: (page: Page) => Promise<voi
   }],
   ['a job slip', (page) => openJob(page)],
   ['a job slip of many circuits', (page) => openJob(page, 'sedge-meadow')],
+  ['the brief of a drill', (page) => openJob(page, 'otter-bank-leak-test')],
   ['the yard', async (page) => {
     await enterYard(page);
     await setValve(page, 'Fill valve', 'half'); // With a caution over the drawing.
