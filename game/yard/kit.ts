@@ -129,7 +129,7 @@ function anchorOf(sheet: Sheet, device: Device, around: Around): Box | null {
     case 'carry':
       return boxOf(sheet, device.from);
     case 'entry':
-      return around.vaults[0] ?? null;
+      return around.vaults.reduce<Box | null>((a, b) => (a === null || b.h > a.h ? b : a), null);
     case 'fan':
     case 'flame': {
       const { house } = around;
