@@ -1,8 +1,8 @@
 // What takes too long for the test command: random loops by the hundred thousand commands, hands
 // that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with
-// all their drills, players at many seeds, every job in many forms, EPANET's speed. Writes REPORT.md
-// beside it; --hunt, --winter, --convergence, --days, --players, --forms or --bench run that part
-// alone.
+// all their drills, players at many seeds, every job in many forms, EPANET's speed. Writes
+// REPORT.md beside it; --hunt, --winter, --convergence, --days, --players, --forms or --bench run
+// that part alone.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';

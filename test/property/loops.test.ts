@@ -8,7 +8,7 @@ import { noFigures, told, work, type Failure } from '../campaign/hunt.ts';
 import { chance, freshSeed } from '../tools/chance.ts';
 import { randomLoop } from '../tools/loops.ts';
 
-const COMMANDS = 4_000;
+const COMMANDS = 10_000;
 const EACH = 50;
 const BATCHES = 8;
 /** A loop for what is planted in it. */
