@@ -1,4 +1,4 @@
-// Random loops of any structure under random hands, four thousand commands: every book closes,
+// Random loops of any structure under random hands, ten thousand commands: every book closes,
 // nothing is lost, below nothing or not finite, nothing throws, and a copy and a replay go the
 // same way bit for bit. The seed is printed; LOOPYARD_SEED takes another, or a fresh one comes
 // from the clock. npm run campaign does the same for as long as one likes.
