@@ -82,6 +82,13 @@ module.exports = {
       to: { path: '^sim/laws/', pathNot: '^sim/laws/(antifreeze[\\w-]*|water)\\.ts$' },
     },
     {
+      name: 'players-see-views-only',
+      comment: 'A player has panel, scene and drawing; who hands them out is sim/play.ts.',
+      severity: 'error',
+      from: { path: '^sim/player/' },
+      to: { pathNot: '^sim/(player/|base/|(command|lens)\\.ts$)' },
+    },
+    {
       name: 'sim-by-its-door',
       comment: 'Pages and levels see the engine through sim/index.ts only.',
       severity: 'error',

@@ -70,11 +70,15 @@ const SIZES = {
   'max-params': ['error', { max: 4 }],
 };
 
+/** One program for all that is linted with types: a service makes one for each tsconfig.json. */
+const TYPED = { project: './test/tools/lint.tsconfig.json' };
+
 /**
  * The whole configuration, with the exceptions given.
  * @param {readonly import('./test/tools/exceptions.mjs').Exception[]} exceptions
+ * @param {{ project?: string, projectService?: boolean }} [typed] where types come from
  */
-export function configure(exceptions) {
+export function configure(exceptions, typed = TYPED) {
   return defineConfig(
     { ignores: ['node_modules/', 'dist*/', 'test-results/', 'coverage/', 'public/'] },
     { files: [...CODE, ...SCRIPTS], extends: [tseslint.configs.base] },
@@ -107,7 +111,7 @@ export function configure(exceptions) {
       // Rules that need types cost seconds, so only those that find real faults are on.
       files: ['sim/**/*.ts', 'levels/**/*.ts', 'game/**/*.ts', 'game/**/*.tsx', 'test/e2e/**/*.ts'],
       languageOptions: {
-        parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname },
+        parserOptions: { ...typed, tsconfigRootDir: import.meta.dirname },
       },
       rules: {
         '@typescript-eslint/no-floating-promises': 'error',

@@ -13,6 +13,8 @@ const pages = ['index', 'instructor'].filter((name) => existsSync(at(`game/${nam
 
 /** Vitest looks for tests from the project's root, Vite for pages in game/. */
 const testing = process.env['VITEST'] !== undefined;
+/** Read only for tests: the pages are built without the runner. */
+const order = testing ? await import('./test/tools/longest-first.ts') : null;
 
 export default defineConfig({
   root: at(testing ? '.' : 'game'),
@@ -36,9 +38,12 @@ export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
     exclude: ['test/e2e/**', 'node_modules/**'],
-    testTimeout: 90_000, // ms; the machine that runs this may have two slow, busy cores.
+    // ms, to end what hangs; the machine may have two slow cores, busy with the browser tests.
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
     maxWorkers: 2,
     pool: 'forks',
+    ...(order === null ? {} : { sequence: { sequencer: order.LongestFirst } }),
     isolate: false, // No test leaves anything behind; the engine is read once, not sixty times.
     // The engine is loaded as plain modules, not rewritten for mocking: tests of whole jobs run
     // twice as fast, and on the same code as the command line.

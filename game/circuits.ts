@@ -12,8 +12,10 @@ export interface Circuit {
   readonly steep: boolean;
 }
 
-/** Pipes shorter than this share of the longest are runs and headers, not circuits. */
+/** Pipes shorter than this share of the longest are runs and headers, not circuits, */
 const SHARE = 0.4;
+/** and so are those that are wider than the narrowest by more than this. */
+const WIDER = 1.25;
 /** A pipe whose depth is more than this share of its length is a bore. */
 const STEEP = 0.25;
 
@@ -36,7 +38,9 @@ export function circuitsOf(scenario: Scenario): Circuit[] {
     return [{ id, length_m, bore_m: bore_mm / 1000, course, steep }];
   });
   const longest = Math.max(0, ...all.map(({ length_m }) => length_m));
-  return all.filter(({ length_m }) => length_m >= SHARE * longest);
+  const long = all.filter(({ length_m }) => length_m >= SHARE * longest);
+  const narrowest = Math.min(...long.map(({ bore_m }) => bore_m));
+  return long.filter(({ bore_m }) => bore_m <= WIDER * narrowest);
 }
 
 /** The smallest and the largest of some numbers; null where there are none. */

@@ -155,7 +155,11 @@ export function controlLabel(control: Control, lex: Lexicon): string {
 export const POSITIONS = [0, 90, 180, 270] as const;
 
 /** Which ends are joined: "tank with stub", or the level's own words for this position. */
-export function positionWord(control: ThreeWayControl, deg: number, lex: Lexicon): string {
+export function positionWord(
+  control: Pick<ThreeWayControl, 'id' | 'from' | 'branch' | 'to'>,
+  deg: number,
+  lex: Lexicon,
+): string {
   const own = `position.${control.id}.${Math.round(deg)}`;
   if (lex.has(own)) return lex.say(own);
   const [from, branch, to] = [control.from, control.branch, control.to].map(lex.part);

@@ -44,7 +44,11 @@ export function tripsWord(n: number): string {
 }
 
 /** "arms open", or the level's own words for this position of this device. */
-export function devicePosition(device: DeviceControl, position: number, lex: Lexicon): string {
+export function devicePosition(
+  device: Pick<DeviceControl, 'id' | 'device' | 'places'>,
+  position: number,
+  lex: Lexicon,
+): string {
   const own = `position.${device.id}.${position}`;
   if (lex.has(own)) return lex.say(own);
   if (device.device === 'carry') return tripsWord(position);

@@ -2,7 +2,9 @@
 // kept as a bookmark and left with the browser's own way back.
 import { LEVELS, levelById, type Level } from '../levels/index.ts';
 import { drillId, type Phase } from '../sim/index.ts';
-import { t, type Lexicon } from './i18n/index.ts';
+import { levelOf } from './assign/levels.ts';
+import { figure, number } from './i18n/format.ts';
+import { lexicon, t, type Lexicon } from './i18n/index.ts';
 import type { Best } from './records/best.ts';
 
 /** A job as the list shows it. */
@@ -24,7 +26,7 @@ export interface DrillEntry {
 }
 
 /** What of the page's address stays when another job is opened. */
-const STAYS = ['aa'];
+const STAYS = ['aa', 'pictures'];
 
 /** A page of this site: "./", or "./?key=value" with what stays. */
 function address(search: string, key = '', wanted: string | null = null): string {
@@ -83,8 +85,34 @@ export function drillsOf(
   });
 }
 
-/** "Otter Bank", or of a drill "Otter Bank: purge the loop". */
-export function titleOf({ phase }: Level, lex: Lexicon): string {
-  const job = lex.say('title');
-  return phase === null ? job : t('jobs.drill_title', { job, phase: lex.say(`phase.${phase}`) });
+/** "Otter Bank, a whole day", or of a drill, where there is less room, "Otter Bank: Prime". */
+export function titleOf({ phase }: Pick<Level, 'phase'>, lex: Lexicon): string {
+  if (phase === null) return lex.say('title');
+  const job = lex.say(lex.has('title.short') ? 'title.short' : 'title');
+  return t('jobs.drill_title', { job, phase: lex.say(`phase.${phase}`) });
+}
+
+/** The same by its id; the id where there is no such job here. */
+export function titleById(id: string): string {
+  const level = levelOf(id);
+  return level === null ? id : titleOf(level, lexicon(level.words));
+}
+
+/** What it is in a few lines; the day's own would not be true of a drill. */
+export function summaryOf({ phase }: Pick<Level, 'phase'>, lex: Lexicon): string {
+  return phase === null ? lex.say('summary') : t('drill.summary', { job: lex.say('title') });
+}
+
+/** s. What takes as long as this is told in hours. */
+const LONG_s = 3 * 3600;
+
+/** "20 s", "45 min", "22 h", "66 h 40 min": of what is planned, not measured. */
+export function lengthText(time_s: number): string {
+  if (time_s < 60) return t('unit.seconds', { n: figure(time_s, 1) });
+  const minutes = Math.round(time_s / 60);
+  if (time_s < LONG_s) return t('jobs.minutes', { n: number(minutes) });
+  const hours = t('jobs.hours', { n: number(Math.floor(minutes / 60)) });
+  const rest = minutes % 60;
+  return rest === 0 ? hours
+    : t('unit.two', { first: hours, second: t('jobs.minutes', { n: number(rest) }) });
 }

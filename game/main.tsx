@@ -10,8 +10,11 @@ import './styles/slips.css';
 import './styles/handles.css';
 import './styles/said.css';
 import './styles/text.css';
+import './styles/brief.css';
 import './styles/debrief.css';
 import './styles/done.css';
+import './styles/review.css';
+import './styles/charts.css';
 import './styles/jobs.css';
 import './styles/attempts.css';
 import './styles/jobsheet.css';
@@ -36,12 +39,12 @@ import { figure, setLocale } from './i18n/format.ts';
 import { isWord, lexicon, t, type WordKey } from './i18n/index.ts';
 import { assignmentAddress, drillsOf, jobAddress, jobOf, type JobEntry } from './jobs.ts';
 import { Lesson } from './lesson.ts';
-import type { Wall } from './loop.ts';
 import { App } from './panels/app.tsx';
 import { Jobs } from './panels/jobs.tsx';
 import { Play, type Yard } from './play.ts';
 import { sameJob } from './records/best.ts';
 import { Store } from './records/store.ts';
+import { pictureEvery_s, wallOf } from './wall.ts';
 import { layoutYard, type Drawing, type YardLayout } from './yard/layout.ts';
 import yardWords from './yard/words.en.json';
 
@@ -53,11 +56,7 @@ const root = document.getElementById('app')!;
 const library = new Library();
 const store = new Store();
 
-const wall: Wall = {
-  now: () => performance.now(),
-  request: (frame) => requestAnimationFrame(frame),
-  cancel: (id) => cancelAnimationFrame(id),
-};
+const wall = wallOf(address);
 
 function askedSeed(): number {
   const seed = Number(address.get('seed') ?? SEED);
@@ -79,6 +78,7 @@ async function mountYard(level: Level, parent: HTMLElement, layout: YardLayout):
     words: wordsFor(level),
     reducedMotion: window.matchMedia('(prefers-reduced-motion: reduce)').matches,
     antialias: address.get('aa') !== '0',
+    least_s: pictureEvery_s(address),
     number: (value) => figure(value, 2),
   });
 }
@@ -104,26 +104,28 @@ function onReturn(again: () => void): void {
   window.addEventListener('pageshow', (event) => { if (event.persisted) again(); });
 }
 
-async function listJobs(unknown: string | null, notice: WordKey | null = null): Promise<void> {
+/** A list of what is kept: written now, and again whenever one comes back to it. */
+async function list(write: () => Promise<void>): Promise<void> {
+  await write();
+  onReturn(() => void write());
+}
+
+function listJobs(unknown: string | null, notice: WordKey | null = null): Promise<void> {
   document.title = t('app.name');
-  const show = async (): Promise<void> => {
+  return list(async () => {
     const all = await library.list();
     const entries = await Promise.all(LEVELS.map((level) => entryOf(level, all)));
     const learnt = await store.learnt();
     const { search } = location;
-    const props = { entries, search, unknown, notice, learnt };
-    render(<Jobs {...props} />, root);
-  };
-  await show();
-  onReturn(() => void show());
+    render(<Jobs {...{ entries, search, unknown, notice, learnt }} />, root);
+  });
 }
 
-async function listAttempts(): Promise<void> {
+function listAttempts(): Promise<void> {
   document.title = t('attempts.name');
-  const show = async () =>
-    render(<AttemptsPage library={library} entries={await library.list()} show={show} />, root);
-  await show();
-  onReturn(() => void show());
+  const write = async () =>
+    render(<AttemptsPage library={library} entries={await library.list()} show={write} />, root);
+  return list(write);
 }
 
 const date = () => new Date();
@@ -132,11 +134,10 @@ const date = () => new Date();
 function openLesson(): void {
   const keeper = new Keeper({ library, store });
   const play = new Play({
-    ...{ level: CONTROLS, mode: 'learn', seed: SEED, keeper, wall, date },
+    level: CONTROLS, mode: 'learn', seed: SEED, keeper, wall, date,
     lesson: new Lesson(),
     learnt: () => void store.keepLearnt(),
   });
-  document.title = t('app.title', { job: play.title });
   show(play, keeper);
   play.enter();
 }
@@ -153,22 +154,25 @@ function startJob(wish: Wish, opening: Extract<Opening, { kind: 'here' }>): void
   const { level } = wish;
   const { keeper, found, mode, seed } = opening;
   const play = new Play({ level, mode, seed, keeper, wall, date });
-  document.title = t('app.title', { job: play.title });
   play.place.trouble.value = library.trouble;
   if (found.kind === 'resumed') play.takeUp(found.session, found.kept);
   else if (found.kind === 'old') play.greeting.value = { kind: 'old', kept: found.kept };
   else if (found.kind === 'damaged') play.greeting.value = { kind: 'damaged' };
   keeper.onAgain = () => {
-    const { search } = location;
-    const ticket = keeper.assigned?.ticket.id;
-    history.replaceState(null, '', ticket === undefined ? jobAddress(level.id, search)
-      : assignmentAddress(ticket, search));
+    const id = keeper.assigned?.ticket.id;
+    setAddress(id === undefined ? jobAddress : assignmentAddress, id ?? level.id);
   };
   show(play, keeper);
 }
 
+/** So that a reload comes back to the same. */
+function setAddress(address: (id: string, search: string) => string, id: string): void {
+  history.replaceState(null, '', address(id, location.search));
+}
+
 function show(play: Play, keeper: Keeper): void {
   const { level } = play;
+  document.title = t('app.title', { job: play.title });
   document.addEventListener('visibilitychange', () => play.setShown(!document.hidden));
   window.addEventListener('pagehide', () => keeper.leave());
   onReturn(() => location.reload());
@@ -176,7 +180,7 @@ function show(play: Play, keeper: Keeper): void {
     <App
       play={play}
       layoutFor={(shape) =>
-        layoutYard(level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
+        layoutYard(play.level.scenario, level.drawing as Drawing, shape, wordsFor(level))}
       mount={(parent, layout) => mountYard(level, parent, layout)}
     />,
     root,
@@ -192,7 +196,7 @@ async function openTaken(of: Taken): Promise<void> {
   const used = begunOf(of, all) >= (of.ticket.attempts ?? Infinity);
   const none = used && assignedAttempts(all, of.ticket.id).length === 0;
   if (level === null || none) return showTicket(of.ticket);
-  history.replaceState(null, '', assignmentAddress(of.ticket.id, location.search));
+  setAddress(assignmentAddress, of.ticket.id);
   await openJob(wishFor(level, { taken: of }));
 }
 

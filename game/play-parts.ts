@@ -6,7 +6,7 @@ import type { Kept } from './attempts/entry.ts';
 import type { Keeper } from './attempts/keeper.ts';
 import type { Lesson } from './lesson.ts';
 import type { Speed, Wall } from './loop.ts';
-import type { Mode } from './session.ts';
+import type { Mode, Session } from './session.ts';
 
 export type View = 'front' | 'yard' | 'debrief';
 
@@ -24,6 +24,14 @@ export type Greeting =
   | { readonly kind: 'old'; readonly kept: Kept }
   | { readonly kind: 'damaged' };
 
+/** A moment that is looked at again: its yard, and what on the page it was asked for by. */
+export interface Back<Play> {
+  readonly play: Play;
+  readonly title: string;
+  readonly tick: number;
+  readonly asker: string;
+}
+
 export interface PlayOptions {
   readonly level: Level;
   readonly mode: Mode;
@@ -34,6 +42,8 @@ export interface PlayOptions {
   readonly date: () => Date;
   /** Where the controls are learnt: heeds what is done, and nothing is marked or kept. */
   readonly lesson?: Lesson;
+  /** A session that is only looked at, in the place of a new one. */
+  readonly again?: Session;
   /** Told when all of a lesson was done. */
   readonly learnt?: () => void;
 }

@@ -3,9 +3,8 @@
 import { signal, type Signal } from '@preact/signals';
 import type { Command, Score, Snapshot } from '../sim/index.ts';
 import type { Level } from '../levels/index.ts';
-import { byHelper, Cautions } from './asked.ts';
-import { brake, captionOf, type Caption } from './captions.ts';
-import { Ear } from './ear.ts';
+import { byHelper } from './asked.ts';
+import { brake, type Caption } from './captions.ts';
 import { lexicon, type Lexicon } from './i18n/index.ts';
 import { titleOf } from './jobs.ts';
 import type { Lesson } from './lesson.ts';
@@ -13,18 +12,18 @@ import { Loop, type Speed } from './loop.ts';
 import type { Kept } from './attempts/entry.ts';
 import { Place } from './attempts/place.ts';
 import { handsBusy, speedsOf, Watch } from './pace.ts';
-import type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
+import type { Back, Greeting, PlayOptions, View, Yard } from './play-parts.ts';
 import type { AttemptFile } from './records/attempt.ts';
-import { controlOf, Session, type Mode, type Told } from './session.ts';
+import type { Rating } from './review/rating.ts';
+import { Said } from './said.ts';
+import { Session, type Mode } from './session.ts';
 import { linesOf, type Line } from './sheet.ts';
 
 export type { Greeting, PlayOptions, View, Yard } from './play-parts.ts';
 /** Words of the panels change this often at most; the drawing changes every frame. */
 const PANEL_MS = 200;
-const LOG_MAX = 60;
 
 export class Play {
-  readonly level: Level;
   readonly lex: Lexicon;
   readonly view: Signal<View> = signal('front');
   readonly seen: Signal<Snapshot>;
@@ -35,36 +34,40 @@ export class Play {
   readonly telling = signal(false);
   /** What was asked while the clock stands: control -> command. */
   readonly waiting: Signal<ReadonlyMap<string, Command>> = signal(new Map());
-  readonly captions: Signal<readonly Caption[]> = signal([]);
   readonly place: Place;
   readonly greeting: Signal<Greeting | null> = signal(null);
   readonly braked: Signal<'slow' | 'freeze' | null> = signal(null);
   readonly score: Signal<Score | null> = signal(null);
+  /** True from the hand-over until one's own rating was given or passed over. */
+  readonly rating = signal(false);
+  /** The yard at an earlier moment, while one looks at it again. */
+  readonly back: Signal<Back<Play> | null> = signal(null);
+  readonly form: Signal<number>; // Seed of what is shown: with another the plant is drawn anew.
   session: Session;
   yard: Yard | null = null;
   /** The lines of the job's sheet; none where nothing is written down. */
   readonly lines: readonly Line[];
   readonly lesson: Lesson | null;
-  private readonly options: PlayOptions;
+  readonly options: PlayOptions;
   private readonly loop: Loop;
   private panelAt = 0;
-  private readonly ear = new Ear();
-  private readonly cautions = new Cautions();
+  private readonly said: Said;
   private readonly watch = new Watch();
   private due = false;
   private starting = false;
 
   constructor(options: PlayOptions) {
     this.options = options;
-    this.level = options.level;
     this.lesson = options.lesson ?? null;
     this.lines = linesOf(options.level.scenario);
     this.lex = lexicon(options.level.words);
-    this.session = Session.start(options.level, options.mode, options.seed);
+    this.said = new Said(options.level, this.lex, this.lines);
+    this.session = options.again ?? Session.start(options.level, options.mode, options.seed);
+    this.form = signal(this.session.seed);
     const { keeper, wall, date } = options;
     this.place = new Place({ keeper, date, now: wall.now, lost: () => this.stand() });
     this.seen = signal(this.session.snapshot());
-    this.ear.knows(this.seen.value);
+    this.said.recall(this.session);
     const hooks = {
       tick: () => this.tick(),
       away: () => this.session.away,
@@ -78,29 +81,28 @@ export class Play {
   takeUp(session: Session, kept: Kept): void {
     this.session = session;
     this.place.restore(kept);
-    this.ear.knows(session.snapshot());
-    this.captions.value = session.told.flatMap((fact) => this.lineOf(fact) ?? []).slice(-LOG_MAX);
+    this.said.recall(session);
     this.publish();
     if (session.over) return this.judge();
-    const { speed } = kept;
     this.place.keeper.begin();
     const { time_s } = this.seen.value;
-    this.greeting.value = { kind: 'resumed', time_s, speed: speed === 0 ? 1 : speed };
+    this.greeting.value = { kind: 'resumed', time_s, speed: kept.speed === 0 ? 1 : kept.speed };
     this.view.value = 'yard';
     this.loop.start();
   }
 
-  /** Before it is begun: how it is to be done. */
-  choose(mode: Mode): void {
+  /** Before it is begun: how it is to be done, and in which form. */
+  choose(mode: Mode, seed: number = this.session.seed): void {
     if (this.view.value !== 'front') return;
-    this.session = Session.start(this.level, mode, this.session.seed);
+    this.session = Session.start(this.options.level, mode, seed);
+    this.publish();
   }
 
   /** To the yard with the clock running. */
   enter(): void {
     if (this.greeting.value?.kind !== 'resumed') this.greeting.value = null;
     this.view.value = 'yard';
-    this.place.keeper.begin();
+    if (!this.session.repeats) this.place.keeper.begin();
     this.loop.start();
     this.starting = true;
     if (this.yard !== null) this.ready();
@@ -115,18 +117,31 @@ export class Play {
   /** Speeds that the mode leaves. */
   get speeds(): readonly Speed[] { return speedsOf(this.session.mode); }
 
-  /** A new attempt, on the same seed unless an assignment asks for another. */
-  again(): void {
+  /** A new attempt, in the same form unless another is wanted or an assignment asks for one. */
+  again(wanted: number = this.session.seed): void {
     const { keeper } = this.place;
     if (!keeper.mayBegin) return;
-    const seed = keeper.again(this.session.seed);
-    this.session = Session.start(this.level, this.session.mode, seed);
+    const seed = keeper.again(wanted);
     this.place.fresh();
-    this.captions.value = [];
+    this.begin(Session.start(this.options.level, this.session.mode, seed));
+  }
+
+  /** On from where `from` stands, as a branch of this attempt; never in an assessment. */
+  branch(from: Session): void {
+    if (this.session.mode === 'assess') return;
+    const of = { of: this.place.keeper.id, tick: from.snapshot().tick };
+    this.place.keeper.branch();
+    this.place.fresh(of);
+    this.begin(this.session.from(from));
+  }
+
+  private begin(session: Session): void {
+    this.session = session;
+    this.said.recall(session);
+    this.back.value = null;
     this.score.value = null;
     this.looking.value = false;
     this.telling.value = false;
-    this.ear.knows(this.session.snapshot());
     this.loop.setSpeed(0);
     this.greeting.value = null;
     this.publish();
@@ -144,7 +159,7 @@ export class Play {
     this.session.act(command);
     this.slow();
     this.lesson?.heed({ kind: 'act', command, helped: this.telling.value });
-    this.cautionFor(command);
+    this.said.caution(command, this.seen.value.tick);
     this.due = true;
     this.publish();
   }
@@ -172,7 +187,7 @@ export class Play {
     if (this.loop.speed === 0) this.setSpeed(1);
   }
 
-  /** "I'm done": judged at the next tick, which is done here even when the clock is frozen. */
+  /** "I'm done": judged at the next tick, done here even when the clock is frozen. */
   handOver(): void {
     if (this.place.lost) return;
     this.session.act({ kind: 'done' });
@@ -182,30 +197,19 @@ export class Play {
   /** The page is hidden or shown again. */
   setShown(shown: boolean): void {
     if (this.view.value !== 'yard' || this.place.lost) return;
-    if (!shown) {
-      this.loop.stop();
-      if (this.loop.speed !== 0) this.place.leaves(this.session);
-      this.save();
-    } else {
-      this.loop.start();
-      if (this.loop.speed !== 0) this.place.returns(this.session);
-    }
+    if (shown) this.loop.start();
+    else this.loop.stop();
+    if (this.loop.speed !== 0) this.place[shown ? 'returns' : 'leaves'](this.session);
+    if (!shown) this.save();
   }
 
   file(who: string | null = null): AttemptFile {
     return this.place.file(this.session, who);
   }
 
-  say(caption: Caption): void {
-    this.captions.value = [...this.captions.value, caption].slice(-LOG_MAX);
-  }
-
+  get level(): Level { return this.session.level; }
+  get captions(): Signal<readonly Caption[]> { return this.said.captions; }
   get title(): string { return titleOf(this.level, this.lex); }
-
-  /** What fails the job, as far as one is told so at once: in an assessment the end tells. */
-  private get critical(): readonly string[] {
-    return this.session.mode === 'assess' ? [] : this.level.scenario.job?.critical ?? [];
-  }
 
   /** It is over, or another tab goes on with it. */
   private stand(): void {
@@ -218,18 +222,12 @@ export class Play {
   private slow(): void {
     if (this.session.mode === 'assess') this.comeDown('slow');
   }
-
-  private lineOf(fact: Told): Caption | null {
-    return captionOf(fact, this.lex, this.critical, this.lines);
-  }
-
   private tick(): boolean {
     const facts = this.session.advance();
     for (const fact of facts) {
-      const line = this.lineOf(fact);
-      if (line !== null) this.say(line);
-      this.comeDown(brake(fact, this.critical));
-      if (line !== null) this.slow();
+      const told = this.said.tell(fact, this.session);
+      this.comeDown(brake(fact, this.said.critical(this.session)));
+      if (told) this.slow();
       this.lesson?.heed({ kind: 'fact', fact });
     }
     if (facts.length > 0 || this.waiting.value.size > 0) this.due = true;
@@ -245,20 +243,13 @@ export class Play {
     this.braked.value = wanted;
   }
 
-  private cautionFor(command: Command): void {
-    const key = this.cautions.next(command, this.lex);
-    const { tick } = this.seen.value;
-    if (key !== null) this.say({ key, tone: 'caution', text: this.lex.say(key), tick });
-  }
-
   private frame(wall_s: number): void {
     const now = this.options.wall.now();
     const snapshot = this.session.snapshot();
     this.yard?.draw(snapshot, this.session.xray(), wall_s, this.loop.speed);
     if (this.watch.news(snapshot) || handsBusy(snapshot)) this.slow();
     if (this.due || now - this.panelAt >= PANEL_MS) this.publish(snapshot);
-    const running = this.loop.speed !== 0 && !this.session.over;
-    if (this.due || (running && this.place.stale)) this.save();
+    if (this.due || (this.loop.speed !== 0 && !this.session.over && this.place.stale)) this.save();
     this.due = false;
   }
 
@@ -266,25 +257,33 @@ export class Play {
   private publish(snapshot: Snapshot = this.session.snapshot()): void {
     const now = this.options.wall.now();
     this.panelAt = now;
-    if (snapshot.tick !== this.seen.value.tick || this.due) this.seen.value = snapshot;
-    const waiting = this.session.waiting.flatMap((command) => {
-      const id = controlOf(command);
-      return id === null ? [] : [[id, command] as const];
-    });
-    if (waiting.length > 0 || this.waiting.value.size > 0) this.waiting.value = new Map(waiting);
-    const heard = this.ear.hears(snapshot, now);
-    if (heard !== null) this.say(heard);
+    const news = snapshot.tick !== this.seen.value.tick || this.form.value !== this.session.seed;
+    if (news || this.due) this.seen.value = snapshot;
+    this.form.value = this.session.seed;
+    const waiting = this.session.waitingAt;
+    if (waiting.size > 0 || this.waiting.value.size > 0) this.waiting.value = waiting;
+    this.said.hear(snapshot, now);
   }
 
   /** Of a lesson nothing is kept but that it was gone through. */
   private save(): void {
-    if (this.lesson === null) this.place.save(this.session, this.loop.speed);
+    if (this.lesson !== null || this.session.repeats) return;
+    this.place.save(this.session, this.loop.speed);
+  }
+
+  /** One's own rating, or null where it is passed over; then come the marks. */
+  rate(rating: Rating | null): void {
+    this.place.rate(rating);
+    this.rating.value = false;
+    this.save();
+    this.place.keeper.leave(); // Nothing is written to it any more.
   }
 
   private finish(): void {
+    if (this.session.repeats) return this.stand();
+    this.rating.value = true;
     this.judge();
     this.save();
-    this.place.keeper.leave(); // Nothing is written to it any more.
   }
 
   private judge(): void {

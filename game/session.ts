@@ -90,7 +90,10 @@ function slotOf(command: Command): string {
 }
 
 export class Session {
+  /** With the form of the job that the seed gives: what is drawn, handled and marked. */
   readonly level: Level;
+  /** The same as it is written, with its ranges. */
+  readonly written: Level;
   readonly mode: Mode;
   readonly tick_s: number;
   private readonly run: Run;
@@ -98,15 +101,20 @@ export class Session {
   private lens = false;
   private readonly looked: number[] = [];
   private marks: Score | null = null;
+  /** What is done again, of a session that is only looked at; null of one that is played. */
+  private again: [number, Command][] | null = null;
 
   private constructor(level: Level, mode: Mode, run: Run) {
-    this.level = level;
+    const { scenario } = run;
+    this.written = level;
+    this.level = scenario === level.scenario ? level : { ...level, scenario };
     this.mode = mode;
     this.tick_s = tickSeconds(level.scenario);
     this.run = run;
     this.pending = [];
   }
 
+  /** @param level with the job as it is written, its ranges too */
   static start(level: Level, mode: Mode, seed: number): Session {
     return new Session(level, mode, startRun(level.scenario, seed));
   }
@@ -119,7 +127,25 @@ export class Session {
     return session;
   }
 
+  /** To look at what was done from there on: it is done again, and nothing else. */
+  static again(level: Level, saved: SavedSession, later: RunRecord['commands']): Session {
+    const session = Session.resume(level, 'learn', saved);
+    session.again = later.map(([tick, command]) => [tick, command]);
+    return session;
+  }
+
+  /** One of the same mode that goes on from where `other` stands. */
+  from(other: Session): Session {
+    const saved = other.save();
+    const looks = this.looked.filter((tick) => tick <= saved.record.end_tick);
+    return Session.resume(this.written, this.mode, { ...saved, pending: [], looks });
+  }
+
+  /** True of one that is only looked at. */
+  get repeats(): boolean { return this.again !== null; }
   get seed(): number { return this.run.seed; }
+  /** True where another seed gives another form of the job. */
+  get hasForms(): boolean { return this.run.base.ranges !== undefined; }
   get over(): boolean { return isOver(this.run.world); }
   /** True while nobody is there: then the clock need not keep to the wall's. */
   get away(): boolean { return isAway(this.run.world.state); }
@@ -131,10 +157,17 @@ export class Session {
   get looks(): readonly number[] { return this.looked; }
   /** What waits for the next tick, as long as the clock is frozen. */
   get waiting(): readonly Command[] { return this.pending; }
+  /** The same by the control it is for. */
+  get waitingAt(): ReadonlyMap<string, Command> {
+    return new Map(this.pending.flatMap((command) => {
+      const id = controlOf(command);
+      return id === null ? [] : [[id, command] as const];
+    }));
+  }
 
   /** Taken with the next tick. A later command for the same control replaces an earlier one. */
   act(command: Command): void {
-    if (this.over) return;
+    if (this.over || this.repeats) return;
     const slot = slotOf(command);
     this.pending = this.pending.filter((other) => slotOf(other) !== slot);
     this.pending.push(command);
@@ -142,10 +175,17 @@ export class Session {
 
   /** One tick. */
   advance(): readonly Told[] {
-    const commands = this.pending;
+    const commands = this.again === null ? this.pending : this.repeated(this.again);
     if (commands.length > 0) this.pending = [];
     const facts = advance(this.run, commands);
     return this.mode === 'assess' ? toldAll(facts) : facts;
+  }
+
+  private repeated(again: [number, Command][]): Command[] {
+    const tick = this.run.world.state.counter[0] ?? 0;
+    let count = 0;
+    while (count < again.length && again[count]![0] <= tick) count += 1;
+    return again.splice(0, count).map(([, command]) => command);
   }
 
   snapshot(): Snapshot {

@@ -30,12 +30,28 @@ export function durationText(time_s: number): string {
 
 const both = (first: string, second: string) => t('unit.both', { first, second });
 
+/** Least that is written in millilitres, m3: a drop and a half. */
+const DROP = 1e-7;
+
+function smallText(value: number): string {
+  const text = (of: number) => t('unit.pair', { value: figure(of * 1e6, 1), unit: t('unit.mL') });
+  return value < DROP ? t('unit.under', { value: text(DROP) }) : text(value);
+}
+
 /** A small volume keeps a digit that says something. */
 function volumeText(value: number): string {
   const litres = value * 1000;
+  if (litres > 0 && litres < 0.1) return smallText(value);
   const digits = litres < 1 ? 2 : 1;
   const first = t('unit.pair', { value: figure(litres, digits), unit: t('unit.L') });
   return litres < 1 ? first : both(first, withUnit(value, UNITS.gal));
+}
+
+/** Grains are told in grams, as they are asked for. */
+function massText(value: number): string {
+  if (value >= 1) return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
+  const grams = figure(value / UNITS.g.size, UNITS.g.decimals);
+  return both(t('unit.pair', { value: grams, unit: t('unit.g') }), withUnit(value, UNITS.oz));
 }
 
 export function quantityText(value: number, quantity: Quantity): string {
@@ -51,7 +67,7 @@ export function quantityText(value: number, quantity: Quantity): string {
       t('unit.pair', { value: figure(value, 1), unit: t('unit.C') }),
       t('unit.pair', { value: figure(fahrenheit(value), 1), unit: t('unit.F') }),
     );
-    case 'mass': return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
+    case 'mass': return massText(value);
     case 'flow': return both(withUnit(value, UNITS.fine_L_min), withUnit(value, UNITS.gpm));
     case 'velocity': return both(withUnit(value, UNITS.m_s), withUnit(value, UNITS.ft_s));
     case 'bore': return both(withUnit(value, FINE_MM), withUnit(value, FINE_INCH));
@@ -121,8 +137,12 @@ function ruleName(rule: string, part: string, lex: Lexicon): string {
   return upper(lex.say(key, { part }).replace(/\.$/, ''));
 }
 
-export function criticalText(found: CriticalError, { lex, scenario }: Ground): string {
-  return `${upper(timeOf(found.tick, scenario))}: ${filled(found, lex, found.message)}`;
+export function criticalText(found: CriticalError, ground: Ground): string {
+  return `${upper(timeOf(found.tick, ground.scenario))}: ${criticalMessage(found, ground)}`;
+}
+
+export function criticalMessage(found: CriticalError, { lex }: Pick<Ground, 'lex'>): string {
+  return filled(found, lex, found.message);
 }
 
 type Beyond = Extract<Fact, { kind: 'beyond' }>;

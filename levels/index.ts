@@ -3,6 +3,7 @@
 import {
   drillOf,
   drillId,
+  parseOwnScenario,
   parseRules,
   parseScenario,
   PHASES,
@@ -67,7 +68,7 @@ interface Files {
 const days = new Map<string, { readonly json: unknown; readonly phases: Phases }>();
 
 function level(folder: string, files: Files): Level {
-  const scenario = parseScenario(files.scenario);
+  const scenario = parseOwnScenario(files.scenario);
   const words = { ...rulesWords, ...files.words };
   const phases = phasesOf(files.phases);
   const drills = PHASES.filter((phase) => phases[phase] !== undefined);
@@ -118,6 +119,7 @@ const { sheet: _to_learn_no_sums, ...heronLaneJob } = heronLane.job;
 export const CONTROLS: Level = level('01-heron-lane', {
   scenario: {
     ...heronLane,
+    ranges: undefined,
     id: 'controls',
     job: heronLaneJob,
     hands: { ...heronLane.hands, helper: {} },

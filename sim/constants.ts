@@ -74,10 +74,10 @@ export const UNRATED = 1e11;
 /** Commands that may wait for the hands. */
 export const HANDS_QUEUE = 16;
 
-/** Ticks between two hashes kept in a record: 20 s of simulated time at the default tick. */
-export const CHECK_EVERY = 200;
+/** Ticks between two hashes kept in a record: 20 s at the tick of the jobs. */
+export const CHECK_EVERY = 100;
 /** The same in steps of a night, which are longer: ten minutes. */
-export const CHECK_EVERY_AWAY = 6000;
+export const CHECK_EVERY_AWAY = 3000;
 
 /** m, kg/m3. Air that a tank's surface lets through leaves by bubbles of two sizes. */
 export const BUBBLE_COARSE = 0.004;

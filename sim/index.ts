@@ -14,6 +14,7 @@ export {
 export * from './lens.ts';
 export {
   InputFaults,
+  parseOwnScenario,
   parseScenario,
   scenarioFaults,
   scenarioHash,
@@ -47,6 +48,7 @@ export {
   tickSeconds,
   type World,
 } from './world.ts';
+export { AS_WRITTEN, formOf } from './form.ts';
 export { isAway } from './night.ts';
 export { service } from './service.ts';
 export { snapshot, timeOf, xray } from './see.ts';

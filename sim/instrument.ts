@@ -84,8 +84,9 @@ function steps(value: number, step: number): number {
   return round(value / step) * step;
 }
 
-function whole(value: number, step: number): number {
-  return floor(value / step) * step;
+/** What a counter shows: digits that are full. Turned back beyond its zero it stands at zero. */
+function counted(value: number, step: number): number {
+  return value < 0 ? 0 : floor(value / step) * step;
 }
 
 /** What a needle points to: the end of its scale where it would go beyond. */
@@ -121,7 +122,7 @@ export function shownBy(plan: Plan, state: State, i: number): number {
       return from_C + onScale(shown - from_C, to_C - from_C, resolution_C);
     }
     case 'meter':
-      return whole(shown, spec.resolution_L / 1000);
+      return counted(shown, spec.resolution_L / 1000);
     case 'current':
       return onScale(shown, spec.range_A, spec.resolution_A);
     case 'voltage':
@@ -191,7 +192,7 @@ export function readInstruments(plan: Plan, state: State, alpha: Float64Array): 
         return { id, kind: 'temperature', range: [from_C, to_C], ...on, value: from_C + on.value };
       }
       case 'meter': // Its last digit turns over when it is full.
-        return { id, kind: 'meter', value: whole(shown, spec.resolution_L / 1000) };
+        return { id, kind: 'meter', value: counted(shown, spec.resolution_L / 1000) };
       case 'level': {
         const tank = plan.nodes[plan.nodeIx.get(spec.tank)!]!.tank;
         const step = spec.resolution_mm / 1000;

@@ -21,7 +21,7 @@ const UNSEEN = 1000;
 const HAIR = 1.001;
 
 /** SI in a thousandth of the unit that a reading of this kind is written in; 0: no number. */
-function milliOf(kind: InstrumentSpec['kind']): number {
+export function milliOf(kind: InstrumentSpec['kind']): number {
   switch (kind) {
     case 'pressure':
     case 'difference':

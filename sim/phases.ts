@@ -57,6 +57,7 @@ export function drillOf(json: unknown, phase: Phase, patch: JsonObject): unknown
   }
   const { job } = merged;
   if (isObject(job)) merged.job = merge(job, { sheet: null }); // It was filled in before the day.
+  delete merged.ranges; // It starts where the solution stood on the job as it is written.
   return { ...merged, id: drillId(String(json.id), phase) };
 }
 
@@ -87,19 +88,40 @@ function mergeById(own: readonly unknown[], changes: readonly unknown[]): unknow
 
 /**
  * A whole day's script cut down to one phase: the steps from its marker to the next one, and "I'm
- * done". Reflexes stay. Null where the script has no such marker. As JSON, still to be checked.
+ * done". Reflexes stay; what it writes on `lines` that the drill's sheet does not have is left out.
+ * Null where the script has no such marker. As JSON, still to be checked.
  */
-export function drillScript(json: unknown, phase: Phase): JsonObject | null {
+export function drillScript(
+  json: unknown,
+  phase: Phase,
+  lines: readonly string[],
+): JsonObject | null {
   if (!isObject(json) || !Array.isArray(json.steps)) return null;
   const steps: readonly unknown[] = json.steps;
   const isMark = (step: unknown): boolean => isObject(step) && 'phase' in step;
   const from = steps.findIndex((step) => isObject(step) && step.phase === phase);
   if (from < 0) return null;
   const next = steps.findIndex((step, at) => at > from && isMark(step));
-  const own = steps.slice(from, next < 0 ? steps.length : next).filter((step) => !isDone(step));
+  const own = steps
+    .slice(from, next < 0 ? steps.length : next)
+    .filter((step) => !isDone(step))
+    .flatMap((step) => written(step, lines));
   const { expects: _of_the_whole, ...head } = json;
   const level = drillId(String(json.level), phase);
   return { ...head, level, steps: [...own, { do: { kind: 'done' } }] };
+}
+
+/** A step without the notes that have no line; nothing where nothing else is in it. */
+function written(step: unknown, lines: readonly string[]): unknown[] {
+  if (!isObject(step)) return [step];
+  if (Array.isArray(step.steps)) {
+    return [{ ...step, steps: step.steps.flatMap((one) => written(one, lines)) }];
+  }
+  const stays = (command: unknown): boolean =>
+    !isObject(command) || command.kind !== 'note' || lines.includes(String(command.entry));
+  if (!Array.isArray(step.do)) return stays(step.do) ? [step] : [];
+  const left = step.do.filter(stays);
+  return left.length === 0 ? [] : [{ ...step, do: left }];
 }
 
 function isDone(step: unknown): boolean {

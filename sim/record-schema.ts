@@ -8,6 +8,7 @@ import { BEYOND, EVENTS, HAZARDS, HELD, REFUSED } from './fact.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import type { RunRecord } from './run.ts';
+import { BranchSchema, RatingSchema, Tick } from './record-own.ts';
 import { scenarioHash } from './scenario.ts';
 import type { Scenario } from './scenario.ts';
 import { ENGINE } from './version.ts';
@@ -15,7 +16,6 @@ import { ENGINE } from './version.ts';
 const ID = /^[a-z][a-z0-9_]{0,39}$/;
 const Id = z.string().regex(ID, 'must be an id: a-z first, then a-z, 0-9 or _');
 const Hash = z.string().regex(/^[0-9a-f]{16}$/, 'must be a hash: 16 digits of 0-9 and a-f');
-const Tick = z.int().min(0).max(100_000_000);
 
 export const RecordSchema = z.strictObject({
   format: z.literal(1),
@@ -105,6 +105,8 @@ export const AttemptSchema = z.strictObject({
   /** Ticks of looks inside the pipes, where they are noted; tick and seconds of absences. */
   looks: z.array(Tick).max(100_000).optional(),
   away: z.array(z.tuple([Tick, finite.min(0)])).max(100_000).optional(),
+  rating: RatingSchema.nullable().optional(),
+  branch: BranchSchema.nullable().optional(),
   /** Self-declared by the device: when it began and ended, ISO 8601. */
   wall_clock: z.strictObject({ began: z.iso.datetime(), ended: z.iso.datetime() }).nullable(),
 });

@@ -5,6 +5,7 @@ import { floor } from './base/math.ts';
 import type { Command } from './command.ts';
 import { CHECK_EVERY, CHECK_EVERY_AWAY } from './constants.ts';
 import type { Fact } from './fact.ts';
+import { formOf } from './form.ts';
 import { scenarioHash, type Scenario } from './scenario.ts';
 import { ENGINE } from './version.ts';
 import { createWorld, hash, isOver, loadState, saveState, step, type World } from './world.ts';
@@ -22,6 +23,9 @@ export interface RunRecord {
 
 export interface Run {
   readonly world: World;
+  /** As it is written: what a record names, by hash. */
+  readonly base: Scenario;
+  /** What the seed makes of it: what is worked on, shown and marked. */
   readonly scenario: Scenario;
   readonly seed: number;
   readonly commands: [number, Command][];
@@ -29,9 +33,12 @@ export interface Run {
   readonly facts: Fact[];
 }
 
-export function startRun(scenario: Scenario, seed: number): Run {
+/** @param base the scenario as it is written, with its ranges */
+export function startRun(base: Scenario, seed: number): Run {
+  const scenario = formOf(base, seed);
   return {
     world: createWorld(scenario, seed),
+    base,
     scenario,
     seed,
     commands: [],
@@ -61,12 +68,12 @@ function isChecked(before: number, now: number): boolean {
 }
 
 export function recordOf(run: Run): RunRecord {
-  const { world, scenario, seed } = run;
+  const { world, base, seed } = run;
   return {
     format: 1,
     engine: ENGINE,
-    scenario: scenario.id,
-    scenario_hash: scenarioHash(scenario),
+    scenario: base.id,
+    scenario_hash: scenarioHash(base),
     seed,
     end_tick: world.state.counter[0]!,
     commands: [...run.commands],
@@ -86,17 +93,19 @@ export function saveRun(run: Run): SavedRun {
 }
 
 /** @throws AssertionError when the record is of another engine or scenario. */
-export function resumeRun(scenario: Scenario, saved: SavedRun): Run {
+export function resumeRun(base: Scenario, saved: SavedRun): Run {
   const { record } = saved;
   assert(record.engine === ENGINE, `record of engine ${record.engine}, this is ${ENGINE}`);
-  const own = scenarioHash(scenario);
+  const own = scenarioHash(base);
   assert(
     record.scenario_hash === own,
     `record of scenario ${record.scenario_hash}, this is ${own}`,
   );
+  const scenario = formOf(base, record.seed);
   const world = loadState(scenario, record.seed, saved.state.slice(0));
   return {
     world,
+    base,
     scenario,
     seed: record.seed,
     facts: [...saved.facts],
@@ -113,14 +122,14 @@ export interface Replay {
 }
 
 /** Runs a record again from its seed. @throws AssertionError on another engine or scenario. */
-export function replay(scenario: Scenario, record: RunRecord): Replay {
+export function replay(base: Scenario, record: RunRecord): Replay {
   assert(record.engine === ENGINE, `record of engine ${record.engine}, this is ${ENGINE}`);
-  const own = scenarioHash(scenario);
+  const own = scenarioHash(base);
   assert(
     record.scenario_hash === own,
     `record of scenario ${record.scenario_hash}, this is ${own}`,
   );
-  const run = startRun(scenario, record.seed);
+  const run = startRun(base, record.seed);
   let next = 0;
   let seen = 0;
   while (run.world.state.counter[0]! < record.end_tick || next < record.commands.length) {

@@ -8,6 +8,7 @@ import { checkGoals } from './check/goals.ts';
 import { checkJob } from './check/job.ts';
 import { checkDevices } from './check/devices.ts';
 import { checkPower } from './check/power.ts';
+import { checkRanges } from './check/ranges.ts';
 import { checkRecord } from './check/record.ts';
 import { checkSheet } from './check/sheet.ts';
 import { checkMixing } from './check/mixing.ts';
@@ -30,5 +31,6 @@ export function crossFaults(json: unknown): Fault[] {
   checkSheet(draft);
   checkDebris(draft);
   checkDefects(draft);
+  checkRanges(draft);
   return draft.faults;
 }

@@ -48,7 +48,7 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
     ...found.filter((cause) => cause.dimension !== 'losses').map(asDeduction),
     ...handOver,
     ...lossDeductions(job, rules, done, found),
-  ];
+  ].filter(isTold);
   const early = capped(rules, wanted);
   const marks = new Map(tested.map((name) => [name, markOf(rules, name, early)]));
   if (marks.has('outcome')) marks.set('outcome', outcomeMark(job, rules, outcome, missed));
@@ -66,6 +66,10 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
     ...{ finished: true, passed, total, dimensions, deductions: [...early, ...late], reasons },
   };
 }
+
+/** Points below which a deduction is not told: the page would write 0. Marks keep what it takes. */
+const TOLD_LEAST = 0.005;
+const isTold = ({ points }: Deduction): boolean => points === 0 || points >= TOLD_LEAST;
 
 const sumOf = (list: readonly DimensionMark[], key: 'points' | 'max'): number =>
   list.reduce((sum, mark) => sum + mark[key], 0);

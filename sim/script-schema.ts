@@ -6,10 +6,11 @@ import type { Command } from './command.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import { PHASES } from './phases.ts';
-import { Id, ConditionSchema, seconds } from './script-conditions.ts';
 import { controlFaults } from './check/command.ts';
-import { conditionFaults } from './check/condition.ts';
 import type { Scenario } from './scenario.ts';
+import { ConditionSchema, conditionFaults, Id, seconds } from './script-conditions.ts';
+
+export type { Condition } from './script-conditions.ts';
 
 const Commands = z.union([CommandSchema, z.array(CommandSchema).min(1).max(20)]);
 /** For the reader of the script; changes nothing. */
@@ -27,18 +28,20 @@ const UntilStep = z.strictObject({
   why,
 });
 
+/** Writes down, on these lines of the sheet, what their instruments show now. */
+const WriteStep = z.strictObject({ write: z.union([Id, z.array(Id).min(1).max(20)]), why });
+
 /** Fills in the job sheet as one who can work it out from drawing and plates, on any seed. */
 const SheetStep = z.strictObject({ sheet: z.literal('worked_out'), why });
 
 /** Says that a phase of the day begins here; changes nothing. */
 const PhaseStep = z.strictObject({ phase: z.enum(PHASES) });
 
-export type { Condition } from './script-conditions.ts';
-
 export type Step =
   | z.infer<typeof DoStep>
   | z.infer<typeof WaitStep>
   | z.infer<typeof UntilStep>
+  | z.infer<typeof WriteStep>
   | z.infer<typeof PhaseStep>
   | z.infer<typeof SheetStep>
   | { repeat: number; steps: Step[]; why?: string | undefined };
@@ -48,6 +51,7 @@ const StepSchema: z.ZodType<Step> = z.lazy(() =>
     DoStep,
     WaitStep,
     UntilStep,
+    WriteStep,
     PhaseStep,
     SheetStep,
     z.strictObject({
@@ -149,7 +153,17 @@ function stepFaults(steps: readonly Step[], path: string, scenario: Scenario): F
     }
     if ('until' in step) return conditionFaults(step.until, `${here}.until`, scenario);
     if ('steps' in step) return stepFaults(step.steps, `${here}.steps`, scenario);
+    if ('write' in step) return lineFaults(step.write, `${here}.write`, scenario);
     return [];
+  });
+}
+
+function lineFaults(what: string | readonly string[], path: string, scenario: Scenario): Fault[] {
+  const ids = typeof what === 'string' ? [what] : what;
+  return ids.flatMap((id) => {
+    const line = scenario.record.find((one) => one.id === id);
+    if (line === undefined) return [{ path, message: `the sheet has no line "${id}"` }];
+    return line.reading === undefined ? [{ path, message: `no instrument shows "${id}"` }] : [];
   });
 }
 

@@ -8,6 +8,7 @@ import { advance, recordOf, startRun } from './run.ts';
 import type { Run, RunRecord } from './run.ts';
 import type { Phase } from './phases.ts';
 import type { Scenario } from './scenario.ts';
+import { milliOf } from './notes.ts';
 import { isList } from './script-schema.ts';
 import type { Condition, Reflex, Script, Step } from './script-schema.ts';
 import { snapshot, timeOf } from './see.ts';
@@ -123,6 +124,7 @@ function playStep(player: Player, step: Flat): boolean {
   if ('do' in step) {
     return onward(player, isList(step.do) ? step.do : [step.do]);
   }
+  if ('write' in step) return onward(player, notesOf(player, step.write));
   if ('wait_s' in step) {
     while (elapsed(player) < step.wait_s) if (!onward(player, [])) return false;
     return true;
@@ -135,6 +137,19 @@ function playStep(player: Player, step: Flat): boolean {
     if (elapsed(player) >= step.max_s) return step.else === 'go_on';
     if (!onward(player, [])) return false;
   }
+}
+
+/** What the instruments of these lines show at this look, as it is written down. */
+function notesOf({ run }: Player, what: string | readonly string[]): readonly Command[] {
+  const { record, instruments } = run.scenario;
+  const { readings } = snapshot(run.world).panel;
+  return (typeof what === 'string' ? [what] : what).flatMap((entry): Command[] => {
+    const line = record.find(({ id }) => id === entry);
+    const spec = instruments.find(({ id }) => id === line?.reading);
+    const shown = readings.find(({ id }) => id === spec?.id)?.value;
+    if (spec === undefined || typeof shown !== 'number') return [];
+    return [{ kind: 'note', entry, value_milli: round(shown / milliOf(spec.kind)) }];
+  });
 }
 
 function elapsed(player: Player): number {

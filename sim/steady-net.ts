@@ -6,7 +6,7 @@ import { SPEED } from './machines.ts';
 import { endPressure } from './network/columns.ts';
 import { mixColumns } from './network/mixture.ts';
 import { isShut, openingOf } from './network/passage.ts';
-import { OPEN, RESERVOIR, TANK, type LinkPlan, type Plan } from './network/plan.ts';
+import { TANK, type LinkPlan, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
 import { FLOW_L_S } from './scenario-parts.ts';
 import type { Scenario } from './scenario.ts';
@@ -85,9 +85,8 @@ export function liquidWorld(scenario: Scenario, overrides: Overrides): World {
     state.pump[k * PUMP_STRIDE + SPEED] = state.control[pump.link]!;
   });
   for (let n = 0; n < plan.nodes.length; n++) {
-    const { kind, pressure } = plan.nodes[n]!;
-    if (plan.nodes[n]!.fixed)
-      state.point[n] = kind === RESERVOIR || kind === OPEN ? pressure : P_ATM;
+    const { fixed, pressure } = plan.nodes[n]!;
+    if (fixed) state.point[n] = pressure;
   }
   setOpen(world);
   if (carriesSolute(plan)) mixColumns(plan, state);

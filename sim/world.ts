@@ -10,6 +10,7 @@ import { instruct, moveHands } from './hands.ts';
 import { contents } from './books.ts';
 import { followDefects, startDefects } from './defects.ts';
 import { drawFor } from './defects/drawn.ts';
+import { formOf } from './form.ts';
 import { endHazards, makeWatches, watchHazards } from './hazard.ts';
 import { followInstruments } from './instrument.ts';
 import { everySecond, freshen, startLiquids } from './liquids.ts';
@@ -116,7 +117,7 @@ function setStart(world: World, start: ArrayLike<number>): void {
 
 /** A fresh world. `scenario` must have come from `parseScenario`; seed is a whole number. */
 export function createWorld(scenario: Scenario, seed: number): World {
-  const world = frame(scenario, seed);
+  const world = frame(formOf(scenario, seed), seed);
   const { plan, state } = world;
   for (let stream = 0; stream < 4; stream++) seedStream(state.chance, 4 * stream, seed, stream);
   fillWorld(world);
@@ -274,7 +275,7 @@ export function loadState(
   start?: ArrayLike<number>,
 ): World {
   const from = start ?? createWorld(scenario, seed).start;
-  const world = frame(scenario, seed, bytes);
+  const world = frame(formOf(scenario, seed), seed, bytes);
   setStart(world, from);
   freshen(world);
   return world;

@@ -1,18 +1,30 @@
 // How a job is to be done, chosen before it: an assignment chooses for itself.
-import { useSignal } from '@preact/signals';
+import type { Signal } from '@preact/signals';
 import { t } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
 import { MODES, type Mode } from '../session.ts';
 
-export function ModeChoice({ play }: { readonly play: Play }) {
-  const chosen = useSignal<Mode>(play.session.mode);
+interface Props {
+  readonly play: Play;
+  readonly chosen: Signal<Mode>;
+}
+
+/** What is chosen, beside the way to the yard; the choice itself stands below the brief. */
+export function ModeNow({ play, chosen }: Props) {
+  if (play.place.keeper.assigned !== null) return null; // Its line above says how.
+  return (
+    <a class="mode-now" href="#modes">{t('mode.now', { mode: t(`mode.${chosen.value}`) })}</a>
+  );
+}
+
+export function ModeChoice({ play, chosen }: Props) {
   if (play.place.keeper.assigned !== null) return null;
   const choose = (mode: Mode) => {
     chosen.value = mode;
     play.choose(mode);
   };
   return (
-    <fieldset class="modes">
+    <fieldset class="modes" id="modes">
       <legend>{t('mode.choose')}</legend>
       {MODES.map((mode) => (
         <label key={mode}>

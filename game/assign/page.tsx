@@ -4,6 +4,7 @@ import { ENGINE, scenarioHash } from '../../sim/index.ts';
 import type { Entry } from '../attempts/entry.ts';
 import { number } from '../i18n/format.ts';
 import { lexicon, t } from '../i18n/index.ts';
+import { formName } from '../forms.ts';
 import { Brand } from '../panels/brand.tsx';
 import { levelOf } from './levels.ts';
 import { LABEL_MAX, type Ticket } from './ticket.ts';
@@ -26,8 +27,9 @@ function rowsOf(ticket: Ticket, begun: number): readonly (readonly [string, stri
   const level = levelOf(ticket.job);
   const lex = lexicon(level?.words ?? {});
   const phase = ticket.phase === null ? t('assign.whole') : lex.say(`phase.${ticket.phase}`);
-  const seed = ticket.seed === null ? t('assign.seed_own')
-    : t('assign.seed_fixed', { seed: String(ticket.seed) });
+  const drawn = t(ticket.again === 'same' ? 'assign.seed_same' : 'assign.seed_own');
+  const seed = ticket.seed === null ? drawn
+    : t('assign.seed_fixed', { form: formName(ticket.seed) });
   return [
     [t('assign.job'), level === null ? ticket.job : lex.say('title')],
     [t('assign.what'), phase],

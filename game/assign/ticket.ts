@@ -17,6 +17,8 @@ export interface Ticket {
   readonly mode: TicketMode;
   /** One number for all, or null: drawn for each trainee from the label that was typed. */
   readonly seed: number | null;
+  /** Where it is drawn: further attempts in the form of the first; else each in another. */
+  readonly again?: 'same';
   /** How many attempts are allowed, or null for any number. */
   readonly attempts: number | null;
   /** The job's form and the physics that it was made with. */
@@ -50,12 +52,15 @@ export function readTicket(json: unknown): Ticket | null {
     && (one.phase === null || PHASES.some((phase) => phase === one.phase))
     && TICKET_MODES.some((mode) => mode === one.mode)
     && (one.seed === null || whole(one.seed, 0, SEED_MAX))
+    && (one.again === undefined || (one.again === 'same' && one.seed === null))
     && (one.attempts === null || whole(one.attempts, 1, ATTEMPTS_MAX))
     && text(one.scenario_hash, 16) && HEX16.test(one.scenario_hash) && text(one.engine, 40);
   if (!right) return null;
   const { format, kind, id, name, job, phase, mode, seed, attempts, scenario_hash, engine } =
     json as Ticket;
-  return { format, kind, id, name, job, phase, mode, seed, attempts, scenario_hash, engine };
+  const again = one.again === undefined ? {} : { again: 'same' } as const;
+  const what = { format, kind, id, name, job, phase, mode, seed, ...again };
+  return { ...what, attempts, scenario_hash, engine };
 }
 
 /** What stands behind "#a=" in a link. The same ticket gives the same text in every browser. */
@@ -97,7 +102,8 @@ export function plainLabel(label: string): string {
 /** The seed that the `nth` attempt (from 1) of this trainee has to run on. */
 export function seedOf(ticket: Ticket, label: string, nth: number): number {
   if (ticket.seed !== null) return ticket.seed;
-  return fnv1a(`${ticket.id}|${plainLabel(label)}|${nth}`);
+  const of = `${ticket.id}|${plainLabel(label)}`;
+  return fnv1a(ticket.again === 'same' ? of : `${of}|${nth}`);
 }
 
 /** 16 hexadecimal digits by chance: the id of a ticket or of an attempt. */

@@ -1,6 +1,7 @@
 // Said instead of a job that another tab works on.
 import type { Level } from '../../levels/index.ts';
 import { lexicon, t } from '../i18n/index.ts';
+import { titleOf } from '../jobs.ts';
 import { Brand } from '../panels/brand.tsx';
 
 interface Props { readonly level: Level; readonly takeOver: () => void }
@@ -10,7 +11,7 @@ export function Elsewhere({ level, takeOver }: Props) {
     <main class="front">
       <Brand />
       <section class="slip plain-slip" aria-labelledby="elsewhere">
-        <p class="eyebrow">{lexicon(level.words).say('title')}</p>
+        <p class="eyebrow">{titleOf(level, lexicon(level.words))}</p>
         <h1 id="elsewhere">{t('attempts.elsewhere')}</h1>
         <p>{t('attempts.elsewhere_text')}</p>
         <div class="actions">

@@ -1,6 +1,7 @@
 // What the list knows of an attempt without reading its state, and what is saved of it.
 import type { RunRecord, Score } from '../../sim/index.ts';
 import { isSpeed, type Speed } from '../loop.ts';
+import { isRating, type Rating } from '../review/rating.ts';
 import { MODES, type Mode, type SavedSession } from '../session.ts';
 import type { Ticket } from '../assign/ticket.ts';
 
@@ -17,6 +18,15 @@ export interface Kept {
   /** By the device's clock, when this was kept. */
   readonly at?: string;
   readonly away?: readonly Away[];
+  /** One's own rating; null where it was passed over. */
+  readonly rating?: Rating | null;
+  readonly branch?: Branch;
+}
+
+/** The attempt that this one goes on with from its middle, and from which tick. */
+export interface Branch {
+  readonly of: string;
+  readonly tick: number;
 }
 
 /** The assignment an attempt belongs to, who it is by, and the how manieth it is, from 1. */
@@ -48,6 +58,7 @@ export interface Entry {
   readonly marks: EntryMarks | null;
   readonly assigned: Assigned | null;
   readonly imported: boolean;
+  readonly branch?: Branch;
   /** Which of the two places holds the newest save. */
   readonly slot: 0 | 1;
   /** The page that may write it, and until when (ms of the device's clock) it said so. */
@@ -73,7 +84,7 @@ export function entryOf(kept: Kept, about: About, lease: Lease): Entry {
     format: 1, id, job, mode: kept.mode, seed, began: kept.began, changed: kept.at ?? kept.began,
     engine, scenario_hash, end_tick, finished: facts.some(({ kind }) => kind === 'done'),
     marks: marks === null ? null : { total: marks.total, passed: marks.passed },
-    assigned, imported, ...lease,
+    assigned, imported, ...(kept.branch === undefined ? {} : { branch: kept.branch }), ...lease,
   };
 }
 
@@ -108,8 +119,9 @@ export function isEntry(json: unknown): json is Entry {
 /** The shape alone; whether it can be gone on with is judged in resume.ts. */
 export function isKeptShape(json: unknown): json is Kept {
   if (typeof json !== 'object' || json === null) return false;
-  const { format, mode, saved, speed, began } = json as Partial<Kept>;
+  const { format, mode, saved, speed, began, rating = null } = json as Partial<Kept>;
   return format === 1 && MODES.some((one) => one === mode) && isSpeed(speed)
+    && (rating === null || isRating(rating))
     && typeof began === 'string' && typeof saved === 'object' && saved !== null
     && saved.state instanceof ArrayBuffer && Array.isArray(saved.facts)
     && Array.isArray(saved.pending);

@@ -3,7 +3,7 @@
 import { levelOf } from '../assign/levels.ts';
 import { taken } from '../assign/taken.ts';
 import { t } from '../i18n/index.ts';
-import { score, type Score } from '../../sim/index.ts';
+import { formOf, score, type Score } from '../../sim/index.ts';
 import type { Answer, Pool } from '../verify/pool.ts';
 import type { Report } from '../verify/report.ts';
 import { reportText } from '../verify/text.ts';
@@ -54,7 +54,8 @@ const ATTEMPT_ID = /^[0-9a-f]{16}$/;
 function marksOf({ saved }: Kept): Score | null {
   const level = levelOf(saved.record.scenario);
   const over = saved.facts.some(({ kind }) => kind === 'done');
-  return level === null || !over ? null : score(level.scenario, level.rules, saved.facts);
+  if (level === null || !over) return null;
+  return score(formOf(level.scenario, saved.record.seed), level.rules, saved.facts);
 }
 
 /** Null where it is kept now; else why not, in words. */

@@ -69,6 +69,15 @@ export class Keeper {
     return seedOf(ticket, label, nth + 1);
   }
 
+  /** One that goes on from the middle of this one: free, whatever this one was assigned by. */
+  branch(): void {
+    this.letGo();
+    this.current = drawId();
+    this.imported = false;
+    this.work = null;
+    this.onAgain();
+  }
+
   /** The yard is entered: from now on this tab is the one that works on it. */
   begin(): void {
     void this.library.claim(this.current);

@@ -3,9 +3,9 @@
 import { useSignal, type Signal } from '@preact/signals';
 import { levelOf } from '../assign/levels.ts';
 import { clock, moment } from '../i18n/format.ts';
-import { lexicon, t } from '../i18n/index.ts';
+import { t } from '../i18n/index.ts';
 import { CheckSign, FileSign } from '../icons/icons.tsx';
-import { attemptAddress } from '../jobs.ts';
+import { attemptAddress, titleById } from '../jobs.ts';
 import { Brand } from '../panels/brand.tsx';
 import { download, fileName, fileOfKept } from '../records/attempt.ts';
 import { pointsText } from '../verdict.ts';
@@ -27,17 +27,12 @@ async function fileOf(library: Library, entry: Entry) {
   return kept === undefined ? null : fileOfKept(kept, entry, levelOf(entry.job));
 }
 
-function titleOf(job: string): string {
-  const level = levelOf(job);
-  return level === null ? job : lexicon(level.words).say('title');
-}
-
 interface RowProps extends Props { readonly entry: Entry; readonly said: Signal<string> }
 
 function Doings({ entry, library, show, said }: RowProps) {
   const asking = useSignal(false);
   const level = levelOf(entry.job);
-  const names = { job: titleOf(entry.job), when: moment(entry.began) };
+  const names = { job: titleById(entry.job), when: moment(entry.began) };
   const save = async () => {
     const file = await fileOf(library, entry);
     if (file !== null) download(fileName(entry.job, new Date(entry.changed)), file);
@@ -102,8 +97,11 @@ function Row(props: RowProps) {
           {t(`mode.${entry.mode}`)}
           {entry.assigned !== null && <> · {entry.assigned.ticket.name}</>}
           {entry.imported && <> · {t('attempts.imported')}</>}
+          {entry.branch !== undefined && (
+            <> · {t('look.branch', { time: clock(entry.branch.tick * tick_s) })}</>
+          )}
         </p>
-        <h2>{titleOf(entry.job)}</h2>
+        <h2>{titleById(entry.job)}</h2>
         {!own && <p class="hint">{t('attempts.old')}</p>}
       </div>
       <dl class="job-facts">

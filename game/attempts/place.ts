@@ -2,9 +2,10 @@
 import { signal, type Signal } from '@preact/signals';
 import type { Speed } from '../loop.ts';
 import { attemptFile, type AttemptFile } from '../records/attempt.ts';
+import type { Rating } from '../review/rating.ts';
 import type { Session } from '../session.ts';
 import { AwayLog } from './away.ts';
-import type { Kept } from './entry.ts';
+import type { Branch, Kept } from './entry.ts';
 import type { Keeper, KeepTrouble } from './keeper.ts';
 
 /** While the clock runs, ms between two saves: with the time of a save itself, below a second. */
@@ -27,6 +28,9 @@ export class Place {
   private began: string;
   /** When it was handed over: the same however often it is saved afterwards. */
   private ended: string | null = null;
+  /** One's own rating, null where it was passed over; undefined as long as it was not asked for. */
+  private rating: Rating | null | undefined = undefined;
+  private from: Branch | null = null;
   private savedAt = 0;
   /** Tick of the last save that the storage has answered. */
   private landed = 0;
@@ -45,16 +49,28 @@ export class Place {
   /** True when the last save is so long ago that another one is due. */
   get stale(): boolean { return this.options.now() - this.savedAt >= SAVE_MS; }
 
-  /** A new attempt begins. */
-  fresh(): void {
+  /** The attempt that this one goes on with from its middle, if it does. */
+  get branch(): Branch | null { return this.from; }
+  get rated(): Rating | null { return this.rating ?? null; }
+
+  rate(rating: Rating | null): void {
+    this.rating = rating;
+  }
+
+  /** A new attempt begins, or one that goes on from the middle of another. */
+  fresh(from: Branch | null = null): void {
     this.began = this.options.date().toISOString();
     this.ended = null;
+    this.rating = undefined;
+    this.from = from;
     this.landed = 0;
     this.away.restore([]);
   }
 
   /** One that was kept is taken up; the clock of an assessment stood since then. */
-  restore({ mode, saved, began, at = began, away = [] }: Kept): void {
+  restore({ mode, saved, began, at = began, away = [], rating, branch }: Kept): void {
+    this.rating = rating;
+    this.from = branch ?? null;
     const over = saved.facts.some(({ kind }) => kind === 'done');
     this.began = began;
     this.ended = over ? at : null;
@@ -84,7 +100,9 @@ export class Place {
       if (saved === 'kept' && id === this.keeper.id) this.landed = end_tick;
       if (!this.lost) this.trouble.value = saved === 'kept' ? null : saved;
     });
-    if (marks !== null) void this.keeper.keepBest(session.level.id, marks, kept);
+    // The best marks are of whole attempts: a branch had the first part of its job given.
+    const whole = this.from === null;
+    if (marks !== null && whole) void this.keeper.keepBest(session.level.id, marks, kept);
   }
 
   file(session: Session, who: string | null): AttemptFile {
@@ -99,7 +117,8 @@ export class Place {
     if (session.over) this.ended = at;
     return {
       format: 1, mode: session.mode, saved: session.save(), speed, began: this.began, at,
-      away: [...this.away.list],
+      away: [...this.away.list], ...(this.rating === undefined ? {} : { rating: this.rating }),
+      ...(this.from === null ? {} : { branch: this.from }),
     };
   }
 }

@@ -35,6 +35,8 @@ export const UNITS = {
   ft_s: { key: 'unit.ft_s', size: FOOT, decimals: 1 },
   kg: { key: 'unit.kg', size: 1, decimals: 2 },
   lb: { key: 'unit.lb', size: POUND, decimals: 2 },
+  g: { key: 'unit.g', size: 1e-3, decimals: 1 },
+  oz: { key: 'unit.oz', size: POUND / 16, decimals: 2 },
   J: { key: 'unit.J', size: 1, decimals: 0 },
 } as const satisfies Record<string, Unit>;
 

@@ -3,8 +3,9 @@
 import { number } from './format.ts';
 import attempts from './attempts.en.json';
 import en from './en.json';
+import review from './review.en.json';
 
-const WORDS = { ...en, ...attempts };
+const WORDS = { ...en, ...attempts, ...review };
 export type WordKey = keyof typeof WORDS;
 export type Values = Readonly<Record<string, string | number>>;
 

@@ -1,15 +1,17 @@
 // The class sheet on the page and on paper: a line for each file, then what costs the class points.
 import { levelOf } from '../assign/levels.ts';
-import { clock, figure } from '../i18n/format.ts';
+import { formName } from '../forms.ts';
+import { clock, figure, list } from '../i18n/format.ts';
 import { lexicon, t, upper } from '../i18n/index.ts';
 import { CheckSign, CrossSign, FileSign, PrintSign, WarnSign } from '../icons/icons.tsx';
+import { titleById } from '../jobs.ts';
 import { downloadText } from '../records/attempt.ts';
 import { criticalText, deductionText, durationText, lostText, pointsText } from '../verdict.ts';
 import { reportText } from '../verify/text.ts';
 import type { Report } from '../verify/report.ts';
 import { csvText } from './csv.ts';
 import type { ClassSheet, Common, Flag, SheetRow } from './sheet.ts';
-import { tableOf, titleOf } from './table.ts';
+import { tableOf } from './table.ts';
 
 function flagText({ kind, file }: Flag): string {
   switch (kind) {
@@ -22,7 +24,8 @@ function flagText({ kind, file }: Flag): string {
 /** What an instructor may want to ask about; no marks. */
 function remarksOf({ claims }: Report): readonly string[] {
   if (claims === null) return [];
-  const lines: string[] = [];
+  const lines = claims.mode === null ? [] : [t(`mode.${claims.mode}`)];
+  if (levelOf(claims.job)?.scenario.ranges !== undefined) lines.push(formName(claims.seed));
   if (claims.nth !== null) lines.push(t('instructor.nth', { n: claims.nth }));
   if (claims.looks > 0) lines.push(t('instructor.looks', { n: claims.looks }));
   if (claims.absences > 0) {
@@ -53,11 +56,8 @@ function Row({ row: { report, flags } }: { readonly row: SheetRow }) {
         <span class="hint block">{file}</span>
       </th>
       <td data-label={t('instructor.col_job')}>
-        {claims === null ? '–' : titleOf(claims.job)}
-        {claims?.mode !== undefined && claims.mode !== null && (
-          <span class="hint block">{t(`mode.${claims.mode}`)}</span>
-        )}
-        {remarksOf(report).map((line) => <span key={line} class="hint block">{line}</span>)}
+        {claims === null ? '–' : titleById(claims.job)}
+        <span class="hint block">{remarksOf(report).join(' · ')}</span>
       </td>
       <td data-label={t('instructor.col_verdict')}>
         <span class="verdict-line" data-good={good}>
@@ -93,7 +93,7 @@ function CommonRow({ common, of }: { readonly common: Common; readonly of: numbe
   return (
     <tr>
       <th scope="row">
-        {message} <span class="hint block">{titleOf(common.job)}</span>
+        {message} <span class="hint block">{titleById(common.job)}</span>
       </th>
       <td class="number">
         {t('instructor.common_of', { n: figure(common.attempts, 0), count: figure(of, 0) })}
@@ -127,13 +127,34 @@ function CommonTable({ sheet }: { readonly sheet: ClassSheet }) {
   );
 }
 
+/** How many passed, and which files want a look before their marks are believed. */
+function Summary({ sheet: { rows, good } }: { readonly sheet: ClassSheet }) {
+  const count = rows.length;
+  const passed = rows.filter(({ report }) =>
+    report.verdict === 'replays' && report.rerun?.score.passed === true).length;
+  const odd = rows.filter(({ report, flags }) =>
+    report.verdict !== 'replays' || flags.some(({ kind }) => kind !== 'plain'));
+  const names = odd.map(({ report: { claims, file } }) => claims?.who?.trim() || file);
+  return (
+    <>
+      <p>
+        {t('instructor.sheet_count', { n: count, good, bad: count - good })}
+        {' '}{t('instructor.sheet_passed', { n: passed, count: good })}
+      </p>
+      {odd.length > 0 && (
+        <p class="look-first"><WarnSign /> {t('instructor.look_first', { list: list(names) })}</p>
+      )}
+    </>
+  );
+}
+
 export function ClassSheetView({ sheet }: { readonly sheet: ClassSheet }) {
-  const { rows, good } = sheet;
+  const { rows } = sheet;
   const save = () => downloadText('loopyard-class.csv', csvText(tableOf(sheet)), 'text/csv');
   return (
     <section class="slip plain-slip class-sheet" aria-labelledby="class-sheet">
       <h2 id="class-sheet">{t('instructor.sheet')}</h2>
-      <p>{t('instructor.sheet_count', { n: rows.length, good, bad: rows.length - good })}</p>
+      <Summary sheet={sheet} />
       <div class="actions">
         <button type="button" onClick={() => window.print()}>
           <PrintSign /> {t('instructor.sheet_print')}

@@ -17,7 +17,7 @@ export interface Draft {
   readonly job: string;
   readonly phase: string;
   readonly mode: string;
-  readonly seed: 'own' | 'fixed';
+  readonly seed: 'own' | 'same' | 'fixed';
   readonly seed_number: string;
   readonly attempts: string;
 }
@@ -38,13 +38,14 @@ export function ticketOf(draft: Draft, id: string): Ticket | WordKey {
   const mode = TICKET_MODES.find((one) => one === draft.mode) ?? 'assess';
   const level = levelOf(draft.job, phase);
   if (draft.name.trim() === '' || level === null) return 'instructor.make_name_needed';
-  const seed = draft.seed === 'own' ? null : wholeOf(draft.seed_number, 0, SEED_MAX);
+  const seed = draft.seed === 'fixed' ? wholeOf(draft.seed_number, 0, SEED_MAX) : null;
   if (draft.seed === 'fixed' && seed === null) return 'instructor.make_seed_wrong';
   const any = draft.attempts.trim() === '';
   const attempts = any ? null : wholeOf(draft.attempts, 1, ATTEMPTS_MAX);
   if (!any && attempts === null) return 'instructor.make_attempts_wrong';
   return {
     format: 1, kind: 'assignment', id, name: draft.name.trim(), job: draft.job, phase, mode, seed,
+    ...(draft.seed === 'same' ? { again: 'same' } : {}),
     attempts, scenario_hash: scenarioHash(level.scenario), engine: ENGINE,
   };
 }
@@ -120,7 +121,8 @@ function Fields({ draft }: FieldProps) {
       <Choice
         draft={draft} field="seed" name={t('instructor.make_seed')}
         options={[
-          ['own', t('instructor.make_seed_own')], ['fixed', t('instructor.make_seed_fixed')],
+          ['own', t('instructor.make_seed_own')], ['same', t('instructor.make_seed_same')],
+          ['fixed', t('instructor.make_seed_fixed')],
         ]}
       />
       {seed === 'fixed' && (

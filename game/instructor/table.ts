@@ -1,6 +1,5 @@
 // The class sheet as rows of a table for a spreadsheet: plain numbers, keys in the units' names.
-import { levelOf } from '../assign/levels.ts';
-import { lexicon } from '../i18n/index.ts';
+import { titleById } from '../jobs.ts';
 import { DIMENSIONS } from '../../sim/index.ts';
 import { reportText } from '../verify/text.ts';
 import type { ClassSheet, SheetRow } from './sheet.ts';
@@ -13,11 +12,6 @@ const HEAD = [
   'looks_inside', 'absences', 'away_s', 'flags',
 ] as const;
 
-export function titleOf(job: string): string {
-  const level = levelOf(job);
-  return level === null ? job : lexicon(level.words).say('title');
-}
-
 const tenth = (value: number): number => Math.floor(value * 10 + 1e-6) / 10;
 
 function cells({ report, flags }: SheetRow): readonly Cell[] {
@@ -28,7 +22,7 @@ function cells({ report, flags }: SheetRow): readonly Cell[] {
     return found === undefined ? null : tenth(found.points);
   });
   return [
-    claims?.who ?? '', file, claims?.ticket?.name ?? '', titleOf(claims?.job ?? ''),
+    claims?.who ?? '', file, claims?.ticket?.name ?? '', titleById(claims?.job ?? ''),
     claims?.mode ?? '', claims?.nth ?? null, claims?.seed ?? null, claims?.began ?? '',
     claims?.ended ?? '', verdict, reportText(report), yesNo(rerun?.finished),
     yesNo(marks?.passed), marks === null ? null : tenth(marks.total), ...points,

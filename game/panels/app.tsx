@@ -1,7 +1,9 @@
 // The page: which of the three views is shown, and what frames them all.
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { Score } from '../../sim/index.ts';
 import { t } from '../i18n/index.ts';
 import { LensSign } from '../icons/icons.tsx';
+import { endReview } from '../review/review.ts';
 import type { Play, Yard } from '../play.ts';
 import type { Shape, YardLayout } from '../yard/layout.ts';
 import { BrandMark } from './brand.tsx';
@@ -15,7 +17,9 @@ import { JobSheetSlip } from './jobsheet.tsx';
 import { Keys } from './keys.tsx';
 import { Kit } from './kit.tsx';
 import { LessonEnd, LessonSlip } from './lesson.tsx';
+import { LookBar } from './look.tsx';
 import { Notices } from './notices.tsx';
+import { RatingPage } from './rating.tsx';
 import { Readings } from './readings.tsx';
 import { Announcer, Captions, Log } from './said.tsx';
 import { Sheet } from './sheet.tsx';
@@ -56,23 +60,30 @@ function Lens({ play }: { readonly play: Play }) {
   );
 }
 
+/** The way to a slip; one that is folded opens. */
+function To({ id, name }: { readonly id: string; readonly name: string }) {
+  const unfold = () => document.querySelector(`#${id} > details`)?.setAttribute('open', '');
+  return <a class={`to-${id}`} href={`#${id}`} onClick={unfold}>{name}</a>;
+}
+
 function Head({ play }: { readonly play: Play }) {
   return (
     <header class="head">
       <div class="title">
         <BrandMark />
         <h1>{play.title}</h1>
-        <nav>
-          {play.lesson === null && <a href="#job">{t('job.sheet')}</a>}
-          <a href="#controls">{t('controls.name')}</a>
-          {play.lines.length > 0 && <a class="to-record" href="#record">{t('sheet.name')}</a>}
-          <a href="#keys">{t('keys.name')}</a>
-        </nav>
+        {!play.session.repeats && <nav aria-label={t('app.parts')}>
+          <a class="to-drawing" href="#drawing">{t('app.drawing')}</a>
+          {play.lesson === null && <To id="job" name={t('job.sheet')} />}
+          <To id="controls" name={t('controls.name')} />
+          {play.lines.length > 0 && <To id="record" name={t('sheet.name')} />}
+          <To id="keys" name={t('keys.name')} />
+        </nav>}
       </div>
       <Clock play={play} />
       <div class="tools">
         <Lens play={play} />
-        <Done play={play} />
+        {!play.session.repeats && <Done play={play} />}
       </div>
     </header>
   );
@@ -93,7 +104,32 @@ function useBarHeight() {
   return bar;
 }
 
-function YardPage({ play, layoutFor, mount }: AppProps) {
+/** What hands can do, and what is read beside the work; of what is over only what was said. */
+function Slips({ play }: { readonly play: Play }) {
+  if (play.session.repeats) return <div class="slips"><Log play={play} /></div>;
+  return (
+    <div class="slips">
+      <div class="side works">
+        <Kit play={play} />
+        <Controls play={play} />
+      </div>
+      {play.lesson === null && <JobSlip play={play} />}
+      <div class="side">
+        <JobSheetSlip play={play} />
+        <Sheet play={play} />
+        <Log play={play} />
+        <Keys play={play} />
+      </div>
+    </div>
+  );
+}
+
+interface YardProps extends AppProps {
+  /** The debrief that looks back at this yard. */
+  readonly looker?: Play;
+}
+
+function YardPage({ play, layoutFor, mount, looker }: YardProps) {
   const shape = useShape();
   const bar = useBarHeight();
   const many = play.seen.value.panel.readings.length > ROW_EASY;
@@ -102,12 +138,14 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
   layouts.set(shape, layout);
   return (
     <div class="yard" data-shape={shape} data-many={many}>
-      <a class="skip" href="#controls">{t('app.skip_controls')}</a>
+      {looker === undefined && (
+        <a class="skip" href="#controls">{t('app.skip_controls')}</a>
+      )}
       <Head play={play} />
       <main>
-        <Notices play={play} />
+        {looker === undefined ? <Notices play={play} /> : <LookBar play={looker} />}
         <div class="board">
-          <div class="sheet" style={{ '--ratio': layout.width / layout.height }}>
+          <div class="sheet" id="drawing" style={{ '--ratio': layout.width / layout.height }}>
             <Stage play={play} layout={layout} mount={mount} />
             <Captions play={play} />
           </div>
@@ -116,19 +154,7 @@ function YardPage({ play, layoutFor, mount }: AppProps) {
             <Hands play={play} />
           </div>
         </div>
-        <div class="slips">
-          <div class="side works">
-            <Kit play={play} />
-            <Controls play={play} />
-          </div>
-          {play.lesson === null && <JobSlip play={play} />}
-          <div class="side">
-            <JobSheetSlip play={play} />
-            <Sheet play={play} />
-            <Log play={play} />
-            <Keys play={play} />
-          </div>
-        </div>
+        <Slips play={play} />
       </main>
     </div>
   );
@@ -139,18 +165,39 @@ export function App(props: AppProps) {
   const { lesson } = play;
   const view = play.view.value;
   const score = play.score.value;
-  useEffect(() => window.scrollTo(0, 0), [view]);
+  const back = play.back.value;
+  const asker = useRef<string | null>(null);
+  useEffect(() => {
+    window.scrollTo(0, 0);
+    if (view !== 'debrief') endReview();
+  }, [view]);
+  useEffect(() => {
+    if (back !== null) window.scrollTo(0, 0);
+    else if (asker.current !== null) document.getElementById(asker.current)?.focus();
+    asker.current = back?.asker ?? null;
+  }, [back]);
   return (
     <>
       {view === 'front' && <Front play={play} />}
-      {view === 'yard' && <YardPage {...props} />}
+      {view === 'yard' && <YardPage key={play.form.value} {...props} />}
       {view === 'yard' && lesson !== null && <LessonSlip play={play} lesson={lesson} />}
       {view === 'debrief' && lesson !== null && <LessonEnd play={play} lesson={lesson} />}
       {view === 'debrief' && lesson === null && score !== null && (
-        <Debrief play={play} score={score} />
+        <AfterWork {...props} score={score} />
       )}
       <footer class="foot">{t('app.aid')}</footer>
-      <Announcer play={play} />
+      <Announcer play={back?.play ?? play} />
     </>
   );
+}
+
+/** One's own rating first, then the marks; or the yard at a moment that is looked at again. */
+function AfterWork({ score, ...props }: AppProps & { readonly score: Score }) {
+  const { play } = props;
+  const back = play.back.value;
+  if (back !== null) {
+    return <YardPage key={back.play} {...props} play={back.play} looker={play} />;
+  }
+  if (play.rating.value) return <RatingPage play={play} score={score} />;
+  return <Debrief play={play} score={score} />;
 }

@@ -1,8 +1,9 @@
 // The debrief: passed or not, the marks, and for each point lost when, why, what could be
 // seen then, how to earn it, and whose rule it is. It prints as it stands.
-import type { DimensionMark, Score } from '../../sim/index.ts';
+import type { Score } from '../../sim/index.ts';
 import { HandIn } from '../assign/hand-in.tsx';
-import { list } from '../i18n/format.ts';
+import { clock } from '../i18n/format.ts';
+import { formName, otherForm } from '../forms.ts';
 import { lexicon, t } from '../i18n/index.ts';
 import {
   AgainSign, CheckSign, CrossSign, FileSign, OnwardSign, PrintSign, StopSign, WarnSign,
@@ -10,72 +11,18 @@ import {
 import { jobAddress, nextJob } from '../jobs.ts';
 import type { Play } from '../play.ts';
 import { download, fileName } from '../records/attempt.ts';
-import {
-  beyondTexts, criticalText, deductionText, doneTexts, lostText, measuresText, pointsText,
-} from '../verdict.ts';
+import { shownPoints } from '../review/points.ts';
+import { beyondTexts, criticalText, doneTexts, measuresText, pointsText } from '../verdict.ts';
 import type { DoneText } from '../verdict.ts';
 import { Brand } from './brand.tsx';
+import { Charts } from './charts.tsx';
 import { SheetMarks } from './jobsheet-marks.tsx';
+import { Lost } from './lost.tsx';
+import { Marks } from './marks.tsx';
+import { Moments } from './moments.tsx';
 import { Notices } from './notices.tsx';
 
 interface Props { readonly play: Play; readonly score: Score }
-
-function Mark({ play, mark }: { readonly play: Play; readonly mark: DimensionMark }) {
-  const share = mark.max > 0 ? mark.points / mark.max : 0;
-  const least = mark.max > 0 ? mark.minimum / mark.max : 0;
-  return (
-    <tr data-met={mark.met}>
-      <th scope="row">{play.lex.say(`dimension.${mark.dimension}`)}</th>
-      <td class="mark-points">
-        <strong>{pointsText(mark.points)}</strong> {t('debrief.of')} {pointsText(mark.max)}
-      </td>
-      <td class="mark-bar">
-        <span class="gauge" aria-hidden="true">
-          <span class="gauge-fill" style={{ width: `${100 * share}%` }} />
-          {least > 0 && <span class="gauge-least" style={{ left: `${100 * least}%` }} />}
-        </span>
-      </td>
-      <td class="mark-least">
-        {mark.minimum > 0
-          ? t('debrief.least_of', { points: pointsText(mark.minimum) })
-          : t('debrief.least_none')}
-        {mark.minimum > 0 && (
-          <span class="met">
-            {mark.met ? <CheckSign /> : <CrossSign />}
-            {mark.met ? t('debrief.met') : t('debrief.not_met')}
-          </span>
-        )}
-      </td>
-    </tr>
-  );
-}
-
-function Marks({ play, score }: Props) {
-  return (
-    <section aria-labelledby="marks-name">
-      <h2 id="marks-name">{t('debrief.marks')}</h2>
-      <table class="marks">
-        <thead>
-          <tr>
-            <th scope="col">{t('debrief.dimension')}</th>
-            <th scope="col" colSpan={2}>{t('debrief.points')}</th>
-            <th scope="col">{t('debrief.least')}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {score.dimensions.map((mark) => <Mark key={mark.dimension} play={play} mark={mark} />)}
-        </tbody>
-      </table>
-      {score.untested.length > 0 && (
-        <p class="hint">
-          {t('debrief.untested', {
-            list: list(score.untested.map((name) => play.lex.say(`dimension.${name}`))),
-          })}
-        </p>
-      )}
-    </section>
-  );
-}
 
 function StateSign({ state }: { readonly state: DoneText['state'] }) {
   if (state === 'done') return <CheckSign />;
@@ -106,42 +53,6 @@ function Done({ play, score }: Props) {
           </ul>
         </div>
       ))}
-    </section>
-  );
-}
-
-function Lost({ play, score }: Props) {
-  const ground = { lex: play.lex, score, scenario: play.level.scenario };
-  const { sources } = play.level.rules;
-  return (
-    <section class="lost" aria-labelledby="lost-name">
-      <h2 id="lost-name">{t('debrief.lost')}</h2>
-      {score.deductions.length === 0 && <p>{t('debrief.none_lost')}</p>}
-      <ol>
-        {score.deductions.map((found, at) => {
-          const text = deductionText(found, ground, sources);
-          return (
-            <li key={at} class="slip deduction">
-              <p class="deduction-head">
-                <span class="minus" aria-label={t('debrief.points_lost', { points: text.points })}>
-                  {found.points > 0
-                    ? t('debrief.minus', { points: lostText(found.points) })
-                    : t('debrief.nothing_left')}
-                </span>
-                <span class="when">{text.when}</span>
-                <span class="what">{play.lex.say(`dimension.${found.dimension}`)}</span>
-              </p>
-              <p class="message">{text.message}</p>
-              {text.includes !== '' && <p class="hint">{text.includes}</p>}
-              <dl>
-                <div><dt>{t('debrief.seen')}</dt><dd>{text.seen}</dd></div>
-                <div><dt>{t('debrief.how')}</dt><dd>{text.how}</dd></div>
-                <div class="rule"><dt>{t('debrief.rule')}</dt><dd>{text.source}</dd></div>
-              </dl>
-            </li>
-          );
-        })}
-      </ol>
     </section>
   );
 }
@@ -213,6 +124,11 @@ function Actions({ play, score }: Props) {
           <AgainSign /> {t('debrief.again')}
         </button>
       )}
+      {play.session.hasForms && play.place.keeper.assigned === null && (
+        <button type="button" onClick={() => play.again(otherForm(play.session.seed))}>
+          <AgainSign /> {t('debrief.again_other')}
+        </button>
+      )}
       <button type="button" onClick={save}><FileSign /> {t('debrief.file')}</button>
       <button type="button" onClick={() => window.print()}>
         <PrintSign /> {t('debrief.print')}
@@ -221,19 +137,32 @@ function Actions({ play, score }: Props) {
   );
 }
 
+/** Of one that goes on from the middle of another. */
+function Branched({ play }: { readonly play: Play }) {
+  const { branch } = play.place;
+  if (branch === null) return null;
+  const time = clock(branch.tick * play.session.tick_s);
+  return <p class="hint">{t('look.branched', { time })}</p>;
+}
+
 export function Debrief({ play, score }: Props) {
+  const shown = shownPoints(score);
   return (
     <main class="debrief">
       <Brand />
       <Notices play={play} />
       <header class="slip verdict" data-passed={score.passed}>
-        <p class="eyebrow">{t('debrief.of_job', { job: play.title })}</p>
+        <p class="eyebrow">
+          {t('debrief.of_job', { job: play.title })}
+          {play.session.hasForms && <>, {formName(play.session.seed)}</>}
+        </p>
         <h1>{score.passed ? t('debrief.passed') : t('debrief.not_passed')}</h1>
         <p class="total">
-          <strong>{t('debrief.total', { points: pointsText(score.total) })}</strong>
+          <strong>{t('debrief.total', { points: pointsText(shown.total) })}</strong>
           <span>{t('debrief.needed', { points: score.pass_total })}</span>
         </p>
         <p class="hint">{play.lex.say(`standard.${score.standard}`)}</p>
+        <Branched play={play} />
         <Actions play={play} score={score} />
       </header>
       <HandIn play={play} />
@@ -241,10 +170,12 @@ export function Debrief({ play, score }: Props) {
         <Why play={play} score={score} />
         <Measured play={play} />
       </div>
-      <Marks play={play} score={score} />
+      <Marks play={play} score={score} shown={shown} />
+      <Moments play={play} score={score} />
+      <Lost play={play} score={score} shown={shown} />
       <SheetMarks play={play} score={score} />
+      <Charts play={play} score={score} />
       <Done play={play} score={score} />
-      <Lost play={play} score={score} />
       <Beyond play={play} />
       <p class="hint">{t('debrief.file_hint')}</p>
     </main>

@@ -1,6 +1,7 @@
 // The buttons of a handle: shut, quarter, half, open, and five degrees either way; the positions of
 // a three-way valve; join and part of a coupling; strokes of a hand pump. The same ones stand in
 // the slip beside the drawing and in the controls list.
+import type { ComponentChildren } from 'preact';
 import {
   degreesWord, HALF_DEG, halvesWord, nextPosition, POSITIONS, positionWord, QUARTER_DEG, STEP_DEG,
   stateWord, stepped, strokesText, toggled, type CouplingControl, type Handled,
@@ -164,15 +165,19 @@ function ofPart(play: Play, id: string): string | null {
   return spec !== undefined && 'of' in spec ? spec.of : null;
 }
 
-interface SlipProps extends Props<Handled> {
+interface Placed {
   readonly place: { readonly left: number; readonly top: number };
   readonly close: () => void;
 }
 
-export function HandleSlip({ play, control, place, close }: SlipProps) {
-  const part = play.lex.part(control.id);
-  const devices = devicesOf(play.level.scenario, play.seen.value, play.waiting.value);
-  const own = devices.filter(({ id }) => ofPart(play, id) === control.id);
+interface FrameProps extends Placed {
+  readonly part: string;
+  readonly state: ComponentChildren;
+  readonly children: ComponentChildren;
+}
+
+/** A slip beside what it handles: its name, how it stands, and the way out. */
+function Frame({ part, state, place, close, children }: FrameProps) {
   return (
     <div
       class="slip handle-slip" role="group" aria-label={t('controls.handle', { part })}
@@ -180,41 +185,40 @@ export function HandleSlip({ play, control, place, close }: SlipProps) {
     >
       <div class="handle-head">
         <strong>{part}</strong>
-        <HandleState play={play} control={control} />
+        {state}
         <button type="button" class="close" aria-label={t('controls.close')} onClick={close}>
           <CrossSign />
         </button>
       </div>
-      <HandleButtons play={play} control={control} />
-      {own.map((device) => <DeviceButtons key={device.id} play={play} device={device} />)}
-      <p class="hint">{againText(control, play)}</p>
+      {children}
     </div>
   );
 }
 
-interface DeviceSlipProps {
+export function HandleSlip({ play, control, ...placed }: Props<Handled> & Placed) {
+  const devices = devicesOf(play.level.scenario, play.seen.value, play.waiting.value);
+  const own = devices.filter(({ id }) => ofPart(play, id) === control.id);
+  const state = <HandleState play={play} control={control} />;
+  return (
+    <Frame {...placed} part={play.lex.part(control.id)} state={state}>
+      <HandleButtons play={play} control={control} />
+      {own.map((device) => <DeviceButtons key={device.id} play={play} device={device} />)}
+      <p class="hint">{againText(control, play)}</p>
+    </Frame>
+  );
+}
+
+interface DeviceSlipProps extends Placed {
   readonly play: Play;
   readonly device: DeviceControl;
-  readonly place: SlipProps['place'];
-  readonly close: () => void;
 }
 
 /** The same for a piece of the kit. */
-export function DeviceSlip({ play, device, place, close }: DeviceSlipProps) {
-  const part = play.lex.part(device.id);
+export function DeviceSlip({ play, device, ...placed }: DeviceSlipProps) {
+  const state = <span class="handle-state">{deviceState(device, play.lex)}</span>;
   return (
-    <div
-      class="slip handle-slip" role="group" aria-label={t('controls.handle', { part })}
-      style={{ left: `${place.left}px`, top: `${place.top}px` }}
-    >
-      <div class="handle-head">
-        <strong>{part}</strong>
-        <span class="handle-state">{deviceState(device, play.lex)}</span>
-        <button type="button" class="close" aria-label={t('controls.close')} onClick={close}>
-          <CrossSign />
-        </button>
-      </div>
+    <Frame {...placed} part={play.lex.part(device.id)} state={state}>
       <DeviceButtons play={play} device={device} />
-    </div>
+    </Frame>
   );
 }

@@ -1,10 +1,10 @@
 // The front page: the jobs in their order as slips, each with what it is, how long it may take and
-// how it went so far. The first one not passed yet stands out.
-import { clock, number } from '../i18n/format.ts';
+// how it went so far. The first one not passed yet stands out; before any was tried, the lesson.
+import { clock } from '../i18n/format.ts';
 import { OpenSlip } from '../assign/open-slip.tsx';
 import { lexicon, t, type WordKey } from '../i18n/index.ts';
 import { CheckSign, LoopMark, OnwardSign } from '../icons/icons.tsx';
-import { attemptsAddress, jobAddress, type JobEntry } from '../jobs.ts';
+import { attemptsAddress, jobAddress, lengthText, type JobEntry } from '../jobs.ts';
 import { pointsText } from '../verdict.ts';
 import { SectionPicture } from './section.tsx';
 
@@ -22,9 +22,6 @@ function Best({ best, older }: JobEntry) {
     </dd>
   );
 }
-
-/** A job as long as this is told in hours. */
-const LONG_MIN = 180;
 
 interface DrillsProps extends JobEntry { readonly search: string }
 
@@ -64,7 +61,6 @@ interface SlipProps {
 function JobCard({ entry, at, next, search }: SlipProps) {
   const { level, place_s } = entry;
   const lex = lexicon(level.words);
-  const minutes = (level.scenario.job?.time_full_s ?? 0) / 60;
   return (
     <li class="slip job-card" data-next={next}>
       <p class="job-number" aria-hidden="true">{at + 1}</p>
@@ -79,11 +75,7 @@ function JobCard({ entry, at, next, search }: SlipProps) {
       <dl class="job-facts">
         <div>
           <dt>{t('jobs.time')}</dt>
-          <dd>
-            {minutes < LONG_MIN
-              ? t('jobs.minutes', { n: number(minutes) })
-              : t('jobs.hours', { n: number(minutes / 60) })}
-          </dd>
+          <dd>{lengthText(level.scenario.job?.time_full_s ?? 0)}</dd>
         </div>
         <div><dt>{t('jobs.best')}</dt><Best {...entry} /></div>
         {place_s !== null && place_s >= 1 && (
@@ -109,6 +101,8 @@ interface Props {
 
 export function Jobs({ entries, search, unknown, notice, learnt }: Props) {
   const next = entries.find(({ best }) => best?.passed !== true);
+  const untried = ({ best, place_s }: JobEntry): boolean => best === null && place_s === null;
+  const fresh = !learnt && entries.every(untried);
   return (
     <>
       <main class="jobs">
@@ -123,7 +117,7 @@ export function Jobs({ entries, search, unknown, notice, learnt }: Props) {
           <div class="notice" role="status"><p>{t('app.unknown_job', { job: unknown })}</p></div>
         )}
         {notice !== null && <div class="notice" role="status"><p>{t(notice)}</p></div>}
-        <section class="slip lesson-card">
+        <section class="slip lesson-card" data-next={fresh}>
           <div>
             <a href={jobAddress('controls', search)}>{t('lesson.name')}</a>
             <p class="hint">{t('lesson.summary')}</p>
@@ -131,11 +125,13 @@ export function Jobs({ entries, search, unknown, notice, learnt }: Props) {
           {learnt && (
             <span class="stamp" data-passed="true"><CheckSign />{t('lesson.learnt')}</span>
           )}
+          <span class="job-go" aria-hidden="true"><OnwardSign /></span>
         </section>
         <ol class="job-list" aria-label={t('jobs.list')}>
           {entries.map((entry, at) => (
             <JobCard
-              key={entry.level.id} entry={entry} at={at} next={entry === next} search={search}
+              key={entry.level.id} entry={entry} at={at} search={search}
+              next={!fresh && entry === next}
             />
           ))}
         </ol>

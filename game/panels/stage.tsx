@@ -206,8 +206,12 @@ export function Stage({ play, layout, mount }: StageProps) {
       <div ref={paper} class="paper" aria-hidden="true" />
       {state.value === 'loading' && <p class="stage-note">{t('app.loading')}</p>}
       {state.value === 'none' && <p class="stage-note">{t('app.no_drawing')}</p>}
-      <Overlay {...props} />
-      <OpenSlip {...props} scale={scale.value} />
+      {!play.session.repeats && (
+        <>
+          <Overlay {...props} />
+          <OpenSlip {...props} scale={scale.value} />
+        </>
+      )}
     </div>
   );
 }

@@ -1,9 +1,10 @@
 // The file a trainee takes away: the record in its envelope, and how it reaches the disk.
 import type { Level } from '../../levels/index.ts';
-import { score, type Fact, type RunRecord, type Score } from '../../sim/index.ts';
-import type { Assigned, Away, Entry, Kept } from '../attempts/entry.ts';
+import { formOf, score, type Fact, type RunRecord, type Score } from '../../sim/index.ts';
+import type { Assigned, Away, Branch, Entry, Kept } from '../attempts/entry.ts';
 import { isOwn } from '../attempts/resume.ts';
 import type { Ticket } from '../assign/ticket.ts';
+import type { Rating } from '../review/rating.ts';
 import type { Mode } from '../session.ts';
 
 export interface AttemptFile {
@@ -22,6 +23,10 @@ export interface AttemptFile {
   /** Ticks of looks inside where they are noted; absences from an assessment. */
   readonly looks: readonly number[];
   readonly away: readonly Away[];
+  /** How it was rated before its marks were shown. */
+  readonly rating: Rating | null;
+  /** Of one that goes on from the middle of another. */
+  readonly branch: Branch | null;
   /** As this device's clock says, which nobody has checked. */
   readonly wall_clock: { readonly began: string; readonly ended: string };
 }
@@ -36,12 +41,14 @@ export interface Parts {
 
 export function attemptFile({ kept, marks, id, assigned, who }: Parts): AttemptFile {
   const { mode, saved, began, at: ended = began, away = [] } = kept;
+  const { rating = null, branch = null } = kept;
   const over = saved.facts.some(({ kind }) => kind === 'done');
   const hidden = mode === 'assess' && !over; // The truth is not to be read there meanwhile.
   return {
     format: 1, kind: 'attempt', id, mode, record: saved.record, facts: hidden ? [] : saved.facts,
     marks, who: who ?? assigned?.label ?? null, ticket: assigned?.ticket ?? null,
     nth: assigned?.nth ?? null, looks: saved.looks ?? [], away,
+    rating, branch,
     wall_clock: { began, ended },
   };
 }
@@ -51,7 +58,7 @@ export function fileOfKept(kept: Kept, { id, assigned }: Entry, level: Level | n
   const { record, facts } = kept.saved;
   const over = facts.some(({ kind }) => kind === 'done');
   const own = level !== null && isOwn(level, record);
-  const marks = over && own ? score(level.scenario, level.rules, facts) : null;
+  const marks = over && own ? score(formOf(level.scenario, record.seed), level.rules, facts) : null;
   return attemptFile({ kept, marks, id, assigned });
 }
 

@@ -2,6 +2,7 @@
 // never with an exception: marks are also in the attempts.
 import { Database, MARKS, within } from '../attempts/database.ts';
 import { betterOf, readBest, type Best } from './best.ts';
+
 /** No job has this id. */
 const LEARNT = 'controls learnt';
 

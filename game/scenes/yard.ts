@@ -10,6 +10,8 @@ export interface YardOptions {
   readonly reducedMotion: boolean;
   /** False where there is no graphics card: no multisampling, and fewer pictures a second. */
   readonly antialias: boolean;
+  /** Wall seconds from one picture to the next, at least, where somebody has asked for that. */
+  readonly least_s?: number | null;
   /** Numbers as the page's language writes them; plain digits if left out. */
   readonly number?: (value: number) => string;
 }
@@ -62,7 +64,7 @@ export async function mountYard(
   const game = await start(Phaser, parent, { size, antialias: opts.antialias, stage });
   game.loop.sleep(); // The page's clock is the only one: a picture is made when it says so.
   const picture = (seconds: number) => game.step(performance.now(), seconds * 1000);
-  const pace = new Pace(opts.antialias ? 0 : PLAIN_S);
+  const pace = new Pace(opts.least_s ?? (opts.antialias ? 0 : PLAIN_S));
   let hot: string | null = null;
   const view: YardView = {
     draw: (now, xray, wallSeconds, speed) => {

@@ -1,7 +1,7 @@
 // Runs an attempt file again and says what it is worth. Pure: text in, report out, so that it works
 // in a worker of the page and in a test alike. Believes nothing that the file says about its run.
 import {
-  attemptFaults, ENGINE, isAttempt, parseAttempt, replay, scenarioHash, score,
+  attemptFaults, ENGINE, formOf, isAttempt, parseAttempt, replay, scenarioHash, score,
   type Attempt, type Fact, type Replay, type RunRecord,
 } from '../../sim/index.ts';
 import type { Level } from '../../levels/index.ts';
@@ -61,7 +61,7 @@ function judged(file: string, attempt: Attempt): Checked {
     return { report: { ...base, verdict: 'not_attempt', difference }, attempt, level, again: null };
   }
   const again = replay(level.scenario, record);
-  const rerun = rerunOf(level, again);
+  const rerun = rerunOf(level, record, again);
   const [verdict, difference] = compared(attempt, again, rerun);
   return { report: { ...base, verdict, rerun, difference }, attempt, level, again };
 }
@@ -83,16 +83,16 @@ function compared(attempt: Attempt, again: Replay, rerun: Rerun | null): Judgeme
   return marks === null ? ['replays', null] : ['marks_differ', marks];
 }
 
-function rerunOf(level: Level, again: Replay): Rerun | null {
+function rerunOf(level: Level, { seed }: RunRecord, again: Replay): Rerun | null {
   if (again.divergedAt !== null) return null;
-  const { scenario, rules } = level;
+  const scenario = formOf(level.scenario, seed);
   const done = again.facts.find((fact): fact is Extract<Fact, { kind: 'done' }> =>
     fact.kind === 'done');
   const ticks = again.world.state.counter[0] ?? 0;
   return {
     finished: done !== undefined,
     time_s: ticks * scenario.solver.tick_s,
-    score: score(scenario, rules, again.facts),
+    score: score(scenario, level.rules, again.facts),
   };
 }
 

@@ -1,12 +1,12 @@
 // Divides the page: the cart in a band of its own, the stubs and the house beside it or in a band
 // below. Measures first what each part needs, then gives places.
+import { fieldOf, rowGap, type Band } from './band-field.ts';
 import { isConduit, nodeOf, type Site } from './graph.ts';
-import { ASIDE, leastWidth, pack, type Bench, type Field1 } from './pack.ts';
+import { ASIDE, leastWidth, pack } from './pack.ts';
 import { layPatches, readyPatch, type Ready } from './patch.ts';
-import { cartY, houseY, planOf, stubY, type Look, type Needs, type Plan } from './plan.ts';
+import { planOf, type Look, type Needs, type Plan } from './plan.ts';
 import { boardOf } from './board.ts';
 import type { Sheet } from './sheet.ts';
-import { dialRise, outletShift, pinReach } from './stations.ts';
 import { mainTank, type Patch, type Place, type Zones } from './zones.ts';
 
 export interface Bands {
@@ -14,7 +14,15 @@ export interface Bands {
   readonly cart: { readonly left: number; readonly right: number };
   readonly stub: { readonly left: number; readonly right: number };
   readonly houseX: number;
+  /** Rows that were planned for stubs and plant. */
+  readonly rows: FrontRows;
 }
+
+interface FrontRows {
+  readonly front: Rows;
+  readonly house: Rows;
+}
+type Divide = Omit<Bands, 'rows'>;
 
 /** A tap alone is drawn on the house's wall. */
 export const isPlainTap = (patch: Patch): boolean =>
@@ -90,52 +98,6 @@ function comesFromAbove(plan: Plan, zones: Zones, link: { from: string; to: stri
   return plan.stacked && (cart ? !house : house && plan.house < plan.front);
 }
 
-type Band = 'cart' | 'front' | 'house';
-
-export function fieldOf(
-  plan: Plan,
-  place: Band,
-  across: { left: number; right: number },
-  list: readonly Ready[],
-): Field1 {
-  const cart = place === 'cart';
-  const house = place === 'house';
-  const edges = list.flatMap((r) => r.kit.edges);
-  const linked = (a: string, b: string): boolean =>
-    edges.some((e) => (e.a === a && e.b === b) || (e.a === b && e.b === a));
-  return {
-    ...across,
-    yOf: (z) => (cart ? cartY(plan, z) : house ? houseY(plan, z) : stubY(plan, z)),
-    ground: cart ? plan.line : house ? plan.house : plan.front,
-    top: topOfBand(plan, place),
-    gap: plan.gap,
-    reach: pinReach(plan),
-    outlet: outletShift(plan),
-    linked,
-    row: plan.control + rowGap(plan),
-    spread: list.some((r) => r.day),
-    bench: cart && (plan.shape === 'tall' || plan.stacked) ? benchOf(plan) : null,
-  };
-}
-
-/** Where hoses from above come into a band. */
-function topOfBand(plan: Plan, place: Band): number {
-  if (place === 'cart' || !plan.stacked) return 8;
-  const above = place === 'front' && plan.house < plan.front ? plan.house : plan.bench;
-  return (above ?? plan.line) + 60;
-}
-
-/** A bench below the cart: room for dials and names over it, and for hoses beside it. */
-function benchOf(plan: Plan): Bench {
-  const head = dialRise(plan) + plan.dialR + 76;
-  const stores = plan.shape === 'wide';
-  const aside = 26 * plan.pipe + 14 * Math.sqrt(plan.pipe) * (plan.lanes - 1);
-  return { head: stores ? head - 24 : head, perMetre: 150, aside, stores };
-}
-
-/** Between two rows of one height; wider where a yard is full of pipes that must pass. */
-const rowGap = (plan: Plan): number => (plan.lanes > 1 && plan.shape === 'tall' ? 40 : 18);
-
 const EDGE = 12;
 const WALL = 24;
 
@@ -154,7 +116,7 @@ function widthsOf(site: Site, plan: Plan, zones: Zones) {
   };
 }
 
-const houseRoom = ({ houseX, plan }: Bands): Across => ({
+const houseRoom = ({ houseX, plan }: Divide): Across => ({
   left: houseX + WALL + 12,
   right: plan.width - 14,
 });
@@ -162,7 +124,7 @@ const houseRoom = ({ houseX, plan }: Bands): Across => ({
 type Rows = Map<number, number>;
 
 /** Rows that stubs and plant need at each height: the more of the two for both, if side by side. */
-function frontRows(site: Site, zones: Zones, bands: Bands): { front: Rows; house: Rows } {
+function frontRows(site: Site, zones: Zones, bands: Divide): FrontRows {
   const { plan } = bands;
   const rowsOf = (places: readonly Place[], band: Band, across: Across): Rows => {
     const list = readyOf(site, plan, zones, places);
@@ -180,29 +142,26 @@ const liftOf = (plan: Plan, rows: Rows): number =>
   [...rows.values()].reduce((a, b) => a + b, 0) * (plan.control + rowGap(plan));
 
 /** Packs on trial, to learn how far second rows lift the parts above them. */
-function lifted(site: Site, look: Look, zones: Zones, { bands, way }: Divided): Bands {
+function lifted(site: Site, look: Look, zones: Zones, { bands, way, short }: Divided): Bands {
   const { plan } = bands;
-  const cart = ((): { lift: number; bench: number } => {
-    const list = readyOf(site, plan, zones, ['cart']);
-    const all = list.flatMap((r) => r.stations);
-    if (all.length === 0) return { lift: 0, bench: 0 };
-    const { lift, benches, ground } = pack(all, fieldOf(plan, 'cart', bands.cart, list));
-    return { lift, bench: (benches.at(-1) ?? ground) - ground };
-  })();
+  const list = readyOf(site, plan, zones, ['cart']);
+  const all = list.flatMap((r) => r.stations);
+  const cart = pack(all, fieldOf(plan, 'cart', bands.cart, list));
   const rows = frontRows(site, zones, bands);
   const lift = {
     cart: cart.lift,
-    front: liftOf(plan, rows.front),
+    front: liftOf(plan, rows.front) + short,
     house: liftOf(plan, rows.house),
-    bench: cart.bench,
+    bench: (cart.benches.at(-1) ?? cart.ground) - cart.ground,
   };
-  if (lift.cart + lift.front + lift.house + lift.bench === 0) return bands;
-  return { ...bands, plan: planOf(look, needsOf(site, zones, way, lift)) };
+  if (lift.cart + lift.front + lift.house + lift.bench === 0) return { ...bands, rows };
+  return { ...bands, rows, plan: planOf(look, needsOf(site, zones, way, lift)) };
 }
 
 interface Divided {
-  readonly bands: Bands;
+  readonly bands: Divide;
   readonly way: Way;
+  readonly short: number;
 }
 
 interface Across {
@@ -210,15 +169,14 @@ interface Across {
   readonly right: number;
 }
 
-/** Decides how the page is divided. */
-export function bandsOf(site: Site, look: Look, zones: Zones): Bands {
-  return lifted(site, look, zones, dividedOf(site, look, zones));
+/** Decides how the page is divided; `short` is height that the stubs lacked when it was tried. */
+export function bandsOf(site: Site, look: Look, zones: Zones, short = 0): Bands {
+  return lifted(site, look, zones, { ...dividedOf(site, look, zones), short });
 }
 
 /** Room left of a house in a band of its own, for hoses that pass it and the tap on its wall. */
 const PASS = 150;
-
-function dividedOf(site: Site, look: Look, zones: Zones): Divided {
+function dividedOf(site: Site, look: Look, zones: Zones): Omit<Divided, 'short'> {
   const kit = boardOf(site, look);
   const board = kit === null ? 0 : kit.y + kit.h;
   const flatWay = { stacked: false, split: false, board };
@@ -257,8 +215,8 @@ function dividedOf(site: Site, look: Look, zones: Zones): Divided {
   return { bands: { plan, houseX, stub, cart }, way };
 }
 
-/** Draws cart, stubs and house into their bands. */
-export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): void {
+/** Draws cart, stubs and house into their bands; returns how far the stubs rise over the plan. */
+export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): number {
   const { site, plan } = sheet;
   const ready = (places: readonly Place[]): Ready[] => readyOf(site, plan, zones, places);
   const carts = ready(['cart']);
@@ -267,15 +225,13 @@ export function drawBands(sheet: Sheet, zones: Zones, bands: Bands): void {
   const stubs = ready(['stub', 'tap']);
   // Past a house in a band of its own all hoses come from the left, whatever their order.
   if (plan.stacked && plan.house === plan.front) sortByHose(sheet, zones, stubs);
-  const rows = frontRows(site, zones, bands);
-  if (stubs.length > 0) {
-    const front = fieldOf(plan, 'front', bands.stub, stubs);
-    layPatches(sheet, stubs, { ...front, beside: rows.front });
-  }
+  const { rows } = bands;
+  const front = fieldOf(plan, 'front', bands.stub, stubs);
+  const { lift } = layPatches(sheet, stubs, { ...front, beside: rows.front });
   const house = ready(['house']);
-  if (house.length === 0) return;
   const inside = fieldOf(plan, 'house', houseRoom(bands), house);
   layPatches(sheet, house, { ...inside, beside: rows.house });
+  return Math.max(0, lift - liftOf(plan, rows.front));
 }
 
 /** In a band below the cart, stubs stand in the order in which their hoses leave the cart. */

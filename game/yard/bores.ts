@@ -49,7 +49,7 @@ function startOf(sheet: Sheet, trees: readonly Tree[], frame: Frame, away: -1 | 
 function spreadSlots(sheet: Sheet, fields: readonly Field[], span: number, size: Size) {
   const column = stillPitch(sheet) + 6;
   const least = 2 * size.leg + size.width + 16 * sheet.plan.pipe;
-  const pitch = { bore: least, still: 2 * column + 8, column };
+  const pitch = { bore: least, one: column + 30, both: 2 * column + 8, column };
   const tight = slotsOf(fields, pitch, span);
   const count = fields.reduce((sum, f) => sum + f.circuits.length, 0);
   const most = (span / count) * 0.5 + 60;
@@ -113,7 +113,7 @@ function drawHeaders(sheet: Sheet, set: Setting): Both {
     const way = tree.which === 'supply' ? -1 : 1;
     const v = levels[tree.which];
     const slot = (c: Circuit): Slotted => rowing.slots.get(c)!;
-    const u = (c: Circuit): number => slot(c).u + way * (slot(c).spread || rowing.leg);
+    const u = (c: Circuit): number => slot(c).u + way * (slot(c).spread[tree.which] || rowing.leg);
     const rails: Rails = {
       ...mapper(rowing),
       v: (d) => v[d],
@@ -122,7 +122,8 @@ function drawHeaders(sheet: Sheet, set: Setting): Both {
       enterU: (b) => {
         const first = inOrder(b.to)[0]!;
         if (stillsIn(b.links).length === 0) return u(first);
-        const beside = slot(first).spread + rowing.leg + column / 2 + 4;
+        const { spread } = slot(first);
+        const beside = Math.max(spread.supply, spread.back) + rowing.leg + column / 2 + 4;
         if (tree.which === 'supply') return slot(first).u - beside;
         return fromLast(tree.field, b) ? slot(first).u + beside : slot(first).u - beside - column;
       },

@@ -7,6 +7,11 @@ export class Heap {
     return this.items.length;
   }
 
+  clear(): void {
+    this.keys.length = 0;
+    this.items.length = 0;
+  }
+
   push(key: number, item: number): void {
     const { keys, items } = this;
     let i = items.length;
@@ -14,10 +19,13 @@ export class Heap {
     items.push(item);
     while (i > 0) {
       const up = (i - 1) >> 1;
-      if (keys[up]! <= keys[i]!) break;
-      this.swap(i, up);
+      if (keys[up]! <= key) break;
+      keys[i] = keys[up]!;
+      items[i] = items[up]!;
       i = up;
     }
+    keys[i] = key;
+    items[i] = item;
   }
 
   pop(): number {
@@ -25,30 +33,25 @@ export class Heap {
     const top = items[0]!;
     const key = keys.pop()!;
     const item = items.pop()!;
-    if (items.length > 0) {
-      keys[0] = key;
-      items[0] = item;
-      this.sink();
-    }
+    if (items.length > 0) this.sink(key, item);
     return top;
   }
 
-  private sink(): void {
+  /** Puts the last one where the first was, and down to where it belongs. */
+  private sink(key: number, item: number): void {
     const { keys, items } = this;
+    const n = items.length;
     let i = 0;
     for (;;) {
       const l = 2 * i + 1;
-      if (l >= items.length) return;
-      const c = l + 1 < items.length && keys[l + 1]! < keys[l]! ? l + 1 : l;
-      if (keys[i]! <= keys[c]!) return;
-      this.swap(i, c);
+      if (l >= n) break;
+      const c = l + 1 < n && keys[l + 1]! < keys[l]! ? l + 1 : l;
+      if (key <= keys[c]!) break;
+      keys[i] = keys[c]!;
+      items[i] = items[c]!;
       i = c;
     }
-  }
-
-  private swap(i: number, j: number): void {
-    const { keys, items } = this;
-    [keys[i], keys[j]] = [keys[j]!, keys[i]!];
-    [items[i], items[j]] = [items[j]!, items[i]!];
+    keys[i] = key;
+    items[i] = item;
   }
 }

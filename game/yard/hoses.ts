@@ -28,6 +28,10 @@ function rowY(plan: Plan, row: number): number {
   return cartY(plan, GROUND_m) + (-12 + 19 * row) * plan.pipe;
 }
 
+/** In front of all that stands by the cart: lanes on the turf, one for each hose. */
+const laneY = (plan: Plan, ground: number, row: number): number =>
+  ground + (30 + 27 * row) * Math.sqrt(plan.pipe);
+
 /** An end that turns into its part has a corner of its own. */
 function ending(end: HoseEnd, s: number, corner_s: number, r: number): Knot[] {
   if (end.x === undefined) return [{ ...end.at, s }];
@@ -37,12 +41,19 @@ function ending(end: HoseEnd, s: number, corner_s: number, r: number): Knot[] {
   ];
 }
 
+/** An end so low that the hose would lie on its own part is led round in front of it. */
+function besideCart(plan: Plan, a: HoseEnd, b: HoseEnd, row: number): number {
+  const y = rowY(plan, row);
+  const low = Math.max(a.at.y, b.at.y) > y - plan.control * 0.5;
+  return low && plan.stacked ? laneY(plan, plan.line, row) : y;
+}
+
 function flat(plan: Plan, a: HoseEnd, b: HoseEnd, hose: Hose): Knot[] {
   const { s1, s2 } = laidOut(hose.link);
   const L = hose.link.length_m;
   // Pipes between the stubs and the house lie on the ground that both stand on.
   const own = a.ground + (4 + 16 * hose.floor) * Math.sqrt(plan.pipe);
-  const y = plan.stacked && !a.onCart && !b.onCart ? own : rowY(plan, hose.row);
+  const y = plan.stacked && !a.onCart && !b.onCart ? own : besideCart(plan, a, b, hose.row);
   const short = Math.abs(b.at.x - a.at.x) < 90;
   const r = short ? 18 : 44;
   const turn = 20 * plan.pipe;
@@ -67,7 +78,7 @@ interface Way {
 function across(plan: Plan, a: HoseEnd, x: number, way: Way): Knot[] {
   const { hose, from, to, r } = way;
   const thin = Math.sqrt(plan.pipe);
-  const lane = (ground: number): number => ground + (30 + 27 * hose.row) * thin;
+  const lane = (ground: number): number => laneY(plan, ground, hose.row);
   const points: Point[] = [];
   let ground = a.ground;
   let at = a.x ?? a.at.x;

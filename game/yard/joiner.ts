@@ -49,16 +49,21 @@ export class Joiner {
       net.pins.push(pin);
       this.nets.set(pin.net, net);
     }
-    const edge = solid.flatMap((b) => [b.x - 12, b.x + b.w + 12]);
-    const rows = solid.flatMap((b) => [b.y - 12, b.y + b.h + 12]);
-    const x = [...pins.map((p) => p.at.x), ...edge];
-    const y = [...pins.map((p) => p.at.y), ...rows];
+    const x = pins.map((p) => p.at.x);
+    const y = pins.map((p) => p.at.y);
     const { near } = how;
-    const xs = near.flatMap((b) => [b.x - 1, b.x + b.w + 1]);
-    const ys = near.flatMap((b) => [b.y - 1, b.y + b.h + 1]);
+    const sides = (lo: number, size: number, by: number): number[] => [lo - by, lo + size + by];
+    const moreX = [
+      ...solid.flatMap((b) => [...sides(b.x, b.w, 12), b.x + b.w / 2]),
+      ...near.flatMap((b) => sides(b.x, b.w, 1)),
+    ];
+    const moreY = [
+      ...solid.flatMap((b) => [...sides(b.y, b.h, 12), b.y + b.h / 2]),
+      ...near.flatMap((b) => sides(b.y, b.h, 1)),
+    ];
     const rim = 8;
     const page = { left: rim, right: sheet.plan.width - rim };
-    const lines = { x: [...x, ...xs], y: [...y, ...ys], step: STEP, near, ...page };
+    const lines = { x, y, moreX, moreY, step: STEP, near, ...page };
     this.router = new Router(lines, solid);
     for (const line of how.columns) this.router.occupy(line, 20 * sheet.plan.pipe, '');
   }

@@ -189,7 +189,10 @@ function besideOf(
     h: deep ? 1e5 : plan.cut - 10,
   };
   const size = { w: plan.control + 6, h: plan.control + 6 };
-  const at = nearestFree(taken, middle(anchor), { ...size, own: anchor, within });
+  const page = { x: 4, y: 4, w: plan.width - 8, h: 1e5 };
+  const near = (room: Box): Point | null =>
+    nearestFree(taken, middle(anchor), { ...size, own: anchor, within: room });
+  const at = near(within) ?? near(page);
   if (at === null) return null;
   taken.add(about(at, plan.control + 4), 2);
   return { at, leader: leaderTo(at, plan.control / 2, anchor) };

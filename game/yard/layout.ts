@@ -5,7 +5,8 @@ import { bandsOf, drawBands, isPlainTap } from './bands.ts';
 import { layBores } from './bores.ts';
 import { readField, type Field } from './circuits.ts';
 import { framesOf } from './frames.ts';
-import { isConduit, isMadeUp, nodeOf, readSite } from './graph.ts';
+import { isConduit, isMadeUp, nodeOf, readSite, type Site } from './graph.ts';
+import { grazesOf } from './grazes.ts';
 import { fieldParts } from './headers.ts';
 import { drawHoses, rowsOf, type Hose } from './hoses.ts';
 import { hangBoard, placeKit } from './kit.ts';
@@ -13,7 +14,7 @@ import { layLadder, type Frame } from './ladder.ts';
 import { fieldMarks, houseMarks, type FieldDrawn } from './marks.ts';
 import { hoseNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
 import { placeMeters } from './meters.ts';
-import { lookOf, type Plan } from './plan.ts';
+import { lookOf, type Look, type Plan } from './plan.ts';
 import { Sheet } from './sheet.ts';
 import { sidesOf } from './hues.ts';
 import { frostLabel, groundOf, houseOf, vaultsOf } from './setting.ts';
@@ -121,6 +122,9 @@ function keyOf(plan: Plan, tagged: Tagged, bottom: number): KeyMark | null {
   return { x: 30, y: bottom, w: plan.width - 60, h, rows: tagged.rows, columns, pitch };
 }
 
+/** Packed so close at first; looser where a pipe finds no way but through a valve. */
+const EASES = [0, 1, 2, 3] as const;
+
 /**
  * Lays out the yard of any scenario.
  * @param drawing what the level says about its drawing, or null
@@ -135,41 +139,59 @@ export function layoutYard(
   const site = readSite(scenario, drawing);
   const zones = zonesOf(site);
   const fields = fieldParts(site, zones).map((part) => readField(site, part));
-  const bands = bandsOf(site, lookOf(shape), zones);
-  const { plan } = bands;
-  const sheet = new Sheet(site, plan, sidesOf(site, zones, fields));
-  drawBands(sheet, zones, bands);
+  let best: Drawn | null = null;
+  for (const ease of EASES) {
+    const one = drawAll({ site, zones, fields }, lookOf(shape, ease));
+    if (best === null || one.grazes < best.grazes) best = one;
+    if (best.grazes === 0) break;
+  }
+  return finish(best!, say);
+}
+
+interface Read {
+  readonly site: Site;
+  readonly zones: Zones;
+  readonly fields: readonly Field[];
+}
+
+/** All that has its place before names are given. */
+interface Drawn {
+  readonly sheet: Sheet;
+  readonly zones: Zones;
+  readonly ground: GroundMark;
+  readonly house: HouseMark;
+  readonly field: FieldDrawn;
+  /** Pipes that pass through a valve that is not theirs. */
+  readonly grazes: number;
+}
+
+function drawAll(read: Read, look: Look, short = 0): Drawn {
+  const { site, zones, fields } = read;
+  const bands = bandsOf(site, look, zones, short);
+  const sheet = new Sheet(site, bands.plan, sidesOf(site, zones, fields));
+  const over = drawBands(sheet, zones, bands);
+  if (over > 0 && short === 0) return drawAll(read, look, over);
   const ground = groundOf(sheet);
   const house = houseOf(sheet, zones, bands);
   layHoses(sheet, zones, house);
   const field = layField(sheet, fields, ground);
   leftovers(sheet, zones);
-  placeMeters(sheet);
-  placeSights(sheet);
-  const foot = shape === 'wide' ? plan.type + 22 : 2 * plan.type + 36;
-  const marks = fieldMarks(plan, field);
-  const bottom = Math.ceil(Math.max(marks.bottom + foot, shape === 'wide' ? 900 : 0));
-  return finish(sheet, { zones, ground, house, field, marks, bottom, say });
-}
-
-interface Finishing {
-  readonly zones: Zones;
-  readonly ground: GroundMark;
-  readonly house: HouseMark;
-  readonly field: FieldDrawn;
-  readonly marks: ReturnType<typeof fieldMarks>;
-  readonly bottom: number;
-  readonly say: Say;
+  return { sheet, zones, ground, house, field, grazes: grazesOf(sheet) };
 }
 
 /** Names, numbers and the key, and everything put together. */
-function finish(sheet: Sheet, f: Finishing): YardLayout {
+function finish(f: Drawn, say: Say): YardLayout {
+  const { sheet } = f;
   const { plan } = sheet;
+  placeMeters(sheet);
+  placeSights(sheet);
+  const foot = plan.shape === 'wide' ? plan.type + 22 : 2 * plan.type + 36;
+  const marks = fieldMarks(plan, f.field);
+  const bottom = Math.ceil(Math.max(marks.bottom + foot, plan.shape === 'wide' ? 900 : 0));
   const frames = framesOf(sheet);
-  const { marks } = f;
   const { board, labels } = hangBoard(sheet);
   const known = [...marks.labels, ...houseMarks(plan, f.house), ...labels];
-  const size = { width: plan.width, height: f.bottom };
+  const size = { width: plan.width, height: bottom };
   const vaults = vaultsOf(sheet);
   const taken = takenBy(sheet, {
     labels: known,
@@ -185,20 +207,20 @@ function finish(sheet: Sheet, f: Finishing): YardLayout {
   placeKit(sheet, { taken, house: f.house, vaults });
   const fixed = [...known, frostLabel(plan, f.ground, taken)];
   const how = { type: plan.type, limit: plan.type * 8.5, plateR: plan.type * 0.72 };
-  const tagged = tagAll(taken, namedOf(sheet, f.say), how);
+  const tagged = tagAll(taken, namedOf(sheet, say), how);
   const hoses = hoseNames(
     sheet,
     f.zones.hoses.map((h) => h.id).filter((id) => !isMadeUp(id)),
-    f.say,
+    say,
   );
   const extra = tagAll(taken, plan.shape === 'wide' ? hoses : [], how);
-  const key = keyOf(plan, tagged, f.bottom);
+  const key = keyOf(plan, tagged, bottom);
   const plates: Plate[] = [...marks.plates, ...tagged.plates];
   const strips: Strip[] = f.field.rungs.flatMap((r) => [...r.strips]);
   return {
     shape: plan.shape,
     width: plan.width,
-    height: Math.ceil(f.bottom + (key === null ? 0 : key.h + 16)),
+    height: Math.ceil(bottom + (key === null ? 0 : key.h + 16)),
     type: plan.type,
     pipe: plan.pipe,
     placed: sheet.placed,

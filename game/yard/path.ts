@@ -18,12 +18,17 @@ const mix = (a: Sample, b: Sample, t: number): Sample => ({
   s: a.s + (b.s - a.s) * t,
 });
 
-const gap = (a: Point, b: Point): number => Math.hypot(b.x - a.x, b.y - a.y);
+function gap(a: Point, b: Point): number {
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  return Math.sqrt(dx * dx + dy * dy); // Far quicker than `hypot`.
+}
 
 /** Points from a to b no further apart than `step`, without a itself. */
 function along(a: Sample, b: Sample, step: number): Sample[] {
   const n = Math.max(1, Math.ceil(gap(a, b) / step));
-  return Array.from({ length: n }, (_, i) => mix(a, b, (i + 1) / n));
+  const out: Sample[] = [];
+  for (let i = 1; i <= n; i++) out.push(mix(a, b, i / n));
+  return out;
 }
 
 /** Rounds the corner at `k` by a quadratic curve between points `r` before and after it. */
@@ -92,7 +97,8 @@ export function pipePath(
       nx = -nx;
       ny = -ny;
     }
-    return { ...p, nx, ny, crown: crownShare(ny), steep: slopeAt(p.s) > STEEP };
+    const { x, y } = p;
+    return { x, y, s: p.s, nx, ny, crown: crownShare(ny), steep: slopeAt(p.s) > STEEP };
   });
 }
 

@@ -15,6 +15,8 @@ export interface Look {
   readonly outlet: number;
   readonly hoseColumn: number;
   readonly gap: number;
+  /** How much looser than it could be all is packed: 0, or more where pipes found no way. */
+  readonly ease: number;
   readonly soilPerMetre: number;
   /** Most units per metre of height in a trench strip. */
   readonly stripPerMetre: number;
@@ -50,6 +52,7 @@ const WIDE: Look = {
   outlet: 92,
   hoseColumn: 40,
   gap: 14,
+  ease: 0,
   soilPerMetre: 66,
   stripPerMetre: 230,
 };
@@ -64,11 +67,15 @@ const TALL: Look = {
   outlet: 70,
   hoseColumn: 78,
   gap: 6,
+  ease: 0,
   soilPerMetre: 66,
   stripPerMetre: 200,
 };
 
-export const lookOf = (shape: Shape): Look => (shape === 'wide' ? WIDE : TALL);
+export function lookOf(shape: Shape, ease = 0): Look {
+  const look = shape === 'wide' ? WIDE : TALL;
+  return { ...look, ease, gap: look.gap + 5 * ease };
+}
 
 export interface Lift {
   readonly cart: number;
@@ -110,7 +117,7 @@ export function planOf(look: Look, needs: Needs): Plan {
   const stubPerMetre = needs.stacked ? Math.min(230, 340 / Math.max(0.3, needs.front_m)) : perMetre;
   const over = needs.split ? 140 : 76;
   const rise = Math.max(wide ? 110 : 150, needs.front_m * stubPerMetre + over * look.pipe);
-  const band = rise + needs.lift.front + (wide ? 70 : needs.split ? 250 : 160) + 18 * needs.hoses;
+  const band = rise + needs.lift.front + (wide ? 70 : 160) + 18 * needs.hoses;
   const bench = needs.lift.bench > 0 ? line + needs.lift.bench : null;
   const roof = needs.house_m * stubPerMetre + 166 * look.pipe + 60;
   const house = needs.split ? (bench ?? line) + roof + needs.lift.house : 0;

@@ -49,6 +49,28 @@ export function stillsAt(node: TreeNode, depth: number): number {
   return most;
 }
 
+/** Most parts without length before any circuit that hangs on the rail of the given depth. */
+export function leadStillsAt(node: TreeNode, depth: number, lead: LeadOf): number {
+  let most = 0;
+  for (const { circuit, branch } of node.things) {
+    if (circuit !== null) {
+      if (depth === 0) most = Math.max(most, stillsIn(lead(circuit).links).length);
+      continue;
+    }
+    const next = depth - (isBank(node, branch) ? 1 : 0);
+    if (next >= 0) most = Math.max(most, leadStillsAt(branch.to, next, lead));
+  }
+  return most;
+}
+
+/** One of the two leads of a circuit. */
+export type LeadOf = (circuit: Circuit) => Circuit['supplyLead'];
+
+export const leadOf =
+  (which: 'supply' | 'back'): LeadOf =>
+  (circuit) =>
+    which === 'supply' ? circuit.supplyLead : circuit.returnLead;
+
 /** Every branch of a tree with its node. */
 export function allBranches(node: TreeNode): { node: TreeNode; branch: Branch }[] {
   return branchesOf(node).flatMap((branch) => [{ node, branch }, ...allBranches(branch.to)]);

@@ -1,5 +1,6 @@
 // Finds right-angled ways between parts: the cheapest line on a grid that passes through no part,
 // lies on no other pipe, crosses few, bends little, and does not climb above both its ends.
+import { Grid, type Counts } from './grid.ts';
 import { Heap } from './heap.ts';
 import type { Line } from './trace.ts';
 import type { Box, Point } from './types.ts';
@@ -25,22 +26,16 @@ export interface Rim extends Box {
 
 /** The grid's own lines, and the rims of parts. */
 export interface Lines {
+  /** Coordinates that pins stand on, and others on which a pipe may well run. */
   readonly x: readonly number[];
   readonly y: readonly number[];
+  readonly moreX: readonly number[];
+  readonly moreY: readonly number[];
   readonly step: number;
   readonly near: readonly Rim[];
   /** Pipes keep between these. */
   readonly left: number;
   readonly right: number;
-}
-
-/** A straight piece of a pipe that is laid: where across its way, and from where to where. */
-interface Laid {
-  readonly at: number;
-  readonly lo: number;
-  readonly hi: number;
-  readonly half: number;
-  readonly net: string;
 }
 
 const BEND = 34;
@@ -49,24 +44,6 @@ const OUTSIDE = 2.2;
 const CLOSE = 40;
 /** Cost of each unit along the rim of a part. */
 const RIM = 8;
-/** Room between two pipes that run side by side. */
-const APART = 7;
-
-function sorted(values: readonly number[], step: number): Float64Array {
-  const exact = [...new Set(values.map((v) => Math.round(v * 100) / 100))].sort((a, b) => a - b);
-  const out: number[] = [];
-  exact.forEach((v, k) => {
-    out.push(v);
-    const next = exact[k + 1];
-    if (next === undefined) return;
-    const n = Math.floor((next - v) / step);
-    for (let i = 1; i <= n; i++) {
-      const at = v + (i * (next - v)) / (n + 1);
-      out.push(at);
-    }
-  });
-  return Float64Array.from(out);
-}
 
 /** Number of the direction of a mouth, seen by who leaves (1) or arrives (-1); -1 for any. */
 function wayOf(out: Point | undefined, sign: 1 | -1): number {
@@ -83,40 +60,54 @@ interface Strict {
   readonly rims: boolean;
 }
 
+const TRIES: readonly Strict[] = [
+  { apart: true, rims: true },
+  { apart: false, rims: true },
+  { apart: false, rims: false },
+];
+
+/** What a search looks at: ends by vertex, and what lies in the way. */
+interface Search {
+  readonly starts: ReadonlyMap<number, number>;
+  readonly goals: ReadonlyMap<number, number>;
+  readonly low: number;
+  readonly high: number;
+  readonly close: Counts;
+}
+
 export class Router {
-  private readonly xs: Float64Array;
-  private readonly ys: Float64Array;
+  private readonly grid: Grid;
   private readonly shut: Uint8Array;
   private readonly soft: Uint8Array;
+  /** Inside the rims of parts that the pipe does not belong to. */
+  private readonly foreign: Uint8Array;
+  /** One at each goal of the search. */
+  private readonly goal: Uint8Array;
+  /** Least distance to a goal; negative where it is not worked out yet. */
+  private readonly far: Float64Array;
+  private readonly cost: Float64Array;
+  private readonly from: Int32Array;
+  private readonly done: Uint8Array;
   private readonly rims: readonly Rim[];
-  private readonly level: Laid[] = [];
-  private readonly upright: Laid[] = [];
+  private readonly heap = new Heap();
 
-  /** @param lines exact coordinates that pins stand on; `step` fills the room between them */
+  /** @param lines coordinates of the grid; `step` fills the room between them */
   constructor(lines: Lines, solid: readonly Box[]) {
-    const mid = solid.map((b) => ({ x: b.x + b.w / 2, y: b.y + b.h / 2 }));
-    const xs0 = [...lines.x, ...mid.map((m) => m.x)];
-    const within = xs0.filter((x) => x >= lines.left && x <= lines.right);
-    this.xs = sorted(within, lines.step);
-    this.ys = sorted([...lines.y, ...mid.map((m) => m.y)], lines.step);
-    const { xs, ys } = this;
-    this.shut = new Uint8Array(xs.length * ys.length);
-    this.soft = new Uint8Array(xs.length * ys.length);
-    this.fill(this.shut, solid);
+    const within = (x: number): boolean => x >= lines.left && x <= lines.right;
+    const across = { pins: lines.x.filter(within), more: lines.moreX.filter(within) };
+    const grid = new Grid(across, { pins: lines.y, more: lines.moreY }, lines.step);
+    this.grid = grid;
+    this.shut = new Uint8Array(grid.size);
+    this.soft = new Uint8Array(grid.size);
+    this.foreign = new Uint8Array(grid.size);
+    this.goal = new Uint8Array(grid.size);
+    this.far = new Float64Array(grid.size);
+    this.cost = new Float64Array(grid.size * 4);
+    this.from = new Int32Array(grid.size * 4);
+    this.done = new Uint8Array(grid.size * 4);
     this.rims = lines.near;
-    this.fill(this.soft, lines.near);
-  }
-
-  private fill(cells: Uint8Array, boxes: readonly Box[]): void {
-    const { xs, ys } = this;
-    for (const b of boxes) {
-      for (let i = 0; i < xs.length; i++) {
-        if (xs[i]! <= b.x || xs[i]! >= b.x + b.w) continue;
-        for (let j = 0; j < ys.length; j++) {
-          if (ys[j]! > b.y && ys[j]! < b.y + b.h) cells[j * xs.length + i] = 1;
-        }
-      }
-    }
+    for (const box of solid) grid.fill(this.shut, box);
+    for (const rim of lines.near) grid.fill(this.soft, rim);
   }
 
   /** Remembers a pipe, so that later ones keep off it. */
@@ -126,144 +117,149 @@ export class Router {
       const flat = Math.abs(a.y - b.y) < 0.01;
       const [p, q] = flat ? [a.x, b.x] : [a.y, b.y];
       const piece = { at: flat ? a.y : a.x, lo: Math.min(p, q), hi: Math.max(p, q) };
-      (flat ? this.level : this.upright).push({ ...piece, half: width / 2, net });
+      this.grid.lay({ ...piece, flat, half: width / 2, net });
     }
-  }
-
-  private nearest(list: Float64Array, v: number): number {
-    let best = 0;
-    for (let i = 1; i < list.length; i++) {
-      if (Math.abs(list[i]! - v) < Math.abs(list[best]! - v)) best = i;
-    }
-    return best;
-  }
-
-  private vertex(p: Point): number {
-    return this.nearest(this.ys, p.y) * this.xs.length + this.nearest(this.xs, p.x);
-  }
-
-  /** What a step costs beside its length; infinite where it would lie on another pipe. */
-  private toll(a: Point, b: Point, wanted: Wanted, strict: boolean): number {
-    const flat = Math.abs(a.y - b.y) < 0.01;
-    const on = flat ? a.y : a.x;
-    const lo = flat ? Math.min(a.x, b.x) : Math.min(a.y, b.y);
-    const hi = flat ? Math.max(a.x, b.x) : Math.max(a.y, b.y);
-    let sum = 0;
-    for (const o of flat ? this.level : this.upright) {
-      const near = wanted.width / 2 + o.half + APART;
-      if (o.net === wanted.net || Math.abs(o.at - on) >= near) continue;
-      if (o.lo >= hi - 0.01 || o.hi <= lo + 0.01) continue;
-      if (strict) return Infinity;
-      sum += CLOSE * (hi - lo);
-    }
-    for (const o of flat ? this.upright : this.level) {
-      if (o.at <= lo || o.at > hi || o.net === wanted.net) continue;
-      if (on > o.lo + 0.01 && on < o.hi - 0.01) sum += CROSS;
-    }
-    return sum;
-  }
-
-  /** True inside the rim of a part that the pipe does not belong to. */
-  private foreign(p: Point, { ends }: Wanted): boolean {
-    return this.rims.some(
-      (r) =>
-        p.x > r.x &&
-        p.x < r.x + r.w &&
-        p.y > r.y &&
-        p.y < r.y + r.h &&
-        !r.nets.some((n) => ends.includes(n)),
-    );
   }
 
   /** The line, or null where there is none; later tries may lie close to pipes, then to parts. */
   route(wanted: Wanted): Line | null {
-    const tries = [
-      { apart: true, rims: true },
-      { apart: false, rims: true },
-      { apart: false, rims: false },
-    ];
-    for (const how of tries) {
-      const found = this.search(wanted, how);
-      if (found !== null) return found;
+    const { grid } = this;
+    const vertices = (list: readonly Mouth[], sign: 1 | -1): Map<number, number> =>
+      new Map(list.map((p) => [grid.vertex(p), wayOf(p.out, sign)]));
+    const ends = [...wanted.from, ...wanted.to];
+    const search: Search = {
+      starts: vertices(wanted.from, 1),
+      goals: vertices(wanted.to, -1),
+      low: Math.max(...ends.map((p) => p.y)) + 1,
+      high: Math.min(...ends.map((p) => p.y)) - 1,
+      close: grid.closeTo(wanted.width),
+    };
+    this.foreign.fill(0);
+    for (const rim of this.rims) {
+      if (!rim.nets.some((n) => wanted.ends.includes(n))) grid.fill(this.foreign, rim);
     }
-    return null;
+    for (const v of search.goals.keys()) this.goal[v] = 1;
+    this.far.fill(-1);
+    const found = grid.without(wanted.net, () => {
+      for (const how of TRIES) {
+        const state = this.reaches(search, how) ? this.search(search, how) : -1;
+        if (state >= 0) return this.trace(state);
+      }
+      return null;
+    });
+    for (const v of search.goals.keys()) this.goal[v] = 0;
+    return found;
   }
 
-  private search(wanted: Wanted, how: Strict): Line | null {
-    const { xs, ys, shut } = this;
-    const w = xs.length;
-    const goals = new Map(wanted.to.map((p) => [this.vertex(p), wayOf(p.out, -1)]));
-    const starts = new Map(wanted.from.map((p) => [this.vertex(p), wayOf(p.out, 1)]));
-    const ends = [...wanted.from, ...wanted.to];
-    const low = Math.max(...ends.map((p) => p.y)) + 1;
-    const high = Math.min(...ends.map((p) => p.y)) - 1;
-    const goalXs = [...goals.keys()].map((v) => xs[v % w]!);
-    const goalYs = [...goals.keys()].map((v) => ys[Math.floor(v / w)]!);
-    const far = (v: number): number => {
-      const x = xs[v % w]!;
-      const y = ys[Math.floor(v / w)]!;
-      let best = Infinity;
-      for (let k = 0; k < goalXs.length; k++) {
-        best = Math.min(best, Math.abs(goalXs[k]! - x) + Math.abs(goalYs[k]! - y));
-      }
-      return best;
-    };
-    const cost = new Float64Array(w * ys.length * 4).fill(Infinity);
-    const from = new Int32Array(cost.length).fill(-1);
-    const heap = new Heap();
-    for (const p of wanted.from) {
-      const v = this.vertex(p);
+  /** True where a step may be taken; the toll is not asked for. */
+  private open(v: number, next: number, { close }: Search, how: Strict): boolean {
+    if (this.shut[next] === 1 && this.goal[next] === 0) return false;
+    if (how.rims && this.foreign[next] === 1) return false;
+    if (!how.apart) return true;
+    const flat = Math.abs(next - v) === 1;
+    return (flat ? close.right : close.down)[Math.min(v, next)] === 0;
+  }
+
+  /** True where a goal can be come to at all: far cheaper to know than the best way there. */
+  private reaches(search: Search, how: Strict): boolean {
+    const { done, goal, grid } = this;
+    const { w, size } = grid;
+    done.fill(0, 0, size);
+    const queue = [...search.starts.keys()];
+    for (const v of queue) done[v] = 1;
+    for (let v = queue.pop(); v !== undefined; v = queue.pop()) {
+      if (goal[v] === 1) return true;
+      const i = v % w;
       for (let d = 0; d < 4; d++) {
-        cost[v * 4 + d] = 0;
-        heap.push(far(v), v * 4 + d);
+        const next = v + DX[d]! + DY[d]! * w;
+        if (next < 0 || next >= size || done[next] === 1) continue;
+        if ((d === 0 && i === w - 1) || (d === 2 && i === 0)) continue;
+        if (!this.open(v, next, search, how)) continue;
+        done[next] = 1;
+        queue.push(next);
       }
     }
-    const done = new Uint8Array(cost.length);
+    return false;
+  }
+
+  /** Least distance from a vertex to a goal. */
+  private farFrom(v: number, goals: ReadonlyMap<number, number>): number {
+    const known = this.far[v]!;
+    if (known >= 0) return known;
+    const { xs, ys, w } = this.grid;
+    const x = xs[v % w]!;
+    const y = ys[Math.floor(v / w)]!;
+    let best = Infinity;
+    for (const g of goals.keys()) {
+      best = Math.min(best, Math.abs(xs[g % w]! - x) + Math.abs(ys[Math.floor(g / w)]! - y));
+    }
+    this.far[v] = best;
+    return best;
+  }
+
+  /** The state at the end of the cheapest way, or -1; a state is a vertex and a direction. */
+  private search(search: Search, how: Strict): number {
+    const { cost, from, done, heap, grid, goal } = this;
+    const { starts, goals } = search;
+    const { w, size } = grid;
+    cost.fill(Infinity);
+    from.fill(-1);
+    done.fill(0);
+    heap.clear();
+    for (const v of starts.keys()) {
+      for (let d = 0; d < 4; d++) {
+        cost[v * 4 + d] = 0;
+        heap.push(this.farFrom(v, goals), v * 4 + d);
+      }
+    }
     while (heap.size > 0) {
       const state = heap.pop();
       if (done[state] === 1) continue;
       done[state] = 1;
       const v = state >> 2;
-      if (goals.has(v)) return this.trace(state, from);
+      if (goal[v] === 1) return state;
       const i = v % w;
-      const j = Math.floor(v / w);
+      const before = from[state] === -1 ? starts.get(v)! : state & 3;
       for (let d = 0; d < 4; d++) {
         if (d === ((state & 3) + 2) % 4 && from[state] !== -1) continue;
-        const ii = i + DX[d]!;
-        const jj = j + DY[d]!;
-        if (ii < 0 || jj < 0 || ii >= w || jj >= ys.length) continue;
-        const next = jj * w + ii;
-        if (shut[next] === 1 && !goals.has(next)) continue;
-        const a = { x: xs[i]!, y: ys[j]! };
-        const b = { x: xs[ii]!, y: ys[jj]! };
-        const long = Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
-        const out = b.y > low || b.y < high ? long * OUTSIDE : 0;
-        const before = from[state] === -1 ? starts.get(v)! : state & 3;
-        const last = goals.get(next) ?? -1;
-        const bend =
-          (before >= 0 && before !== d ? BEND : 0) + (last >= 0 && last !== d ? BEND : 0);
-        const close = this.soft[next] === 1;
-        if (how.rims && close && this.foreign(b, wanted)) continue;
-        const rim = close ? RIM * long : 0;
+        const next = v + DX[d]! + DY[d]! * w;
+        if (next < 0 || next >= size) continue;
+        if ((d === 0 && i === w - 1) || (d === 2 && i === 0)) continue;
         const key = next * 4 + d;
-        const free = cost[state]! + long + out + bend + rim;
-        if (free >= cost[key]!) continue; // Whatever the toll, which is dear to work out.
-        const sum = free + this.toll(a, b, wanted, how.apart);
+        if (done[key] === 1) continue;
+        if (!this.open(v, next, search, how)) continue;
+        const last = goal[next] === 1 ? goals.get(next)! : -1;
+        const bends = Number(before >= 0 && before !== d) + Number(last >= 0 && last !== d);
+        const sum = cost[state]! + this.step(v, next, search) + bends * BEND;
         if (sum >= cost[key]!) continue;
         cost[key] = sum;
         from[key] = state;
-        heap.push(sum + far(next), key);
+        heap.push(sum + this.farFrom(next, goals), key);
       }
     }
-    return null;
+    return -1;
   }
 
-  private trace(state: number, from: Int32Array): Line {
-    const { xs, ys } = this;
+  /** What a step costs beside its bends: length, and what it passes. */
+  private step(v: number, next: number, { low, high, close }: Search): number {
+    const { xs, ys, w, crossed } = this.grid;
+    const edge = Math.min(v, next);
+    const y = ys[Math.floor(next / w)]!;
+    const flat = Math.abs(next - v) === 1;
+    const long = flat ? Math.abs(xs[next % w]! - xs[v % w]!) : Math.abs(y - ys[Math.floor(v / w)]!);
+    const over = y > low || y < high ? OUTSIDE : 0;
+    const rim = this.soft[next] === 1 ? RIM : 0;
+    const beside = (flat ? close.right : close.down)[edge]!;
+    const across = (flat ? crossed.right : crossed.down)[edge]!;
+    return long * (1 + over + rim + CLOSE * beside) + CROSS * across;
+  }
+
+  private trace(state: number): Line {
+    const { xs, ys, w } = this.grid;
     const out: Point[] = [];
-    for (let s = state; s !== -1; s = from[s]!) {
+    for (let s = state; s !== -1; s = this.from[s]!) {
       const v = s >> 2;
-      out.push({ x: xs[v % xs.length]!, y: ys[Math.floor(v / xs.length)]! });
+      out.push({ x: xs[v % w]!, y: ys[Math.floor(v / w)]! });
     }
     return out.reverse();
   }

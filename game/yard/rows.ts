@@ -2,7 +2,16 @@
 // the page's edge where there are many, and the heights of the rails above each row.
 import { hasStills, stillPitch, stillsIn } from './chains.ts';
 import { inOrder, type Branch, type Circuit, type Field, type TreeNode } from './circuits.ts';
-import { allBranches, branchesOf, isBank, railsOf, stillsAt, type Rails } from './rails.ts';
+import {
+  allBranches,
+  branchesOf,
+  isBank,
+  leadOf,
+  leadStillsAt,
+  railsOf,
+  stillsAt,
+  type Rails,
+} from './rails.ts';
 import type { Sheet } from './sheet.ts';
 import { railPitch, type Tree } from './sides.ts';
 import type { Point } from './types.ts';
@@ -10,8 +19,8 @@ import type { Point } from './types.ts';
 export interface Slotted {
   readonly circuit: Circuit;
   readonly u: number;
-  /** How far the two leads stand from the middle; 0 where they come down on the legs. */
-  readonly spread: number;
+  /** How far each lead stands from the middle; 0 where it comes down on its leg. */
+  readonly spread: { readonly supply: number; readonly back: number };
 }
 
 /** How the field lies: rows of slots, the rails above each row, the holes below. */
@@ -51,9 +60,14 @@ export function fromLast(field: Field, branch: Branch): boolean {
 
 export interface Pitch {
   readonly bore: number;
-  readonly still: number;
+  /** Of a circuit with valves in one of its leads, and in both. */
+  readonly one: number;
+  readonly both: number;
   readonly column: number;
 }
+
+const valvedLeads = (circuit: Circuit): number =>
+  [circuit.supplyLead, circuit.returnLead].filter((l) => stillsIn(l.links).length > 0).length;
 
 interface Need {
   readonly circuit: Circuit;
@@ -67,7 +81,7 @@ function needsOf(field: Field, pitch: Pitch): Need[] {
   const supply = bankEdges(field.supply);
   const back = bankEdges(field.back);
   return field.circuits.map((circuit) => {
-    const own = hasStills(circuit) ? pitch.still : pitch.bore;
+    const own = [pitch.bore, pitch.one, pitch.both][valvedLeads(circuit)]!;
     const branch = back.get(circuit);
     const last = branch !== undefined && fromLast(field, branch);
     const before = (supply.has(circuit) ? 1 : 0) + (branch !== undefined && !last ? 1 : 0);
@@ -92,10 +106,13 @@ function clusters(field: Field, needs: readonly Need[]): Need[][] {
   return out;
 }
 
-/** Share to which the circuits of a bank that is longer than a row come closer. */
+/** Share to which the circuits of a bank that is longer than a row come closer; 1 where it goes on
+ * in the next. */
 function tighter(cluster: readonly Need[], excess: number): number {
   const own = cluster.reduce((sum, n) => sum + n.own, 0);
-  return Math.max(0.7, (own - excess - 1) / own);
+  const least = cluster.some((n) => hasStills(n.circuit)) ? 0.95 : 0.7;
+  const tight = (own - excess - 1) / own;
+  return tight < least ? 1 : tight;
 }
 
 /** Slots along the rail; what does not fit its row any more opens the next one. */
@@ -111,8 +128,14 @@ export function slotsOf(fields: readonly Field[], pitch: Pitch, width: number) {
       for (const need of cluster) {
         const { circuit, lead, after } = need;
         const own = need.own * tight;
-        const spread = hasStills(circuit) ? (pitch.column - 2) / 2 : 0;
-        slots.set(circuit, { circuit, u: u + lead + own / 2, spread });
+        const end = (Math.floor(u / width + 1e-9) + 1) * width;
+        if (u + lead + own + after > end + 1e-6 && lead + own + after < width) u = end;
+        const stands = (l: Circuit['supplyLead']): number =>
+          stillsIn(l.links).length > 0 ? (pitch.column - 2) / 2 : 0;
+        const spread = { supply: stands(circuit.supplyLead), back: stands(circuit.returnLead) };
+        // Valves in one lead alone stand out at one side.
+        const off = (spread.supply - spread.back) * 0.6;
+        slots.set(circuit, { circuit, u: u + lead + own / 2 + off, spread });
         u += lead + own + after;
       }
     }
@@ -128,20 +151,22 @@ export interface Levels {
 
 /** v of every rail: return under supply, banks under mains, a zone of valves between. */
 export function levelsOf(sheet: Sheet, fields: readonly Field[], rail: number): Levels {
-  const roots = fields.flatMap((f) => (f.back === null ? [f.supply] : [f.supply, f.back]));
-  const depths = Math.max(...roots.map(railsOf));
-  const leads = fields.flatMap((f) =>
-    f.circuits.flatMap((c) => [c.supplyLead, c.returnLead].map((l) => stillsIn(l.links).length)),
-  );
-  const most = Math.max(0, ...leads);
+  const trees = fields.flatMap((f) => [
+    { root: f.supply, lead: leadOf('supply') },
+    ...(f.back === null ? [] : [{ root: f.back, lead: leadOf('back') }]),
+  ]);
+  const depths = Math.max(...trees.map((t) => railsOf(t.root)));
+  const leads = (d: number): number =>
+    Math.max(0, ...trees.map((t) => leadStillsAt(t.root, d, t.lead)));
   const supply: number[] = [];
   const back: number[] = [];
-  const deep = Math.max(0, ...roots.map((r) => stillsAt(r, 1)));
-  let at = most === 0 || (depths > 1 && deep >= most) ? rail : most * stillPitch(sheet) + 54;
+  const inner = leads(depths - 1);
+  let at = inner === 0 ? rail : inner * stillPitch(sheet) + 54;
   for (let d = depths - 1; d >= 0; d--) {
     back[d] = at;
     supply[d] = at + rail;
-    const stills = Math.max(0, ...roots.map((r) => stillsAt(r, d)));
+    const banks = Math.max(0, ...trees.map((t) => stillsAt(t.root, d)));
+    const stills = Math.max(banks, d > 0 ? leads(d - 1) : 0);
     at += rail + (stills === 0 ? rail : stills * stillPitch(sheet) + rail + 14 * sheet.plan.pipe);
   }
   return { supply, back, top: supply[0]! };

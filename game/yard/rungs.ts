@@ -135,6 +135,14 @@ function stripRung(lay: Laying, circuit: Circuit, start: number): Rung {
   const { x0, x1, rulerX } = at;
   let top = start;
   const runs = rows.folded ? (['out', 'back'] as const) : (['whole'] as const);
+  /** Both ends of a folded circuit lie on one side, and may have valves. */
+  const under = (strip: Strip, above: Strip | null, lower: (by: number) => Strip): Strip => {
+    if (above === null || !hasStills(circuit)) return strip;
+    const [a, b] = [circuit.lie.a, circuit.lie.b].map((s) => heightOn(circuit, s));
+    const by = stripY(above, a!) + sheet.plan.control + 16 - stripY(strip, b!);
+    return by > 0 ? lower(by) : strip;
+  };
+  let first: Strip | null = null;
   const strips = runs.map((run) => {
     const slot: Slot = {
       circuit,
@@ -146,7 +154,10 @@ function stripRung(lay: Laying, circuit: Circuit, start: number): Rung {
       tick_m: TICK_m,
       rulerX,
     };
-    const strip = stripOf(slot, top + rows.title);
+    const strip = under(stripOf(slot, top + rows.title), first, (by) =>
+      stripOf(slot, top + rows.title + by),
+    );
+    first ??= strip;
     const valves = hasStills(circuit) ? strip.datumY + sheet.plan.control + 16 - half : 0;
     top = Math.max(valves - rows.title, strip.bottom + rows.ticks + rows.gap);
     return strip;

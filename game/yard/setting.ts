@@ -68,12 +68,14 @@ export function houseOf(sheet: Sheet, zones: Zones, bands: Bands): HouseMark {
 export function vaultsOf(sheet: Sheet): Vault[] {
   const pad = 9 * sheet.plan.pipe;
   const half = sheet.plan.control / 2 + pad;
+  // Valves over each other that one chamber can hold stand in one.
+  const own = sheet.plan.control * 0.6;
   const out: Vault[] = [];
   for (const v of [...sheet.valves, ...sheet.parts]) {
     if (v.y < sheet.plan.cut) continue;
     let box: Vault = { x: v.x - half, y: v.y - half, w: 2 * half, h: 2 * half };
     for (let k = out.length - 1; k >= 0; k--) {
-      if (!meets(out[k]!, box)) continue;
+      if (!meets(out[k]!, { ...box, y: box.y - own, h: box.h + 2 * own })) continue;
       box = around(out.splice(k, 1)[0]!, box);
     }
     out.push(box);
@@ -90,17 +92,15 @@ function around(a: Box, b: Box): Box {
   return { x, y, w: right - x, h: Math.max(a.y + a.h, b.y + b.h) - y };
 }
 
-/** Written over its line where nothing else is, as far to the right as can be. */
+/** Written over its line where nothing else is, else under it, as far to the right as can be. */
 export function frostLabel(plan: Plan, ground: GroundMark, taken: Taken): Label {
   const h = plan.type + 2;
   const w = plan.type * 7.6;
-  const y = ground.frostY - h - 3;
-  let x = plan.width - w - 12;
-  for (let k = x; k > 8; k -= 12) {
-    if (!taken.free({ x: k, y, w, h })) continue;
-    x = k;
-    break;
-  }
+  const last = plan.width - w - 12;
+  const places = [ground.frostY - h - 3, ground.frostY + 3].flatMap((y) =>
+    Array.from({ length: Math.floor((last - 8) / 12) + 1 }, (_, k) => ({ x: last - 12 * k, y })),
+  );
+  const { x, y } = places.find((p) => taken.free({ ...p, w, h })) ?? places[0]!;
   taken.add({ x, y, w, h }, 2);
   return {
     key: 'yard.frost_line',

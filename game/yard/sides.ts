@@ -4,7 +4,7 @@
 import { stillPitch, stillsIn } from './chains.ts';
 import { inOrder, type Circuit, type Field, type TreeNode } from './circuits.ts';
 import { widthOf } from './plan.ts';
-import { allBranches, branchesOf, railsOf, stillsAt } from './rails.ts';
+import { allBranches, branchesOf, leadOf, leadStillsAt, railsOf, stillsAt } from './rails.ts';
 import type { Sheet } from './sheet.ts';
 import type { Point, RiserEnd } from './types.ts';
 
@@ -77,25 +77,17 @@ export function treesOf(
   });
 }
 
-function leadRoom(sheet: Sheet, tree: Tree): number {
-  const most = tree.field.circuits.map((c) => {
-    const lead = tree.which === 'supply' ? c.supplyLead : c.returnLead;
-    return stillsIn(lead.links).length;
-  });
-  const n = Math.max(0, ...most);
-  // Parts of a lead stand beside the banks' valves where there are such.
-  const beside = railsOf(tree.root) > 1 && stillsAt(tree.root, 1) >= n;
-  return n === 0 || beside ? LEAD : n * stillPitch(sheet) + 44;
-}
-
+/** Rails from the inside out, with room for the parts between each and the next one inward. */
 function railsAt(sheet: Sheet, tree: Tree, base: number): number[] {
   const depths = railsOf(tree.root);
+  const leads = (d: number): number => leadStillsAt(tree.root, d, leadOf(tree.which));
+  const inner = leads(depths - 1);
   const v: number[] = [];
   const rail = railPitch(sheet, [tree.field]);
-  let at = base + leadRoom(sheet, tree);
+  let at = base + (inner === 0 ? LEAD : inner * stillPitch(sheet) + 44);
   for (let d = depths - 1; d >= 0; d--) {
     v[d] = at;
-    const stills = stillsAt(tree.root, d);
+    const stills = Math.max(stillsAt(tree.root, d), d > 0 ? leads(d - 1) : 0);
     at += stills === 0 ? rail + 4 : stills * stillPitch(sheet) + 16 * sheet.plan.pipe;
   }
   return v;

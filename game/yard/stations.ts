@@ -157,7 +157,8 @@ function addMeters(make: Making): void {
       link,
       instrument: spec,
       z: site.heightOf(best),
-      ...even(plan.control),
+      // Its ends stand out so far that a thick pipe must find room to turn beside them.
+      ...even(plan.control * (plan.shape === 'tall' ? 1.28 : 1), plan.control),
       toGround: false,
       node: nodeOf(best),
       nets: [best, own],
@@ -199,7 +200,7 @@ function addNodes(make: Making): void {
       add(make, { ...base, kind: 'open', z: node.elevation_m, ...size, toGround: true });
     } else if (node.kind === 'reservoir') {
       const size = even(plan.control * 0.7);
-      add(make, { ...base, kind: 'reservoir', z: node.elevation_m, ...size, toGround: false });
+      add(make, { ...base, kind: 'reservoir', z: node.elevation_m, ...size, toGround: true });
     }
   }
 }

@@ -34,14 +34,20 @@ export class Taken {
   }
 
   add(box: Box, kind: 1 | 2 = 1): void {
-    this.each(box, (k) => {
-      this.cells[k] = Math.max(this.cells[k]!, kind);
-      return true;
-    });
+    const { cells, w } = this;
+    const [i0, j0, i1, j1] = this.rangeOf(box);
+    for (let j = j0; j <= j1; j++) {
+      for (let k = j * w + i0; k <= j * w + i1; k++) if (cells[k]! < kind) cells[k] = kind;
+    }
   }
 
   /** A thick line: a pipe. */
   line(a: Point, b: Point, width: number): void {
+    if (a.x === b.x || a.y === b.y) {
+      const [x, y] = [Math.min(a.x, b.x) - width / 2, Math.min(a.y, b.y) - width / 2];
+      this.add({ x, y, w: Math.abs(a.x - b.x) + width, h: Math.abs(a.y - b.y) + width });
+      return;
+    }
     const n = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / CELL));
     for (let k = 0; k <= n; k++) {
       const x = a.x + ((b.x - a.x) * k) / n;
@@ -53,7 +59,12 @@ export class Taken {
   free(box: Box): boolean {
     if (box.x < 4 || box.y < 4) return false;
     if (box.x + box.w > this.w * CELL - 4 || box.y + box.h > this.h * CELL - 4) return false;
-    return this.each(pad(box, -0.8), (k) => this.cells[k] === 0);
+    const { cells, w } = this;
+    const [i0, j0, i1, j1] = this.rangeOf(pad(box, -0.8));
+    for (let j = j0; j <= j1; j++) {
+      for (let k = j * w + i0; k <= j * w + i1; k++) if (cells[k] !== 0) return false;
+    }
+    return true;
   }
 
   /** How much of a line lies on something; infinite where it crosses a part or a name. */
@@ -75,15 +86,14 @@ export class Taken {
     return sum;
   }
 
-  private each(box: Box, test: (k: number) => boolean): boolean {
-    const i0 = Math.max(0, Math.floor(box.x / CELL));
-    const j0 = Math.max(0, Math.floor(box.y / CELL));
-    const i1 = Math.min(this.w - 1, Math.floor((box.x + box.w - 0.01) / CELL));
-    const j1 = Math.min(this.h - 1, Math.floor((box.y + box.h - 0.01) / CELL));
-    for (let j = j0; j <= j1; j++) {
-      for (let i = i0; i <= i1; i++) if (!test(j * this.w + i)) return false;
-    }
-    return true;
+  /** First and last cell of a box, across and down. */
+  private rangeOf(box: Box): readonly [number, number, number, number] {
+    return [
+      Math.max(0, Math.floor(box.x / CELL)),
+      Math.max(0, Math.floor(box.y / CELL)),
+      Math.min(this.w - 1, Math.floor((box.x + box.w - 0.01) / CELL)),
+      Math.min(this.h - 1, Math.floor((box.y + box.h - 0.01) / CELL)),
+    ];
   }
 }
 
@@ -96,8 +106,13 @@ interface Try {
 
 const middle = (b: Box): Point => ({ x: b.x + b.w / 2, y: b.y + b.h / 2 });
 
-/** Boxes of a given size beside a thing, at growing distance and shifted along it. */
-function* tries(named: Named, size: { w: number; h: number }, type: number): Generator<Try> {
+interface Size {
+  readonly w: number;
+  readonly h: number;
+}
+
+/** Boxes of a size beside a thing, at growing distance and shifted along it, below a cost. */
+function* tries(named: Named, size: Size, type: number, most: () => number): Generator<Try> {
   const { box } = named;
   const m = middle(box);
   const shifts = [0, 0.2, -0.2, 0.4, -0.4, 0.6, -0.6, 0.8, -0.8, 1.1, -1.1, 1.5, -1.5];
@@ -107,6 +122,7 @@ function* tries(named: Named, size: { w: number; h: number }, type: number): Gen
       const d = far * type;
       for (const shift of shifts) {
         const cost = rank * 26 + d * 1.1 + Math.abs(shift) * type * 1.4;
+        if (cost >= most()) break;
         if (side === 'above' || side === 'below') {
           const x = m.x - w / 2 + shift * (w / 2 + type);
           const y = side === 'above' ? box.y - d - h : box.y + box.h + d;
@@ -160,12 +176,13 @@ const pad = (b: Box, by: number): Box => ({
 });
 
 function best(taken: Taken, named: Named, how: TagHow): Try | null {
-  let found: Try | null = null;
+  let found: Try | null = null as Try | null;
   for (const form of formsOf(named.text)) {
     const size = { w: form.w * how.type + 5, h: form.lines * how.type * 1.14 + 4 };
-    for (const one of tries(named, size, how.type)) {
-      const cost = one.cost + (form.lines - 1) * 9;
-      if (cost > how.limit || (found !== null && cost >= found.cost)) continue;
+    const more = (form.lines - 1) * 9;
+    const most = (): number => (found === null ? how.limit + 1e-9 : found.cost) - more;
+    for (const one of tries(named, size, how.type, most)) {
+      const cost = one.cost + more;
       if (!taken.free(one.box)) continue;
       const cross = taken.crossed(one.leader, named.own);
       if (cross === Infinity) continue;

@@ -27,7 +27,7 @@ export interface Zones {
   readonly patchOf: ReadonlyMap<string, Patch>;
   /** Hoses that lie across the yard, from one patch to another. */
   readonly hoses: readonly ConduitLink[];
-  /** True where pipes lead across to a plant room that is more than the coil. */
+  /** True where pipes lead across to a plant room that stands apart from the stubs. */
   readonly led: boolean;
   readonly fieldLinks: ReadonlySet<Link>;
   readonly fieldNodes: ReadonlySet<string>;
@@ -80,12 +80,12 @@ function placeOf(site: Site, nodes: ReadonlySet<string>, links: readonly Link[])
 /** A pipe as long as this between the stubs and a plant room is led across, m. */
 const LED_m = 2;
 
-/** Pipes between the stubs and a plant room that is more than the coil. */
+/** Pipes between the stubs and a plant room, where either is more than valves or the coil. */
 function ledPipes(site: Site, above: readonly Link[]): Set<Link> {
   const room = new Set<string>();
   const queue = above.filter((l) => l.kind === 'coil').flatMap((l) => endsOf(l).map(nodeOf));
   const long = (l: Link): boolean => isConduit(l) && l.length_m >= LED_m;
-  let parts = 0;
+  let parts = above.filter((l) => l.kind === 'coupling').length;
   for (let n = queue.pop(); n !== undefined; n = queue.pop()) {
     if (room.has(n)) continue;
     room.add(n);

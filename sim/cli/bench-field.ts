@@ -118,6 +118,7 @@ export function benchField(circuits: number, air: boolean): Scenario {
   return parseScenario({
     format: 1,
     id: `bench_${circuits}`,
+    solver: { tick_s: 0.2, cell_m: 1 }, // What the jobs are played with.
     temperature_C: 12,
     antifreeze: 'propylene_glycol',
     ends_after_s: 172800,

@@ -24,7 +24,8 @@ export function scenarioIn(file: string, { phase: named }: Options): Scenario {
 /** A script as it stands, or its part of the phase; one written for the drill stays whole. */
 export function cutScript(json: unknown, scenario: Scenario, { phase: named }: Options): unknown {
   if (named === undefined || memberOf(json, 'level') === scenario.id) return json;
-  const cut = drillScript(json, phaseIn(named));
+  const lines = scenario.record.map(({ id }) => id);
+  const cut = drillScript(json, phaseIn(named), lines);
   if (cut !== null) return cut;
   const message = `has no step {"phase": "${named}"}`;
   throw new InputFaults([{ path: 'steps', message }]);

@@ -27,6 +27,9 @@ export interface Options {
   readonly in?: string | undefined;
   readonly list?: boolean | undefined;
   readonly rounds?: string | undefined;
+  readonly player?: string | undefined;
+  readonly seeds?: string | undefined;
+  readonly why?: boolean | undefined;
 }
 
 type Text = string | undefined;

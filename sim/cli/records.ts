@@ -1,5 +1,6 @@
 // The verbs about records: `replay`, `record`, `score`, `hash`.
 import { canonicalJson, hashText } from '../base/hash.ts';
+import { formOf } from '../form.ts';
 import { recordText } from '../record-schema.ts';
 import { replay } from '../run.ts';
 import { parseScenario, scenarioHash } from '../scenario.ts';
@@ -55,7 +56,7 @@ export function scoreVerb(file: string, options: Options): Answer {
   if (scenario.job === undefined) refuse('job', `"${scenario.id}" has no job to be marked`);
   const rules = rulesOf(at, options);
   const { facts, divergedAt } = replay(scenario, record);
-  const marks = score(scenario, rules, facts);
+  const marks = score(formOf(scenario, record.seed), rules, facts);
   const same = divergedAt === null;
   const head = { engine: ENGINE, scenario: scenario.id, seed: record.seed, same };
   const json = { ...head, diverged_at_tick: divergedAt, score: marks };

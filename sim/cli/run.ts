@@ -14,7 +14,7 @@ import { snapshot } from '../see.ts';
 import { truth } from '../see-truth.ts';
 import { ENGINE } from '../version.ts';
 import { hash, isOver } from '../world.ts';
-import type { Answer } from './answer.ts';
+import { digits, type Answer } from './answer.ts';
 import { cutScript, scenarioIn } from './drill.ts';
 import { checkPlace, read, recordIn, refuse, seconds, together, wholeNumber } from './files.ts';
 import { written, type Options } from './files.ts';
@@ -89,7 +89,7 @@ function everyOf(options: Options): number {
 /** The series of a run that a script has played: its own commands again, looked at on the way. */
 function seriesAgain(run: Run, options: Options, every_s: number): Series | null {
   if (options.out === undefined) return null;
-  const again = startRun(run.scenario, run.seed);
+  const again = startRun(run.base, run.seed);
   const series = emptySeries(again.world, every_s);
   const stop = run.world.state.counter[0]!;
   playTimed(again, { commands: run.commands, stop, series });
@@ -143,7 +143,7 @@ function told(run: Run, { options, rules, outcome, phases, series }: Telling): A
   const json = {
     ...head,
     end_tick: seen.tick,
-    time_s: seen.time_s,
+    time_s: digits(seen.time_s),
     over: isOver(run.world),
     hash: hash(run.world),
     script: outcome,
@@ -158,8 +158,8 @@ function told(run: Run, { options, rules, outcome, phases, series }: Telling): A
   return { code: (marks === null || marks.passed) && ended ? 0 : 1, json };
 }
 
-function headOf({ scenario, seed }: Run): object {
-  return { engine: ENGINE, scenario: scenario.id, scenario_hash: scenarioHash(scenario), seed };
+function headOf({ base, seed }: Run): object {
+  return { engine: ENGINE, scenario: base.id, scenario_hash: scenarioHash(base), seed };
 }
 
 /** The rules named, or those that stand in the folder above the scenario's. */

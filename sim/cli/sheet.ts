@@ -2,6 +2,7 @@
 import { abs, round } from '../base/math.ts';
 import { sheetMarks, truthOf, type SheetMark } from '../jobsheet/judge.ts';
 import type { Fact } from '../fact.ts';
+import { AS_WRITTEN, formOf } from '../form.ts';
 import { parseScenario, scenarioHash, type Scenario, type SheetLine } from '../scenario.ts';
 import { ANSWER_MOST, SHEET_UNITS, UNIT_SI } from '../scenario-sheet.ts';
 import { NoSteadyFlow } from '../steady-net.ts';
@@ -9,7 +10,7 @@ import { ENGINE } from '../version.ts';
 import { rulesFor } from '../weights.ts';
 import { InputFaults, type Fault } from '../fault.ts';
 import { digits, type Answer } from './answer.ts';
-import { read, refuse, together, type Options } from './files.ts';
+import { read, refuse, together, wholeNumber, type Options } from './files.ts';
 import { rulesOf } from './run.ts';
 
 type Own = ReadonlyMap<string, number | null>;
@@ -66,17 +67,22 @@ function toldMark(mark: SheetMark): object {
 }
 
 export function sheetVerb(file: string, options: Options): Answer {
-  const scenario = read(file, parseScenario);
-  const lines = scenario.job?.sheet?.lines ?? [];
-  if (lines.length === 0) refuse('job.sheet', `"${scenario.id}" has no job sheet`);
-  const [rules, own] = together(
+  const base = read(file, parseScenario);
+  const lines = base.job?.sheet?.lines ?? [];
+  if (lines.length === 0) refuse('job.sheet', `"${base.id}" has no job sheet`);
+  const [seed, rules, own] = together(
+    () => wholeNumber(options.seed, '--seed', 4294967295) ?? AS_WRITTEN,
     () => rulesOf(file, options),
     () =>
       options.answers === undefined
         ? null
         : read(options.answers, (json) => answersIn(json, lines)),
   );
-  const head = { engine: ENGINE, scenario: scenario.id, scenario_hash: scenarioHash(scenario) };
+  const scenario = formOf(base, seed);
+  const head = {
+    ...{ engine: ENGINE, scenario: base.id, scenario_hash: scenarioHash(base) },
+    seed,
+  };
   try {
     const told = lines.map((line) => toldLine(scenario, line));
     if (own === null) return { code: 0, json: { ...head, lines: told } };

@@ -1,11 +1,12 @@
 // The verb `steady`: flows and pressures that stand still, controls where they are asked to be.
 import { InputFaults, type Fault } from '../fault.ts';
+import { AS_WRITTEN, formOf } from '../form.ts';
 import { parseScenario, scenarioHash, type LinkSpec, type Scenario } from '../scenario.ts';
 import { steadyState, type Steady } from '../steady.ts';
 import { liquidWorld, NoSteadyFlow, type Overrides } from '../steady-net.ts';
 import { ENGINE } from '../version.ts';
 import { digits, type Answer } from './answer.ts';
-import { read, together, type Options } from './files.ts';
+import { read, together, wholeNumber, type Options } from './files.ts';
 
 type Words = Readonly<Record<string, number>>;
 
@@ -88,12 +89,17 @@ function told({ links, nodes, notes, ...rest }: Steady): object {
 }
 
 export function steadyVerb(file: string, options: Options): Answer {
-  const scenario = read(file, parseScenario);
+  const [base, seed] = together(
+    () => read(file, parseScenario),
+    () => wholeNumber(options.seed, '--seed', 4294967295) ?? AS_WRITTEN,
+  );
+  const scenario = formOf(base, seed);
   const settings = settingsOf(options.set ?? [], scenario);
   const head = {
     engine: ENGINE,
-    scenario: scenario.id,
-    scenario_hash: scenarioHash(scenario),
+    scenario: base.id,
+    scenario_hash: scenarioHash(base),
+    seed,
     settings: Object.fromEntries(settings),
   };
   try {

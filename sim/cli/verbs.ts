@@ -8,6 +8,7 @@ import type { Answer } from './answer.ts';
 import { bench } from './bench.ts';
 import { refuse, wholeNumber, type Options } from './files.ts';
 import { lawVerb } from './law.ts';
+import { playVerb } from './play.ts';
 import { hashVerb, recordVerb, replayVerb, scoreVerb } from './records.ts';
 import { runVerb } from './run.ts';
 import { sheetVerb } from './sheet.ts';
@@ -25,11 +26,15 @@ const VERBS: Readonly<Record<string, Verb>> = {
     takes: ['script', 'record', 'phase', 'until', 'seed', 'rules', 'out', 'every'],
     file: runVerb,
   },
+  play: {
+    takes: ['player', 'seeds', 'phase', 'rules', 'record', 'why'],
+    file: playVerb,
+  },
   replay: { takes: ['scenario'], file: replayVerb },
   record: { takes: ['scenario', 'seed', 'out'], file: recordVerb },
   score: { takes: ['scenario', 'rules'], file: scoreVerb },
-  sheet: { takes: ['answers', 'rules'], file: sheetVerb },
-  steady: { takes: ['set'], file: steadyVerb },
+  sheet: { takes: ['seed', 'answers', 'rules'], file: sheetVerb },
+  steady: { takes: ['set', 'seed'], file: steadyVerb },
   law: { takes: ['in', 'list'], maybe: lawVerb },
   bench: { takes: ['rounds'], maybe: benchVerb },
   hash: { takes: [], file: hashVerb },
@@ -55,6 +60,7 @@ function parsedArguments(args: readonly string[]): { values: Options; positional
   const options = {
     ...{ script: text, record: text, scenario: text, rules: text, out: text, until: text },
     ...{ phase: text, answers: text, seed: text, every: text, in: text, rounds: text },
+    ...{ player: text, seeds: text, why: { type: 'boolean' } as const },
     set: { type: 'string', multiple: true },
     list: { type: 'boolean' },
   } as const;

@@ -1,6 +1,5 @@
 // From a site's few numbers to a whole scenario, checked. Pure: equal sites give equal scenarios.
 import { max, round } from '../base/math.ts';
-import { TICK_S } from '../constants.ts';
 import { InputFaults, parseScenario } from '../scenario.ts';
 import type { JobSpec, Scenario } from '../scenario.ts';
 import { circuitLength } from './circuits.ts';
@@ -20,6 +19,12 @@ const RIG_MAKERS: Readonly<Record<RigKind, (draft: Draft, rig: RigSite) => void>
   barrow: addBarrow,
   mast: addMast,
 };
+
+/**
+ * s. Cells rule the error of a purge, not the tick (test/campaign/REPORT.md), so the tick is as
+ * long as hands and eyes allow.
+ */
+const TICK_S = 0.2;
 
 /** Lengths of control volume that are tried, m; and how many the builder lets a field have. */
 const CELLS_M = [1, 1.5, 2, 3, 4, 5] as const;
@@ -63,6 +68,7 @@ export function siteText(site: Site): ScenarioText {
     links: draft.links,
     instruments: draft.instruments,
     ...(site.job === undefined ? {} : { job: jobOf(site.job, draft) }),
+    ...(site.ranges === undefined ? {} : { ranges: [...site.ranges] }),
   };
 }
 

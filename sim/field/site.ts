@@ -1,7 +1,7 @@
 // A site in a few numbers: the rig, the make-up water, the header and what hangs on it. This is
 // what a person knows from the drawing; build.ts makes a whole scenario of it.
 import type { PipeSize } from '../laws/pipe.ts';
-import type { JobSpec } from '../scenario.ts';
+import type { JobSpec, RangeSpec } from '../scenario.ts';
 import type { DaySite, PlantRoom } from './kit-site.ts';
 
 /** Three carts of different anatomy, all invented for this project; numbers in the rig-*.ts. */
@@ -148,6 +148,8 @@ export interface Site {
   readonly ends_after_s: number;
   /** Length of a control volume; else 1 m, and more where the field is very large. */
   readonly cell_m?: number;
+  /** What differs from form to form, by the places of the scenario that is built. */
+  readonly ranges?: readonly RangeSpec[];
   /** What the job asks; the loop's pipes and the usual hand-over are filled in. */
   readonly job?: Omit<JobSpec, 'loop_links' | 'hand_over'> & Partial<Pick<JobSpec, 'hand_over'>>;
 }

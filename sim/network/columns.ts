@@ -163,7 +163,7 @@ export function endPressure(plan: Plan, state: State, c: number, atStart: boolea
   const link = plan.links[column.link]!;
   const level = tankLevel(plan, state, node.tank);
   const depth = node.elevation + level - (atStart ? link.zFrom : link.zTo);
-  return P_ATM + (depth > 0 ? state.density[p]! * G * depth : 0);
+  return node.pressure + (depth > 0 ? state.density[p]! * G * depth : 0);
 }
 
 /** m above the floor. */

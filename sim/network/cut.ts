@@ -1,7 +1,7 @@
 // How the plan is worked out: ends resolved, pipes cut into cells and columns, tables filled.
 import { assert } from '../base/assert.ts';
 import { max, min, round, PI } from '../base/math.ts';
-import { P_ATM } from '../base/units.ts';
+import { G, P_ATM } from '../base/units.ts';
 import {
   COLUMN_LENGTH_MAX,
   FITTING_INERTIA_LENGTH,
@@ -24,6 +24,12 @@ import {
   type NodePlan,
   type Plan,
 } from './plan.ts';
+
+/**
+ * Pa, of the air outside at a height: it stands in the same field as the air in a pipe, or a pipe
+ * that is open at two heights would have a draught for ever. Of one density, as inside.
+ */
+const outside = (elevation: number): number => P_ATM - AIR_DENSITY * G * elevation;
 
 /** m3. Room of the fittings that pipes of these bores end in, where the scenario says none. */
 function usualRoom({ links }: Parts): Map<string, number> {
@@ -68,7 +74,8 @@ export function planNodes(parts: Parts, ledgers: string[]): NodePlan[] {
       };
     }
     if (node.kind === 'tank') {
-      return { ...base, kind: TANK, elevation: node.floor_m, tank: tank++, fixed: true };
+      const at = { elevation: node.floor_m, pressure: outside(node.floor_m) };
+      return { ...base, ...at, kind: TANK, tank: tank++, fixed: true };
     }
     if (node.kind === 'reservoir') {
       return {
@@ -80,7 +87,8 @@ export function planNodes(parts: Parts, ledgers: string[]): NodePlan[] {
         pressure: P_ATM + 1000 * node.pressure_kPa,
       };
     }
-    return { ...base, kind: OPEN, elevation: node.elevation_m, fixed: true };
+    const at = { elevation: node.elevation_m, pressure: outside(node.elevation_m) };
+    return { ...base, ...at, kind: OPEN, fixed: true };
   });
 }
 

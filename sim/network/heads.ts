@@ -2,7 +2,8 @@
 // Newton passes on the loss until hardly anything is left, one sparse symmetric solve each. A
 // tick in which a pressure moves far is gone through again in parts. A column whose valve is
 // shut, or whose flow is imposed, is not in the matrix.
-import { G, P_ATM } from '../base/units.ts';
+import { clamp, round } from '../base/math.ts';
+import { G } from '../base/units.ts';
 import { NEWTON_PASSES, PRESSURE_FALL_MAX, PRESSURE_MIN, VOID_CONDUCTANCE } from '../constants.ts';
 import { SHUT_DEG } from '../laws/fitting.ts';
 import type { State } from '../state.ts';
@@ -10,7 +11,7 @@ import { tankLevel } from './columns.ts';
 import { prepare, workOut } from './drive.ts';
 import { solve } from './matrix.ts';
 import type { Heads, Net } from './net.ts';
-import { JUNCTION, OPEN, RESERVOIR, type Plan } from './plan.ts';
+import { JUNCTION, type Plan } from './plan.ts';
 import { STROKED, strokeLine } from './stroke.ts';
 import { beginWarmth, squeezeBy, squeezeSlope } from './warmth.ts';
 
@@ -18,8 +19,7 @@ function setBoundaries({ plan, state, scratch: { sag } }: Net): void {
   for (let n = 0; n < plan.nodes.length; n++) {
     const kind = plan.kinds[n]!;
     if (kind === JUNCTION) continue;
-    const given = kind === RESERVOIR || kind === OPEN;
-    state.point[n] = given ? plan.nodes[n]!.pressure - sag[n]! : P_ATM;
+    state.point[n] = plan.nodes[n]!.pressure - sag[n]!;
   }
 }
 
@@ -181,8 +181,10 @@ function takeFlows({ state, heads, trial }: Net): boolean {
 
 /** Share of a pressure by which it may move in one step; beyond, the tick is split. */
 const FAR = 0.05;
-/** Most steps of a tick in which a pressure moves far. */
-const PARTS = 8;
+/** s and fewest, most: steps of a tick in which a pressure moves far. A night's are not so fine. */
+const PART_S = 0.0125;
+const PARTS_LEAST = 8;
+const PARTS_MOST = 16;
 
 /**
  * Solves pressure and flow at the end of the tick. Writes point, flow, flowMean; `before` holds
@@ -231,17 +233,16 @@ function advance(net: Net, dt: number): void {
 }
 
 /** In how many steps the tick is to be gone through, so that none moves a pressure far. */
-function partsOf({ state, heads }: Net): number {
+function partsOf({ dt, state, heads }: Net): number {
   const { unknown, start } = heads;
   const { point } = state;
-  let parts = 1;
   for (let p = 0; p < unknown.length; p++) {
     const from = start[p]!;
     const move = point[p]! - from;
-    const far = (move < 0 ? -move : move) / (FAR * from);
-    if (unknown[p]! >= 0 && far > parts) parts = far < PARTS ? 1 + (far | 0) : PARTS;
+    const far = (move < 0 ? -move : move) > FAR * from;
+    if (far && unknown[p]! >= 0) return clamp(round(dt / PART_S), PARTS_LEAST, PARTS_MOST);
   }
-  return parts;
+  return 1;
 }
 
 /** Takes the flows over, as one of so many parts of the tick. */

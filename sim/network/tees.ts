@@ -1,6 +1,6 @@
 // Losses of tees: they depend on two flows at once and can be negative, so they never stand in
 // the matrix. Each tick takes them from the last tick's flows and moves a little towards them.
-import { abs, min, sqrt } from '../base/math.ts';
+import { abs, max, min, sqrt } from '../base/math.ts';
 import {
   teeConvergingBranch,
   teeConvergingRun,
@@ -46,7 +46,10 @@ export function planTees(
   });
 }
 
-/** Share of the combined flow below which a leg's loss fades, so that it never jumps in sign. */
+/**
+ * Share of the combined flow below which a leg's loss fades, so that it never jumps in sign. By as
+ * much must a branch exceed the run to count as the combined leg, so that a dead run is no tie.
+ */
 const FADE = 0.02;
 
 const flows = [0, 0, 0];
@@ -65,22 +68,18 @@ export function teeCoefficients(
   out: number[],
 ): number {
   out[0] = out[1] = out[2] = 0;
-  const positive = (q[0]! > 0 ? 1 : 0) + (q[1]! > 0 ? 1 : 0) + (q[2]! > 0 ? 1 : 0);
-  // Dividing: one leg brings, two take. Joining: two bring, one takes.
-  const dividing = positive === 1;
-  let combined = 0;
-  for (let k = 1; k < 3; k++) if (abs(q[k]!) > abs(q[combined]!)) combined = k;
-  const whole = abs(q[combined]!);
+  const run = abs(q[0]!) >= abs(q[1]!) ? 0 : 1;
+  const whole = max(abs(q[run]!), abs(q[2]!));
   if (whole < STILL) return -1;
-  if (combined === 2) {
+  if (abs(q[2]!) > (1 + FADE) * abs(q[run]!)) {
     for (const k of RUN) out[k] = teeDivergingBranch(abs(q[k]!) / whole, 1, angle_deg);
-    return combined;
+    return 2;
   }
-  const other = 1 - combined;
   const r = abs(q[2]!) / whole;
+  const dividing = q[run]! > 0; // The leg with all the flow brings it: the others take.
   out[2] = dividing ? teeDivergingBranch(r, ratio, angle_deg) : teeConvergingBranch(r, ratio);
-  out[other] = dividing ? teeDivergingRun(r, ratio) : teeConvergingRun(r);
-  return combined;
+  out[1 - run] = dividing ? teeDivergingRun(r, ratio) : teeConvergingRun(r);
+  return run;
 }
 
 const RUN = [0, 1] as const;

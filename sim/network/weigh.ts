@@ -8,7 +8,7 @@ import { AIR_DENSITY } from '../laws/gas.ts';
 import type { State } from '../state.ts';
 import { HALVES, type Net, type Scratch } from './net.ts';
 import { carryLayers } from './layers.ts';
-import { JUNCTION, type LinkPlan, type Plan } from './plan.ts';
+import { JUNCTION, RESERVOIR, type LinkPlan, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = AIR_DENSITY / P_ATM;
@@ -236,7 +236,11 @@ function heaviness(plan: Plan, state: State, scratch: Scratch, n: number): numbe
 export function spreadToNodes({ plan, state }: Net): void {
   const { kinds, nodes } = plan;
   const { point, pressure } = state;
-  for (let n = 0; n < nodes.length; n++) pressure[n] = kinds[n] === JUNCTION ? point[n]! : P_ATM;
+  for (let n = 0; n < nodes.length; n++) {
+    const kind = kinds[n]!;
+    const outside = kind === RESERVOIR ? P_ATM : nodes[n]!.pressure;
+    pressure[n] = kind === JUNCTION ? point[n]! : outside;
+  }
 }
 
 /** Pressure of each cell of a pipe from those at its columns' ends. */

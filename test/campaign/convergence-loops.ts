@@ -148,7 +148,7 @@ const inCircuits = (world: World): number =>
 
 /** s. What has not left by then stays. */
 const PURGED = 600;
-const LOOK = 0.1;
+const LOOK = 0.2;
 
 /** Air in the circuits over what was there, every LOOK seconds of a purge by a strong pump. */
 function course(loop: Loop, solver: Solver): readonly number[] {

@@ -3,7 +3,7 @@
 import { ASKED, LOOPS, type Loop, type Solver } from './convergence-loops.ts';
 
 /** What the jobs are played with, and its halves: together, the tick alone, the cells alone. */
-const TICKS = [0.1, 0.05, 0.025] as const;
+const TICKS = [0.2, 0.1, 0.05] as const;
 const CELLS = [1, 0.5, 0.25] as const;
 type Three = readonly [number, number, number];
 type Ask = (loop: Loop, solver: Solver) => number;
@@ -78,7 +78,7 @@ export function told(r: Row): string {
 }
 
 const HEADS = [
-  ['loop', 'what', '0.1 s, 1 m', '0.05 s, 0.5 m', '0.025 s, 0.25 m', 'limit', 'off by', 'may be'],
+  ['loop', 'what', '0.2 s, 1 m', '0.1 s, 0.5 m', '0.05 s, 0.25 m', 'limit', 'off by', 'may be'],
   ['tick alone quartered', 'cells alone quartered', 'rules'],
 ].flat();
 

@@ -1,10 +1,21 @@
 // Whole days: each solution and each mistake that runs for hours comes to its kept record, and
-// every drill is passed by its piece of the solution.
+// every drill is passed by its piece of the solution. And of every job, each record that is kept
+// comes to its hashes and its marks without its script.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
 import { recordText } from '../../sim/record-schema.ts';
-import { dayOf, drillsIn, isDay, longMistakes } from '../tools/days.ts';
-import { folders, LEVELS, play, rowOf } from '../tools/golden.ts';
+import { dayOf, drillsIn, isDay, longMistakes, replayed } from '../tools/days.ts';
+import {
+  folders,
+  LEVELS,
+  play,
+  readJson,
+  rowOf,
+  scriptsOf,
+  TABLE,
+  type Row,
+} from '../tools/golden.ts';
 import { playDrill } from '../tools/phases.ts';
 
 type Say = (line: string) => void;
@@ -29,13 +40,25 @@ function drillsAt(folder: string): { line: string; failed: boolean } {
   return { line, failed: played.some(({ good }) => !good) };
 }
 
-/** Every whole day there is; as lines, and how many of them failed. */
+function replaysAt(folder: string): { line: string; failed: boolean } {
+  const table = readJson(TABLE) as Record<string, Row>;
+  const apart = scriptsOf(folder).filter((name) => {
+    const { divergedAt, row } = replayed(folder, name);
+    return divergedAt !== null || !isDeepStrictEqual(row, table[`${folder}/${name}`]);
+  });
+  const found = apart.length === 0 ? 'all as kept' : `FAILED ${apart.join(', ')}`;
+  return { line: `- ${folder}, its records replayed: ${found}`, failed: apart.length > 0 };
+}
+
+/** Every whole day there is, and the records of all jobs; as lines, and how many failed. */
 export function days(say: Say): { text: string; failed: number } {
   const lines: string[] = [];
   let failed = 0;
-  for (const folder of folders.filter(isDay)) {
-    const parts = ['solution', ...longMistakes(folder)].map((name) => () => keptAt(folder, name));
-    for (const part of [...parts, () => drillsAt(folder)]) {
+  for (const folder of folders) {
+    const names = isDay(folder) ? ['solution', ...longMistakes(folder)] : [];
+    const parts = names.map((name) => () => keptAt(folder, name));
+    if (isDay(folder)) parts.push(() => drillsAt(folder));
+    for (const part of [...parts, () => replaysAt(folder)]) {
       const { line, failed: bad } = part();
       say(line);
       lines.push(line);

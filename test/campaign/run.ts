@@ -1,8 +1,8 @@
 // What takes too long for the test command: random loops by the hundred thousand commands, hands
 // that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with
-// all their drills, EPANET's speed. Writes REPORT.md beside it; --hunt, --winter, --convergence,
-// --days or --bench run that part alone.
-//   npm run campaign -- [--commands 100000] [--hands 200] [--seed N]
+// all their drills, players at many seeds, EPANET's speed. Writes REPORT.md beside it; --hunt,
+// --winter, --convergence, --days, --players or --bench run that part alone.
+//   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
 import { score } from '../../sim/score.ts';
@@ -13,6 +13,7 @@ import { benchEpanet } from './bench-epanet.ts';
 import { study } from './convergence.ts';
 import { days } from './days.ts';
 import { noFigures, told, work } from './hunt.ts';
+import { players } from './players.ts';
 import { provenance, writeSection } from './report.ts';
 import { winters } from './winter.ts';
 
@@ -98,15 +99,18 @@ const { values } = parseArgs({
     bench: { type: 'boolean', default: false },
     winter: { type: 'boolean', default: false },
     days: { type: 'boolean', default: false },
+    players: { type: 'boolean', default: false },
+    seeds: { type: 'string', default: '50' },
   },
 });
-const [commands, hands, seed] = [values.commands, values.hands, values.seed].map(Number);
-if (![commands, hands, seed].every(Number.isSafeInteger)) {
-  console.error('--commands, --hands and --seed are whole numbers');
+const numbers = [values.commands, values.hands, values.seed, values.seeds].map(Number);
+const [commands, hands, seed, seeds] = numbers;
+if (!numbers.every(Number.isSafeInteger)) {
+  console.error('--commands, --hands, --seeds and --seed are whole numbers');
   process.exit(2);
 }
 const { hunt: hunted, convergence, bench, winter, days: played } = values;
-const all = ![hunted, convergence, bench, winter, played].includes(true);
+const all = ![hunted, convergence, bench, winter, played, values.players].includes(true);
 let failed = 0;
 if (all || values.hunt) failed += huntAll(commands!, hands!, seed!);
 if (all || values.convergence) {
@@ -116,5 +120,8 @@ if (all || values.winter) {
   failed += await written('Two hours in the frost', () => winters(seed!, console.log));
 }
 if (all || played) failed += await written('Whole days', () => days(console.log));
+if (all || values.players) {
+  failed += await written('Players', () => players(seed!, seeds!, console.log));
+}
 if (all || values.bench) failed += await written('Speed against EPANET', benchEpanet);
 process.exitCode = failed === 0 ? 0 : 1;

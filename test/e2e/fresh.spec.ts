@@ -2,14 +2,14 @@
 
 import { expect, test } from '@playwright/test';
 import { startFresh } from './fresh-start.ts';
-import { pickJob, walkIn } from './play.ts';
+import { CALM, pickJob, walkIn } from './play.ts';
 import { purgeAndVerify } from './purge.ts';
 
 test('from the readme alone: install, start, purge, pass, and replay', async ({ page }, info) => {
   test.setTimeout(400_000);
   const fresh = await startFresh();
   try {
-    const response = await page.goto(`${fresh.url}?aa=0`);
+    const response = await page.goto(`${fresh.url}${CALM}`);
     expect(response?.status()).toBe(200);
     await expect(page).toHaveTitle(/Loopyard/);
     await pickJob(page);

@@ -4,6 +4,11 @@
 import { readFile } from 'node:fs/promises';
 import { expect, type Locator, type Page, type TestInfo } from '@playwright/test';
 
+/** How tests open the page: no multisampling, one picture a second; they go by what is written. */
+export const CALM = '?aa=0&pictures=1';
+/** With pictures as a browser without a graphics card makes them. */
+export const FULL = '?aa=0';
+
 export const SPEEDS = {
   freeze: 'Freeze',
   slow: 'a quarter of real time',
@@ -30,14 +35,14 @@ export const readings = (page: Page): Locator => page.getByRole('region', named(
 export const FIRST_JOB = 'Heron Lane, one trench';
 
 /** Opens a job by its address, as a link from elsewhere would; waits until the page has written. */
-export async function openJob(page: Page, job = 'heron-lane'): Promise<void> {
-  await page.goto(`?aa=0&job=${job}`);
+export async function openJob(page: Page, job = 'heron-lane', how = CALM): Promise<void> {
+  await page.goto(`${how}&job=${job}`);
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
 }
 
 /** Opens the page at a fresh job and walks into the yard; waits until the clock runs. */
-export async function enterYard(page: Page, job?: string): Promise<void> {
-  await openJob(page, job);
+export async function enterYard(page: Page, job?: string, how?: string): Promise<void> {
+  await openJob(page, job, how);
   await walkIn(page);
 }
 
@@ -148,6 +153,7 @@ export async function handsFree(page: Page): Promise<void> {
 export async function handOver(page: Page): Promise<void> {
   await page.getByRole('button', named("I'm done")).click();
   await page.getByRole('button', named('Hand it over')).click();
+  await page.getByRole('button', named('Skip')).click(); // One's own view of the work.
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(/Passed|Not yet/);
 }
 

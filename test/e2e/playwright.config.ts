@@ -1,12 +1,13 @@
 // Settings of the browser tests: one browser, found beforehand by test/tools/ensure-browser.mjs,
 // two workers, two screens. The pages come from dist/ by the same server the start command uses,
-// with multisampling off (?aa=0): without a graphics card it costs most of every frame. So would
-// the fine screen of a phone: one test has it, the others a plain one of the same size.
+// with multisampling off and one picture a second (`CALM`): without a graphics card pictures cost
+// more than all else. So would the fine screen of a phone: one test has it, the others a plain one.
 
 import { join } from 'node:path';
 import { defineConfig, type ReporterDescription } from '@playwright/test';
 import { FLAGS, knownBrowser } from '../tools/ensure-browser.mjs';
 import { ROOT } from '../tools/install.mjs';
+import { CALM } from './play.ts';
 
 const browser = knownBrowser();
 const report = process.env['PLAYWRIGHT_JSON_OUTPUT_FILE'];
@@ -28,7 +29,7 @@ export default defineConfig({
     // Set by the global setup; `page.goto('')` opens the page as the tests want it.
     ...(process.env['LOOPYARD_URL'] === undefined
       ? {}
-      : { baseURL: `${process.env['LOOPYARD_URL']}?aa=0` }),
+      : { baseURL: `${process.env['LOOPYARD_URL']}${CALM}` }),
     locale: 'en-GB',
     launchOptions: {
       args: [...FLAGS],

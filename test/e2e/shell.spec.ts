@@ -4,8 +4,8 @@
 import { expect, test, type Page } from '@playwright/test';
 import { axeFaults } from './look.ts';
 import {
-  controlsList, enterYard, FIRST_JOB, handOver, handsFree, openJob, readClock, readings, readNumber,
-  readText, setSpeed, setValve, showAllReadings, switchPump, waitReading,
+  controlsList, enterYard, FIRST_JOB, FULL, handsFree, openJob, readClock, readings,
+  readNumber, readText, setSpeed, setValve, showAllReadings, switchPump, waitReading,
 } from './play.ts';
 
 /** What keys, hands and stores do is the same at any size. */
@@ -32,7 +32,7 @@ test('the job slip comes first, with marks and cautions, without a drawing', asy
 });
 
 test('the yard draws, runs, and shows no word that was never written', async ({ page }) => {
-  await enterYard(page);
+  await enterYard(page, 'heron-lane', FULL);
   await expect(page.locator('.stage canvas')).toBeVisible();
   await expect.poll(() => readClock(page)).toBeGreaterThan(1);
   const text = await page.locator('body').innerText();
@@ -228,15 +228,32 @@ test.describe('at the debrief of a job left at once', () => {
     page = await (await browser.newContext()).newPage();
     await enterYard(page);
     await waitReading(page, 'Sight tube', (text) => /\d/.test(text));
-    await handOver(page);
   });
   test.afterAll(() => page.context().close());
 
-  test('it is not passed, and says why', async () => {
+  test('one rates oneself first, then it is not passed, and says why', async () => {
+    await page.getByRole('button', { name: "I'm done" }).click();
+    await page.getByRole('button', { name: 'Hand it over' }).click();
+    await page.getByRole('button', { name: 'Result: 5 of 5, very well' }).click();
+    await page.getByRole('button', { name: 'Yes', exact: true }).click();
+    expect(await axeFaults(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Show the marks' }).click();
+    await expect(page.getByText('You would have signed it over, and it did not')).toBeVisible();
+    await expect(page.locator('.plot canvas')).toHaveCount(6); // The record was run again.
     await expect(verdict()).toHaveText('Not yet');
     const why = page.getByText('There is more air in the loop than the job allows.');
     await expect(why).toBeVisible();
     expect(await axeFaults(page)).toEqual([]);
+  });
+
+  test('one looks again at a moment, and finds oneself where one was', ONE_SIZE, async () => {
+    const look = page.getByRole('button', { name: /^Look again at .*Handed over with faults/ });
+    await look.click();
+    const bar = page.getByRole('region', { name: 'Looking again' });
+    await expect(bar).toContainText('nothing you press counts');
+    await expect(controlsList(page)).toHaveCount(0);
+    await bar.getByRole('button', { name: 'Back to the debrief' }).click();
+    await expect(look).toBeFocused();
   });
 
   test('marks are kept; a job not passed says so in the list', ONE_SIZE, async () => {

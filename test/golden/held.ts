@@ -18,7 +18,7 @@ import {
 
 export const table = readJson(TABLE) as Record<string, Row>;
 
-/** Ticks in which nobody was there: a night is checked every ten minutes, not every 200 ticks. */
+/** Ticks in which nobody was there: a night is checked every ten minutes, not every 100 ticks. */
 function away(facts: readonly Fact[]): number {
   return facts.reduce((sum, { kind, tick }) => {
     return kind === 'left' ? sum - tick : kind === 'back' ? sum + tick : sum;

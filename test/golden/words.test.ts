@@ -3,9 +3,19 @@
 import { describe, expect, it } from 'vitest';
 import { LEVELS } from '../../levels/index.ts';
 import { rulesFor, testedBy } from '../../sim/index.ts';
+import { endForms } from '../tools/form-ends.ts';
 import { folders, readJson, LEVELS as FOLDER, scriptsOf } from '../tools/golden.ts';
 
 const numbers = (text: string) => (text.match(/\d+(\.\d+)?/g) ?? []).map(Number);
+
+/** Times as they are told, in seconds: "40 minutes", "22 hours", "66 hours 40 minutes". */
+const times = (text: string): number[] =>
+  [...text.matchAll(/(?:(\d+) hours)? ?(?:(\d+) minutes)?/g)]
+    .filter(([all]) => all.trim() !== '')
+    .map(([, hours, minutes]) => 3600 * Number(hours ?? 0) + 60 * Number(minutes ?? 0));
+
+/** s. A job as long as this is told in hours. */
+const LONG_s = 3 * 3600;
 
 describe.each(LEVELS)('the words of $id', ({ words, scenario, rules, drawing }) => {
   const job = scenario.job!;
@@ -19,7 +29,10 @@ describe.each(LEVELS)('the words of $id', ({ words, scenario, rules, drawing }) 
     expect(says('pass.air')).toEqual([job.air_allowed_L]);
     const spilt = rulesFor(scenario, rules).hazards.overflow.tripped_points;
     expect(says('pass.loss')).toEqual([job.loss_free_L, job.loss_cap_L, spilt]);
-    expect(says('pass.time')).toEqual([job.time_full_s / 60, job.time_zero_s / 60]);
+    expect(times(words['pass.time']!)).toEqual([job.time_full_s, job.time_zero_s]);
+    expect(words['pass.time']!.includes('hours')).toBe(job.time_full_s >= LONG_s);
+    // One word for it: the pages' own.
+    expect(words['pass.total']).toContain(words['dimension.outcome']!.toLowerCase());
   });
 
   it('give the rating of the weakest part', () => {
@@ -29,8 +42,9 @@ describe.each(LEVELS)('the words of $id', ({ words, scenario, rules, drawing }) 
     expect(says('caution.pressure')).toContain(Math.min(...ratings));
   });
 
-  it('give the lengths of its circuits', () => {
-    const bores = scenario.links.filter((l) => /^circuit(_\d+)?$/.test(l.id));
+  it('give the lengths of its circuits, whatever the form', () => {
+    const forms = endForms(scenario).flatMap(({ links }) => links);
+    const bores = forms.filter((l) => /^circuit(_\d+)?$/.test(l.id));
     const lengths = bores.map((l) => (l.kind === 'pipe' ? l.length_m : NaN));
     const told = says('summary');
     const { field } = drawing as { readonly field?: { readonly kind: string } };

@@ -39,17 +39,17 @@ describe(`hands that know nothing, seed ${seed}`, () => {
       for (let n = 10 * batch; n < 10 * batch + 10; n += 1)
         fails(n, 0.25 + chance(seed - n).unit());
     },
-    60_000,
+    300_000,
   );
 
-  it.each([1, 2, 3, 4, 5])('fail in a job of five minutes (%i)', (n) => fails(500 + n, 5), 60_000);
+  it.each([1, 2, 3, 4, 5])('fail in a job of five minutes (%i)', (n) => fails(500 + n, 5));
 
-  it.each([1, 2, 3, 4, 5])('fail in a job of twenty (%i)', (n) => fails(1000 + n, 20), 60_000);
+  it.each([1, 2, 3, 4, 5])('fail in a job of twenty (%i)', (n) => fails(1000 + n, 20));
 
   it('fail by the result when they do nothing for twenty minutes', () => {
     const found = marksOf(worked(scenario, seed, 20, () => []));
     expect(found.reasons).toEqual(expect.arrayContaining(['air_left', 'minimum_outcome']));
-  }, 60_000);
+  });
 
   it('fail by the result when they are done at once', () => {
     const found = marksOf(worked(scenario, seed, 0, () => []));
@@ -63,7 +63,7 @@ describe(`hands that know nothing, seed ${seed}`, () => {
     const found = marksOf(worked(scenario, seed, 20, (tick) => (tick === 0 ? all : [])));
     expect(found.passed).toBe(false);
     expect(found.reasons).toContain('hand_over');
-  }, 60_000);
+  });
 });
 
 describe('who leaves more air', () => {

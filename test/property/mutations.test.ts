@@ -23,7 +23,9 @@ interface Plan extends Break {
 }
 
 function genericPlan(random: Chance, json: unknown): Plan {
-  const plan = breakLeaf(random, random.pick(leavesOf(json)));
+  // What a choice puts somewhere is looked at as a part of its form, and named by its range.
+  const own = leavesOf(json).filter(({ path }) => !/^ranges\..*\.value\b/.test(path));
+  const plan = breakLeaf(random, random.pick(own));
   return { ...plan, places: [placeOf(plan.path)] };
 }
 

@@ -95,6 +95,26 @@ describe("a night against the same hours by the scenario's own tick", () => {
   });
 });
 
+const open = (id: string, elevation_m: number) => ({
+  id,
+  kind: 'open',
+  elevation_m,
+  goes_to: 'ground',
+});
+/** A drained hose with both ends open, the one three metres over the other. */
+const drained = plant(
+  [open('top', 3), open('bottom', 0)],
+  [pipe('hose', 'top', 'bottom', { length_m: 4, bore_mm: 50, gas: [{ from_m: 0, to_m: 4 }] })],
+);
+
+describe('a drained hose that is open at two heights', () => {
+  it('has no draught where it is as warm as the air, and the night goes in long steps', () => {
+    const { world, steps } = away(drained, 10);
+    expect(Math.abs(world.state.flow[0]!)).toBeLessThan(1e-9);
+    expect(steps).toBeLessThan(6000);
+  });
+});
+
 const LEAVE = { kind: 'leave', hours: 1 } as const;
 
 describe('leaving', () => {

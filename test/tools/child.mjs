@@ -3,6 +3,7 @@
 // Output is kept, not shown, so that the caller can print only what is useful.
 
 import { spawn } from 'node:child_process';
+import { getPriority, setPriority } from 'node:os';
 
 /** @typedef {{ code: number | null, output: string, timedOut: boolean }} Ended */
 /** @typedef {import('node:child_process').ChildProcess} Child */
@@ -11,6 +12,8 @@ import { spawn } from 'node:child_process';
 const living = new Set();
 const windows = process.platform === 'win32';
 const PARENT_WATCH_MS = 250;
+const AFTER_OTHERS = 10; // Nicer than we are by so much lets what goes by the clock go first.
+const NICEST = 19;
 const GRACE_MS = 8000; // Time a group gets to tidy up before it is killed outright.
 
 /**
@@ -33,7 +36,8 @@ export function signalGroup(child, signal) {
  * ends with code null and the reason as its output.
  * @param {string} file
  * @param {readonly string[]} args
- * @param {{ cwd: string, env?: NodeJS.ProcessEnv, timeout_ms: number, show?: boolean }} options
+ * @param {{ cwd: string, env?: NodeJS.ProcessEnv, timeout_ms: number, show?: boolean,
+ *   behind?: boolean }} options `behind`: it and all it starts let others have the processor first
  * @returns {Promise<Ended>}
  */
 export function run(file, args, options) {
@@ -45,6 +49,7 @@ export function run(file, args, options) {
       stdio: ['ignore', 'pipe', 'pipe'],
     });
     living.add(child);
+    if (options.behind === true) letOthersFirst(child);
     let output = '';
     let timedOut = false;
     /** @param {Buffer} chunk */
@@ -73,6 +78,16 @@ export function run(file, args, options) {
     child.on('exit', () => signalGroup(child, 'SIGKILL'));
     child.on('close', end);
   });
+}
+
+/** @param {Child} child */
+function letOthersFirst(child) {
+  try {
+    const nice = Math.min(NICEST, getPriority() + AFTER_OTHERS);
+    if (child.pid !== undefined) setPriority(child.pid, nice);
+  } catch {
+    // It has ended already, or the system does not allow it: then it is slower for all.
+  }
 }
 
 /**

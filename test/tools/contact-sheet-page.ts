@@ -6,6 +6,7 @@ import { layoutYard, type Drawing, type Shape } from '../../game/yard/layout.ts'
 import yardWords from '../../game/yard/words.en.json';
 import { levelById } from '../../levels/index.ts';
 import { createWorld, snapshot, step, xray, type Scenario, type World } from '../../sim/index.ts';
+import { dayBySeed } from './days-by-chance.ts';
 import { scenarioBySeed } from './sites.ts';
 
 const ask = new URLSearchParams(location.search);
@@ -40,8 +41,11 @@ async function draw(): Promise<void> {
   const shape = (ask.get('shape') ?? 'wide') as Shape;
   const found = level === null ? null : levelById(level);
   const count = ask.get('circuits');
-  const scenario =
-    found?.scenario ?? scenarioBySeed(seed, count === null ? undefined : Number(count));
+  const drawn = (): Scenario =>
+    ask.get('days') === '1'
+      ? dayBySeed(seed)
+      : scenarioBySeed(seed, count === null ? undefined : Number(count));
+  const scenario = found?.scenario ?? drawn();
   const words = wordOf(level);
   const layout = layoutYard(scenario, (found?.drawing ?? null) as Drawing | null, shape, words);
   const paper = document.getElementById('paper')!;

@@ -1,5 +1,6 @@
 // A sheet of small pictures: twelve sites by chance, drawn by the real scene, in one PNG.
 // node test/tools/contact-sheet.mjs OUT.png [--seed N] [--shape wide|tall] [--xray] [--run S]
+// [--days] draws whole days by chance instead,
 // or one picture: --one N | --level ID, with --width PIXELS.
 import { readFileSync } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
@@ -21,6 +22,7 @@ const { values: how, positionals } = parseArgs({
     seed: { type: 'string', default: '1' },
     shape: { type: 'string', default: 'wide' },
     xray: { type: 'boolean', default: false },
+    days: { type: 'boolean', default: false },
     run: { type: 'string', default: '0' },
     one: { type: 'string' },
     level: { type: 'string' },
@@ -107,6 +109,7 @@ try {
   const common = {
     shape: how.shape,
     xray: how.xray ? '1' : undefined,
+    days: how.days ? '1' : undefined,
     run: how.run,
     circuits: how.circuits,
   };

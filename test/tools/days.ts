@@ -1,10 +1,12 @@
 // Jobs that are whole days: which they are, what is drilled of them, and which of their mistakes
-// take hours.
+// take hours; and kept records of any job.
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { parseRecord } from '../../sim/record-schema.ts';
 import { parseRules } from '../../sim/rules.ts';
+import { replay } from '../../sim/run.ts';
 import { phasesOf, PHASES } from '../../sim/phases.ts';
-import { LEVELS, readJson, scriptsOf, TABLE, type Row } from './golden.ts';
+import { LEVELS, readJson, rowOf, scenarioOf, scriptsOf, TABLE, type Row } from './golden.ts';
 import type { Day } from './phases.ts';
 
 /** Ticks. A mistake of a whole day that takes longer is for the campaign. */
@@ -19,6 +21,14 @@ export function longMistakes(folder: string): string[] {
     (name) =>
       isDay(folder) && name !== 'solution' && table[`${folder}/${name}`]!.end_tick > SHORT,
   );
+}
+
+/** A kept record without its script: where its hashes part, if anywhere, and what it comes to. */
+export function replayed(folder: string, name: string) {
+  const scenario = scenarioOf(folder);
+  const record = parseRecord(readJson(LEVELS, folder, `${name}.record.json`), scenario);
+  const { divergedAt, facts } = replay(scenario, record);
+  return { divergedAt, row: rowOf(folder, record, facts) };
 }
 
 export function dayOf(folder: string): Day {

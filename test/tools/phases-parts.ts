@@ -1,10 +1,12 @@
 // What stands in every part of a world, said as the keys with which a scenario says it at its
-// start. Leaves out what no key can say: temperatures, bubbles in a tank, wear and stretch.
+// start; and how a control stands in the words of a hand-over. Leaves out what no key can say:
+// temperatures, bubbles in a tank, wear and stretch.
 import { P_ATM } from '../../sim/base/units.ts';
 import { BEGAN, DEFECT_STRIDE, ENDED, LEVEL } from '../../sim/defects/types.ts';
 import { lidId } from '../../sim/defects/rebuild.ts';
 import type { LinkPlan } from '../../sim/network/plan.ts';
 import { look } from '../../sim/see.ts';
+import type { Scenario } from '../../sim/scenario.ts';
 import type { World } from '../../sim/world.ts';
 
 type Patch = Record<string, unknown>;
@@ -227,4 +229,34 @@ export function debrisNow(world: World): Patch | null {
     return element === undefined ? [] : [{ link: plan.links[link]!.id, element: element.id }];
   });
   return { lying, catchers };
+}
+
+const pair = (value: number, off: string, on: string): string | null =>
+  value === 0 ? off : value === 1 ? on : null;
+
+/** How a control stands in the words of a hand-over, or null where it has none. */
+export function stateOf({ links, devices }: Scenario, id: string, value: number): string | null {
+  const kind = (links.find((l) => l.id === id) ?? devices.find((d) => d.id === id))?.kind;
+  switch (kind) {
+    case 'valve':
+      return value === 0 ? 'shut' : value === 90 ? 'open' : null;
+    case 'three_way':
+      return ['all_joined', 'from_shut', 'branch_shut', 'to_shut'][value / 90] ?? null;
+    case 'pump':
+    case 'lock':
+    case 'fan':
+      return pair(value, 'off', 'on');
+    case 'coupling':
+      return pair(value, 'apart', 'made');
+    case 'latch':
+      return ['open', 'shut', 'pinned'][value] ?? null;
+    case 'wear':
+      return pair(value, 'not_worn', 'worn');
+    case 'guard':
+      return pair(value, 'not_fitted', 'fitted');
+    case 'act':
+      return pair(value, 'not_done', 'done');
+    default:
+      return null;
+  }
 }

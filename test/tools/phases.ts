@@ -19,7 +19,14 @@ import { parseRules, type Rules } from '../../sim/rules.ts';
 import type { Score } from '../../sim/marks.ts';
 import type { World } from '../../sim/world.ts';
 import { folders, LEVELS, readJson } from './golden.ts';
-import { devicePatches, debrisNow, defectsNow, linkPatches, nodePatches } from './phases-parts.ts';
+import {
+  devicePatches,
+  debrisNow,
+  defectsNow,
+  linkPatches,
+  nodePatches,
+  stateOf,
+} from './phases-parts.ts';
 
 type Json = Record<string, unknown>;
 
@@ -64,7 +71,8 @@ export function drillsOf(scenarioJson: unknown, scriptJson: unknown): Phases {
     const last = phases[k + 1]?.tick ?? end;
     const facts = run.facts.filter((fact) => fact.tick >= tick && fact.tick < last);
     const cut = { scenario, phase: id, facts, ticks: last - tick, met: met[k]! };
-    drills[id] = { scenario: { ...timesOf(cut), ...starts[k], job: jobOf(cut) } };
+    const own = { ...sheetOf(cut), job: jobOf(cut) };
+    drills[id] = { scenario: { ...timesOf(cut), ...starts[k], ...own } };
   });
   return drills;
 }
@@ -148,6 +156,23 @@ function timeOf({ scenario, facts, ticks }: Cut, factor: number): number {
 
 const timesOf = (cut: Cut) => ({ ends_after_s: timeOf(cut, TIME.ends) });
 
+/**
+ * Lines of the sheet that belong to the phase: those its milestones ask for, and what else the
+ * solution writes beside them. None where no milestone asks: a sheet that nobody need fill in
+ * would be points for nothing.
+ */
+function sheetOf({ scenario, phase, facts }: Cut): Json {
+  const { record } = scenario;
+  if (record.length === 0) return {};
+  const asked = new Set<string>();
+  for (const one of scenario.job?.milestones ?? []) {
+    if (one.phase === phase && one.kind === 'noted') asked.add(one.entry);
+  }
+  if (asked.size === 0) return { record: [] };
+  for (const fact of facts) if (fact.kind === 'noted') asked.add(fact.entry);
+  return { record: record.filter(({ id }) => asked.has(id)) };
+}
+
 /** What the drill asks for: the phase's own milestones, what it decides, its controls, its time. */
 function jobOf(cut: Cut): Json {
   const { scenario, phase, facts } = cut;
@@ -201,36 +226,6 @@ function handOverOf(scenario: Scenario, facts: readonly Fact[]): Json[] {
   });
 }
 
-const pair = (value: number, off: string, on: string): string | null =>
-  value === 0 ? off : value === 1 ? on : null;
-
-/** The word for it, or null where a hand-over has none. */
-function stateOf({ links, devices }: Scenario, id: string, value: number): string | null {
-  const kind = (links.find((l) => l.id === id) ?? devices.find((d) => d.id === id))?.kind;
-  switch (kind) {
-    case 'valve':
-      return value === 0 ? 'shut' : value === 90 ? 'open' : null;
-    case 'three_way':
-      return ['all_joined', 'from_shut', 'branch_shut', 'to_shut'][value / 90] ?? null;
-    case 'pump':
-    case 'lock':
-    case 'fan':
-      return pair(value, 'off', 'on');
-    case 'coupling':
-      return pair(value, 'apart', 'made');
-    case 'latch':
-      return ['open', 'shut', 'pinned'][value] ?? null;
-    case 'wear':
-      return pair(value, 'not_worn', 'worn');
-    case 'guard':
-      return pair(value, 'not_fitted', 'fitted');
-    case 'act':
-      return pair(value, 'not_done', 'done');
-    default:
-      return null;
-  }
-}
-
 /** One member of a list to a line, so that a change is a diff that can be read. */
 export function phasesText(drills: Phases): string {
   const text = (json: unknown, depth: number): string => {
@@ -257,7 +252,8 @@ export interface Drilled {
 /** Plays one drill by its piece of the whole day's script. */
 export function playDrill(day: Day, phase: Phase, patch: Json): Drilled {
   const scenario = parseScenario(drillOf(day.scenario, phase, patch));
-  const script = parseScript(drillScript(day.script, phase), scenario);
+  const lines = scenario.record.map(({ id }) => id);
+  const script = parseScript(drillScript(day.script, phase, lines), scenario);
   const { run, outcome } = runScript(scenario, script);
   const reached = new Set(
     (run.facts as readonly Json[]).flatMap((f) => (f.kind === 'reached' ? [f.milestone] : [])),

@@ -4,6 +4,7 @@
 
 import { PLANTED_GOALS } from './scenario-faults-goals.ts';
 import { PLANTED_KIT, type Planted } from './scenario-faults-kit.ts';
+import { PLANTED_RANGES } from './scenario-faults-ranges.ts';
 
 export type { Planted } from './scenario-faults-kit.ts';
 
@@ -19,6 +20,7 @@ const around = (...links: string[]) => ({
 export const PLANTED: readonly Planted[] = [
   ...PLANTED_KIT,
   ...PLANTED_GOALS,
+  ...PLANTED_RANGES,
   {
     name: 'a place of a pipe that is not there',
     path: 'heat',

@@ -89,7 +89,7 @@ describe(`a run from rest comes to the steady state (seed ${SEED})`, () => {
           `${(1e6 * worst).toFixed(1)} millionths\n`,
       );
     },
-    60_000,
+    300_000,
   );
 
   it('was held against the steady solver on ten of them at least', () => {

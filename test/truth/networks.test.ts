@@ -44,7 +44,7 @@ beforeAll(async () => {
     cases.push({ network, steady, told: askRival(rival, network) });
   }
   console.warn = warn;
-}, 120_000);
+});
 
 const answered = (): (Case & { told: Told })[] =>
   cases.flatMap((one) => (typeof one.told === 'string' ? [] : [{ ...one, told: one.told }]));

@@ -123,7 +123,7 @@ describe('what the page is told in an assessment', () => {
     expect(bench.play.score.value?.finished).toBe(true);
     expect(Object.keys(bench.play.session.snapshot()).sort())
       .toEqual(['panel', 'scene', 'tick', 'time_s']);
-  }, 60_000);
+  });
 
   it('would be found out: the same ears hear the inside of the pipes where it is let out', () => {
     const secret = secretKeys();

@@ -34,6 +34,7 @@ describe('a ticket', () => {
     expect(made({ seed: 'fixed', seed_number: '7', attempts: '2' })).toMatchObject({
       seed: 7, attempts: 2,
     });
+    expect(made({ seed: 'same' })).toMatchObject({ seed: null, again: 'same' });
     const wrong = [
       [{ name: '  ' }, 'instructor.make_name_needed'],
       [{ seed: 'fixed', seed_number: '4294967296' }, 'instructor.make_seed_wrong'],
@@ -52,6 +53,8 @@ describe('a ticket', () => {
       expect(link.length).toBeLessThan(400);
       expect(unpackTicket(packedIn(link) ?? '')).toEqual(ticket);
       expect(unpackTicket(packedIn(` see ${link} `) ?? '')).toEqual(ticket);
+      const same = made({ name, seed: 'same' });
+      expect(unpackTicket(packedIn(ticketLink('x', same)) ?? '')).toEqual(same);
     }
   });
 
@@ -63,6 +66,7 @@ describe('a ticket', () => {
       { format: 2 }, { kind: 'attempt' }, { id: 'x' }, { name: '' }, { name: 'x'.repeat(81) },
       { job: '../x' }, { phase: 'lunch' }, { mode: 'learn' }, { seed: -1 }, { seed: 1.5 },
       { seed: 2 ** 32 }, { attempts: 0 }, { attempts: 21 }, { scenario_hash: 'z' },
+      { again: 'other' }, { again: 'same', seed: 7 },
     ];
     for (const change of bad) {
       const json = { ...good, ...change };
@@ -86,6 +90,9 @@ describe('the seed', () => {
     expect(seeds.every((seed) => Number.isInteger(seed) && seed >= 0 && seed < 2 ** 32)).toBe(true);
     expect(seedOf(own, ' ann ', 1)).toBe(seedOf(own, 'Ann', 1));
     expect(seedOf({ ...own, id: 'fedcba9876543210' }, 'Ann', 1)).not.toBe(seedOf(own, 'Ann', 1));
+    const same = made({ seed: 'same' });
+    expect(seedOf(same, 'Ann', 1)).toBe(seedOf(same, 'ann', 3));
+    expect(new Set(['Ann', 'Bo', 'Cy'].map((who) => seedOf(same, who, 1))).size).toBe(3);
     expect(plainLabel('  Ann\u00a0 B. ')).toBe('ann b.');
   });
 });

@@ -99,7 +99,8 @@ describe('where an attempt stands', () => {
 
 describe('addresses', () => {
   it('name the job, keep what concerns the drawing, and drop the rest', () => {
-    expect(jobAddress('heron_lane', '?aa=0&seed=7&job=other')).toBe('./?aa=0&job=heron-lane');
+    expect(jobAddress('heron_lane', '?aa=0&seed=7&job=other&pictures=1'))
+      .toBe('./?aa=0&pictures=1&job=heron-lane');
     expect(jobAddress('heron_lane', '')).toBe('./?job=heron-lane');
     expect(listAddress('?job=heron-lane')).toBe('./');
     expect(jobOf('heron-lane')?.id).toBe('heron_lane');
@@ -129,6 +130,7 @@ describe('circuits read off a site', () => {
     const kestrel = circuitsOf(scenarioOf('kestrel_yard'));
     expect(kestrel).toHaveLength(6);
     expect(kestrel.every(({ steep }) => steep)).toBe(true);
+    expect(circuitsOf(scenarioOf('lapwing_school'))).toHaveLength(12); // Not the banks' runs.
   });
 
   it('have the smallest and the largest of their lengths named', () => {

@@ -145,7 +145,7 @@ describe('a tab that is killed', () => {
       expect(runOn(found.session), `kill ${k} at tick ${tick}`).toBe(unbroken);
     }
     expect(lost.length).toBeGreaterThan(KILLS / 2);
-    expect(went, 'went on by what was jotted down').toBeGreaterThan(3);
+    expect(went, 'went on by what was jotted down').toBeGreaterThan(2);
     expect(kill.cut, 'saves that were cut').toBeGreaterThan(2);
   });
 });

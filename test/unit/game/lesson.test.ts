@@ -113,7 +113,7 @@ describe('a whole day', () => {
   it('says of a drill which phase it is', () => {
     const level = jobOf('otter-bank-purge')!;
     const { play } = entered({ level });
-    expect(play.title).toBe('Otter Bank, a whole day: Purge the loop');
+    expect(play.title).toBe('Otter Bank: Purge the loop');
     expect(entered().play.title).toBe('Heron Lane, one trench');
   });
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { HERON } from '../../support/player.ts';
 import { lexicon } from '../../../game/i18n/index.ts';
-import { figuresOf } from '../../../game/panels/job.tsx';
+import { figuresOf } from '../../../game/figures.ts';
 import {
   criticalText, deductionText, doneTexts, lostText, measuresText, phasesAmong, pointsText,
   quantityText,
@@ -18,9 +18,9 @@ const lex = lexicon(HERON.words);
 function spoiled(): Session {
   const session = Session.start(HERON, 'learn', 1);
   session.act({ kind: 'switch', pump: 'pump', on: true });
-  for (let k = 0; k < 600; k++) session.advance();
+  for (let k = 0; k < 300; k++) session.advance();
   session.act({ kind: 'valve', valve: 'loop_supply_valve', target_deg: 90 });
-  for (let k = 0; k < 50; k++) session.advance();
+  for (let k = 0; k < 25; k++) session.advance();
   session.act({ kind: 'done' });
   session.advance();
   return session;
@@ -145,15 +145,17 @@ describe('quantities', () => {
     expect(quantityText(42, 'time')).toBe('42 s');
     expect(quantityText(2400, 'time')).toBe('40 min 0 s');
     expect(quantityText(1.1, 'ratio')).toBe('110 %');
+    expect(quantityText(0.005, 'mass')).toBe('5 g (0.18 oz)');
+    expect(quantityText(2, 'mass')).toBe('2.00 kg (4.41 lb)');
   });
 });
 
 describe('the figures of Heron Lane', () => {
   it('are those of its scenario', () => {
-    const rows = new Map(figuresOf(HERON.scenario));
+    const rows = new Map(figuresOf(HERON.scenario, lex));
     expect(rows.get('circuit length')).toBe('186 m (610 ft)');
     expect(rows.get('circuit bore')).toBe('27.3 mm (1.07 in)');
-    expect(rows.get('tank, water per 100 mm')).toBe('16 L (4.2 gal)');
+    expect(rows.get('tank, per 100 mm of level')).toBe('16 L (4.2 gal)');
     expect(rows.get('pump, at no flow')).toBe('24 m (79 ft)');
   });
 });

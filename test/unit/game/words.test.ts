@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import attempts from '../../../game/i18n/attempts.en.json';
 import en from '../../../game/i18n/en.json';
+import review from '../../../game/i18n/review.en.json';
 import { projectFiles } from '../../tools/files.mjs';
 import { ROOT } from '../../tools/install.mjs';
 import { HERON } from '../../support/player.ts';
@@ -47,10 +48,13 @@ describe('words', () => {
     const pages = projectFiles().filter((path) => /^game\/.*\.tsx?$/.test(path));
     const source = pages.map((path) => readFileSync(join(ROOT, path), 'utf8')).join('\n');
     // Put together from an id; checked above.
-    const joined = /^(sight|note|note_why|heard|device|mode|jobsheet_hint|jobsheet_state)\./;
-    const all = Object.keys({ ...en, ...attempts });
-    expect(all).toHaveLength(Object.keys(en).length + Object.keys(attempts).length);
-    const idle = all.filter((key) => !joined.test(key) && !source.includes(`'${key}'`));
+    const sheets = /^jobsheet_(hint|state)\./;
+    const joined = /^(sight|note|note_why|heard|device|mode|rating\.step_\d$)\.?/;
+    const files = [en, attempts, review];
+    const all = files.flatMap((words) => Object.keys(words));
+    expect(new Set(all).size).toBe(all.length); // No key stands in two of them.
+    const put = (key: string): boolean => joined.test(key) || sheets.test(key);
+    const idle = all.filter((key) => !put(key) && !source.includes(`'${key}'`));
     expect(idle).toEqual([]);
   });
 

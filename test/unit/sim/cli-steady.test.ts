@@ -1,8 +1,8 @@
 // The verb `steady`: what it prints, what can be set, what is refused.
 import { describe, expect, it } from 'vitest';
-import { InputFaults, parseScenario } from '../../../sim/index.ts';
+import { formOf, InputFaults, parseScenario } from '../../../sim/index.ts';
 import { settingsOf, steadyVerb } from '../../../sim/cli/steady.ts';
-import { folderOfTests, pathsOf, sim } from './cli-tools.ts';
+import { faultPaths, folderOfTests, told } from './cli-tools.ts';
 
 const { written } = folderOfTests();
 
@@ -45,9 +45,9 @@ const of = <T extends { readonly id: string }>(list: readonly T[], id: string): 
 
 describe('steady', () => {
   it('prints flows, losses and pressures in the units of their keys', () => {
-    const told = sim('steady', written('line.json', LINE));
-    expect(told.code).toBe(0);
-    const { links, nodes, ...rest } = told.json as unknown as Printed;
+    const { code, json } = told('steady', written('line.json', LINE));
+    expect(code).toBe(0);
+    const { links, nodes, ...rest } = json as unknown as Printed;
     expect(links.map(({ id }) => id)).toEqual(['v', 'w', 'side']);
     expect(of(links, 'v').velocity_m_s).toBeCloseTo(VELOCITY, 3);
     expect(of(links, 'v').flow_L_s).toBeCloseTo(1000 * VELOCITY * Math.PI * 1e-4, 4);
@@ -73,9 +73,25 @@ describe('steady', () => {
   });
 
   it('lists every setting that cannot be', () => {
-    const told = sim('steady', written('line.json', LINE), '--set', 'v=ajar', '--set', 'w=91');
-    expect(told.code).toBe(2);
-    expect(pathsOf(told)).toEqual(['--set v', '--set w']);
+    const set = ['--set', 'v=ajar', '--set', 'w=91'];
+    const paths = faultPaths(() => told('steady', written('line.json', LINE), ...set));
+    expect(paths).toEqual(['--set v', '--set w']);
+  });
+
+  it('is of the form that the seed gives', () => {
+    const ranges = [
+      { id: 'head', min: 120, max: 180, step: 1, touches: [{ at: 'nodes.high.pressure_kPa' }] },
+    ];
+    const file = written('ranged.json', { ...LINE, ranges });
+    const middle = (seed?: string) =>
+      of((steadyVerb(file, seed === undefined ? {} : { seed }).json as Printed).nodes, 'n')
+        .pressure_kPa!;
+    expect(middle()).toBe(110);
+    expect(middle('1')).toBe(110);
+    const form = formOf(parseScenario({ ...LINE, ranges }), 5).nodes[0];
+    const head = form?.kind === 'reservoir' ? form.pressure_kPa : 0;
+    expect(head).toBeGreaterThan(120);
+    expect(middle('5')).toBeCloseTo((100 + head) / 2, 6);
   });
 
   it('says where there is no steady flow', () => {

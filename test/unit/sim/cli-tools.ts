@@ -1,4 +1,5 @@
-// The command line in a process of its own, for the tests of its verbs.
+// The command line in a process of its own, where streams and exit codes are looked at, and in this
+// one, for the tests of its verbs.
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -6,6 +7,7 @@ import { join } from 'node:path';
 import { chdir, cwd } from 'node:process';
 import { fileURLToPath } from 'node:url';
 import { afterAll } from 'vitest';
+import type { Fault } from '../../../sim/fault.ts';
 import { InputFaults } from '../../../sim/index.ts';
 import { answer } from '../../../sim/cli/verbs.ts';
 
@@ -29,30 +31,33 @@ export function sim(...args: string[]): Told {
   return { code: status, stderr, json: JSON.parse(stdout) as Record<string, unknown> };
 }
 
-/** The same in this process, for what is no matter of exit codes and streams: much quicker. */
-export function asked(...args: string[]): unknown {
+/** The same in this process, for what is no matter of streams: much quicker. JSON as printed. */
+export function told(...args: string[]): Omit<Told, 'stderr'> {
   const before = cwd();
   chdir(ROOT); // Where the command line stands in `sim`: levels are looked for from there.
   try {
-    return answer(args).json;
+    const { code, json } = answer(args);
+    return { code, json: JSON.parse(JSON.stringify(json)) as Record<string, unknown> };
   } finally {
     chdir(before);
   }
 }
 
-/** Where in the input each fault lies that the call throws; none where it throws none. */
-export function faultPaths(call: () => unknown): string[] {
+export const asked = (...args: string[]): unknown => told(...args).json;
+
+/** The faults of the input that the call throws; none where it throws none. */
+export function faultsOf(call: () => unknown): readonly Fault[] {
   try {
     call();
     return [];
   } catch (error) {
     if (!(error instanceof InputFaults)) throw error;
-    return error.faults.map(({ path }) => path);
+    return error.faults;
   }
 }
 
-export const pathsOf = (told: Told): string[] =>
-  (told.json['faults'] as { path: string }[]).map((f) => f.path);
+/** Where in the input each of them lies. */
+export const faultPaths = (call: () => unknown): string[] => faultsOf(call).map(({ path }) => path);
 
 /** A folder for the tests of one file; gone when they have run. */
 export function folderOfTests(): {

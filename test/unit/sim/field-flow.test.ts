@@ -5,7 +5,7 @@ import { buildSite } from '../../../sim/field/build.ts';
 import type { Field, RigKind, Site, Trench } from '../../../sim/field/site.ts';
 import { createWorld, snapshot, step, xray, type Command, type World } from '../../../sim/index.ts';
 
-const TICKS = 10; // A second.
+const TICKS = 5; // A second.
 const trench: Trench = {
   kind: 'trench',
   size: '1',

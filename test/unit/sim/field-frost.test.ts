@@ -22,7 +22,7 @@ function worldOf(): World {
 
 function play(world: World, commands: readonly Command[], seconds: number): void {
   step(world, commands);
-  for (let tick = 1; tick < 10 * seconds; tick += 1) step(world, []);
+  for (let tick = 1; tick < seconds / world.dt; tick += 1) step(world, []);
 }
 
 const turn = (valve: string, target_deg: number): Command => ({ kind: 'valve', valve, target_deg });

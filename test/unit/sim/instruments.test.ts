@@ -49,6 +49,12 @@ it('a counter turns its last digit when it is full', () => {
   expect(shown(36)['passed']!.value).toBeCloseTo(0.0035, 9);
 });
 
+it('a counter that is turned back stands at its zero', () => {
+  const [feed, ...others] = of.links;
+  const back = scenario(of.nodes, [{ ...feed!, flow_L_s: -0.1 }, ...others], { instruments });
+  expect(shown(30, back)['passed']!.value).toBe(0);
+});
+
 it('a thermometer lags behind the water, and stops at the end of its scale', () => {
   const heat = { air_C: 20, soil_C: 5, places: [{ link: 'p', in: 'soil' }] };
   const plain = shown(10);

@@ -9,6 +9,7 @@ import { REASONS } from '../../../sim/marks.ts';
 import { MILESTONE_KINDS } from '../../../sim/scenario-goals.ts';
 import { SHEET_KINDS } from '../../../sim/scenario-sheet.ts';
 import { scenarioJsonSchema } from '../../../sim/scenario.ts';
+import { endForms } from '../../tools/form-ends.ts';
 
 const STAGES = ['warning', 'tripped', 'ended'] as const;
 const HAND_OVER = [
@@ -93,8 +94,10 @@ describe('the pass marks of Heron Lane', () => {
     says('pass.air', job.air_allowed_L);
     says('pass.loss', job.loss_free_L, job.loss_cap_L);
     says('pass.time', job.time_full_s / 60, job.time_zero_s / 60);
-    const circuit = scenario.links.find((l) => l.id === 'circuit');
-    says('summary', circuit?.kind === 'pipe' ? circuit.length_m : NaN);
+    const lengths = endForms(scenario).flatMap(({ links }) =>
+      links.flatMap((l) => (l.id === 'circuit' && l.kind === 'pipe' ? [l.length_m] : [])),
+    );
+    says('summary', Math.min(...lengths), Math.max(...lengths));
   });
 
   it('state the rating of the weakest part', () => {

@@ -230,7 +230,7 @@ it('a night that hands really left for is told when they are back', () => {
     for (const fact of step(world, [])) if (fact.kind === 'reached') told.push(fact);
   }
   expect(told).toMatchObject([{ tick: 36_000, value: 3600 }]);
-}, 20_000);
+});
 
 describe('the state of milestones', () => {
   const milestones = [

@@ -49,6 +49,11 @@ describe('a patch', () => {
     expect(drill.links.length).toBe(parseScenario(json).links.length);
   });
 
+  it('is played on the job as it is written: without its ranges', () => {
+    const ranges = [{ id: 'supply', min: 1, max: 2, step: 1, touches: [] }];
+    expect(drillOf({ id: 'x', ranges }, 'purge', {})).toEqual({ id: 'x_purge' });
+  });
+
   it('is taken from a file only for phases that there are', () => {
     const found = phasesOf({ purge: { scenario: { a: 1 } }, lunch: { scenario: {} }, unit: 7 });
     expect(found).toEqual({ purge: { scenario: { a: 1 } } });
@@ -75,11 +80,11 @@ describe('markers of phases in a script', () => {
     });
     expect(played.phases).toEqual([
       { id: 'prime', tick: 0 },
-      { id: 'purge', tick: 30 },
-      { id: 'unit', tick: 50 },
+      { id: 'purge', tick: 15 },
+      { id: 'unit', tick: 25 },
     ]);
     expect(seen).toEqual(played.phases.map(({ id, tick }) => [id, tick]));
-    expect(played.record.end_tick).toBe(60);
+    expect(played.record.end_tick).toBe(30);
   });
 
   it('come once, and not inside what is repeated', () => {
@@ -95,13 +100,33 @@ describe('markers of phases in a script', () => {
   });
 
   it('are where a drill is cut out', () => {
-    const cut = drillScript({ ...head, expects: { passed: true }, steps }, 'purge');
+    const cut = drillScript({ ...head, expects: { passed: true }, steps }, 'purge', []);
     expect(cut).toEqual({
       ...head,
       level: 'heron_lane_purge',
       steps: [{ phase: 'purge' }, { wait_s: 2 }, { do: { kind: 'done' } }],
     });
-    expect(drillScript({ ...head, steps }, 'unit')?.steps).toEqual(steps.slice(4));
-    expect(drillScript({ ...head, steps }, 'dose')).toBeNull();
+    expect(drillScript({ ...head, steps }, 'unit', [])?.steps).toEqual(steps.slice(4));
+    expect(drillScript({ ...head, steps }, 'dose', [])).toBeNull();
+  });
+
+  it('leave out what is written on lines that the drill does not have', () => {
+    const note = (entry: string) => ({ kind: 'note', entry, value_milli: 0 });
+    const tap = { kind: 'tap', gauge: 'g' };
+    const day = [
+      { phase: 'purge' },
+      { do: note('a') },
+      { do: note('b') },
+      { do: [note('a'), note('b'), tap] },
+      { repeat: 2, steps: [{ do: note('b') }, { wait_s: 1 }] },
+    ];
+    const cut = (lines: readonly string[]) =>
+      drillScript({ ...head, steps: day }, 'purge', lines)?.steps;
+    const done = { do: { kind: 'done' } };
+    expect(cut(['a', 'b'])).toEqual([...day, done]);
+    expect(cut(['a'])).toEqual([
+      ...[{ phase: 'purge' }, { do: note('a') }, { do: [note('a'), tap] }],
+      ...[{ repeat: 2, steps: [{ wait_s: 1 }] }, done],
+    ]);
   });
 });

@@ -45,6 +45,7 @@ describe('the check of a scenario', () => {
     const paths = pathsAfter([
       ['solver', { tick_s: 0.001, cell_m: 0.02 }],
       ['links.supply_hose.length_m', 900],
+      ['ranges', undefined],
     ]);
     expect(paths).toEqual(['solver.cell_m']);
   });

@@ -136,4 +136,40 @@ describe('tees', () => {
     // Tees must count here, or the comparison shows nothing.
     expect(link(steady, 'in').flow / link(plain, 'in').flow).toBeLessThan(0.97);
   });
+
+  it.each([
+    ['divides', 'a', 'b'],
+    ['joins', 'b', 'a'],
+  ])(
+    'take all of a flow round the corner where the run beyond is shut and it %s',
+    (_, from, to) => {
+      const built = scenario(
+        [
+          basin('a', from === 'a' ? 130 : 100),
+          { ...joint('t'), tee: { run: ['in', 'beyond'], branch: 'side' } },
+          joint('u'),
+          basin('b', to === 'b' ? 100 : 130),
+        ],
+        [
+          pipe('in', 'a', 't', { length_m: 2 }),
+          pipe('beyond', 't', 'u', { length_m: 5 }),
+          pipe('side', 't', 'b', { length_m: 2 }),
+          valve('end', 'u', 'b', { start_deg: 0 }),
+        ],
+        { tee_losses: true },
+      );
+      const steady = steadyState(built);
+      const plain = steadyState(parseScenario({ ...built, tee_losses: false }));
+      const through = link(steady, 'side').flow;
+      expect(Math.abs(through / link(plain, 'side').flow)).toBeLessThan(0.97);
+      expect(Math.abs(link(steady, 'beyond').flow)).toBeLessThan(1e-9);
+      const world = createWorld(built, 1);
+      for (let k = 0; k < 60 / world.dt; k++) step(world, []);
+      close(
+        world.state.flow[world.plan.links[world.plan.linkIx.get('side')!]!.firstColumn]!,
+        through,
+        1e-3,
+      );
+    },
+  );
 });

@@ -38,7 +38,9 @@ describe('the start of a drill', () => {
         expect(Math.abs(gas(is) - gas(was))).toBeLessThan(0.05 * gas(was) + 0.04);
         const mean = ({ pressure }: typeof was) =>
           pressure.reduce((s, p) => s + p, 0) / pressure.length;
-        expect(Math.abs(mean(is) - mean(was))).toBeLessThan(100); // Pa: a centimetre of water.
+        // Pa. A hose whose pump has just stopped: its bubbles may stand higher or lower in it.
+        const most = id === 'suction' ? 20 + 9810 * gas(was) : 20;
+        expect(Math.abs(mean(is) - mean(was))).toBeLessThan(most);
       }
       for (const id of ['supply', 'back', 'foot']) {
         expect(Math.abs(node(drill, id) - node(day, id))).toBeLessThan(20);
@@ -74,6 +76,40 @@ describe('the job of a drill', () => {
     ]);
     // An hour away, and five minutes at least.
     expect([job.time_full_s, job.time_zero_s, ends_after_s]).toEqual([4020, 4500, 4800]);
+  });
+
+  it('has the lines of the sheet that its phase asks for, and no sheet where it asks none', () => {
+    const line = (id: string) => ({ id, reading: 'gauge' });
+    const noted = { id: 'm', phase: 'pressure', kind: 'noted', entry: 'left', points: 2 };
+    const milestones = [{ ...noted, dimension: 'record' }];
+    const day = {
+      ...SMALL_DAY,
+      record: [line('before'), line('left'), line('beside')],
+      job: { ...SMALL_DAY.job, milestones },
+    };
+    const note = (entry: string, value_milli: number) => ({
+      do: { kind: 'note', entry, value_milli },
+    });
+    const steps = SMALL_DAY_SCRIPT.steps.flatMap((step): object[] => {
+      if (!('phase' in step)) return [step];
+      if (step.phase === 'purge') return [step, note('before', 0)];
+      return step.phase === 'pressure' ? [step, note('left', 0), note('beside', 0)] : [step];
+    });
+    const script = { ...SMALL_DAY_SCRIPT, steps };
+    const made = drillsOf(day, script);
+    const linesOf = (phase: 'purge' | 'pressure' | 'second_visit') =>
+      parseScenario(drillOf(day, phase, made[phase]!.scenario)).record.map(({ id }) => id);
+    expect(linesOf('pressure')).toEqual(['left', 'beside']);
+    expect(linesOf('purge')).toEqual([]);
+    expect(linesOf('second_visit')).toEqual([]);
+    // Without a line nothing is earned for the record, and the piece of the day still runs.
+    const { marks, outcome } = playDrill(
+      { scenario: day, script, rules },
+      'purge',
+      made.purge!.scenario,
+    );
+    expect(outcome.end).toBe('finished');
+    expect(marks.dimensions.map(({ dimension }) => dimension)).not.toContain('record');
   });
 
   it('is passed by its piece of the solution', () => {

@@ -1,0 +1,126 @@
+// Proof, stop and hand-over: what air is left, the pump at rest before anything is shut, and every
+// control where the job wants it.
+import { NOTHING, type Goal } from './goals.ts';
+import { handOver, wantedOf } from './handover.ts';
+import type { Know } from './know.ts';
+import { note } from './tasks.ts';
+import type { Command } from '../command.ts';
+
+/** The last handle on the way back: shut against the pump, it squeezes what air is left. */
+export function proofValve({ rig }: Know): string | null {
+  const asked = rig.briefing.asked.find(({ kind }) => kind === 'shut_in')?.names['valve'];
+  if (asked !== undefined) return asked;
+  const handles = rig.ways[0]?.back.pieces.filter(({ deg }) => deg === 90) ?? [];
+  return handles.at(-1)?.link.id ?? null;
+}
+
+/** Share of the contents by which pipes and hoses widen under a cart's pump, about. */
+const GIVES = 0.008;
+
+/** Share of the air that is squeezed away, about, and m that two readings may differ by. */
+const SQUEEZED = 0.6;
+const READS = 0.01;
+
+/** s. Until the level stands still before it is read. */
+const SETTLES = 5;
+
+/** Passes that are gone through again before it is left at that. */
+const AGAIN = 3;
+
+/** Lines of the sheet for the level before and after. */
+function levelLines({ rig }: Know): { open: string | null; shut: string | null } {
+  const { asked, sheet } = rig.briefing;
+  const phase = asked.find(({ kind }) => kind === 'shut_in')?.phase;
+  const lines = asked.flatMap(({ kind, names, phase: own }) =>
+    kind === 'noted' && own === phase ? [names['entry'] ?? ''] : [],
+  );
+  const level = lines.filter((line) => sheet.find(({ id }) => id === line)?.reading === rig.level);
+  const shut = level.at(-1) ?? null;
+  return { open: level.length > 1 ? level[0]! : null, shut };
+}
+
+/** A note that is still to be written, or nothing. */
+function written(know: Know, line: string | null): readonly Command[] {
+  return line === null ? NOTHING : (note(line)(know) ?? NOTHING);
+}
+
+export const prove: Goal = {
+  id: 'prove',
+  why: 'prove',
+  wants: (know) =>
+    know.pumpOn && know.habits.proof_s > 0 && !know.has('proved') && proofValve(know) !== null,
+  act: (know) => {
+    const valve = proofValve(know)!;
+    if (!know.has('level_open')) {
+      // The level has to stand still: nothing may run in meanwhile.
+      const fill = know.rig.fill.at(-1);
+      if (fill !== undefined && know.at(fill) !== 0) return [know.to(fill, 0)];
+      if (know.held('settling', true) < SETTLES) return NOTHING;
+      know.keep('level_open', know.level);
+      return written(know, levelLines(know).open);
+    }
+    if (!know.has('shut_since')) {
+      const next = slower(know.at(valve)!);
+      if (next !== null) return [know.to(valve, next)];
+      know.keep('shut_since', know.now);
+      return NOTHING;
+    }
+    if (know.now - know.mind.get('shut_since')! < know.habits.proof_s) return NOTHING;
+    if (know.at(valve) === 0) {
+      const line = written(know, levelLines(know).shut);
+      if (line.length > 0) return line;
+      know.keep('level_shut', know.level);
+      return [know.to(valve, 90)];
+    }
+    const more = know.habits.heedsProof && !know.drill && (know.mind.get('again') ?? 0) < AGAIN;
+    if (more && isAirLeft(know)) again(know);
+    else know.keep('proved');
+    return NOTHING;
+  },
+};
+
+/** Degrees at which a hand rests on the way: water that is stopped at once strikes. */
+const RESTS: readonly number[] = [45, 25, 15, 10, 6, 3, 0];
+
+function slower(deg: number): number | null {
+  return RESTS.find((rest) => rest < deg) ?? null;
+}
+
+/** True where the level fell by more than what widens, and a job's air, would make it fall. */
+export function isAirLeft(know: Know): boolean {
+  const { rig, mind } = know;
+  const way = rig.ways[0];
+  const fell = (mind.get('level_open') ?? 0) - (mind.get('level_shut') ?? 0);
+  const widens = GIVES * (rig.field.volume + (way?.volume ?? 0));
+  const squeezed = (SQUEEZED * rig.briefing.air_allowed_L) / 1000;
+  return fell > (widens + squeezed) / rig.tank.area + READS;
+}
+
+/** Once more round, and another proof. */
+function again(know: Know): void {
+  const passes = [...know.mind.keys()].filter((key) => key.startsWith('pass_'));
+  for (const key of [...passes.slice(-1), 'level_open', 'shut_since']) know.mind.delete(key);
+  know.keep('again', (know.mind.get('again') ?? 0) + 1);
+}
+
+const stop: Goal = {
+  id: 'stop_pump',
+  why: 'stop_pump',
+  wants: (know) => !know.has('stopped'),
+  act: (know) => {
+    if (know.pumpOn && wantedOf(know, know.rig.pump) === 0) return [know.to(know.rig.pump, 0)];
+    know.keep('stopped');
+    return NOTHING;
+  },
+};
+
+const done: Goal = {
+  id: 'done',
+  why: 'done',
+  wants: () => true,
+  act: () => [{ kind: 'done' }],
+};
+
+/** The end of every job. */
+export const LAST: readonly Goal[] = [stop, handOver, done];
+export const FINISH: readonly Goal[] = [prove, ...LAST];

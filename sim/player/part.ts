@@ -1,0 +1,45 @@
+// What the tasks of every phase share: the part of a day that a phase is, and its lines.
+import { wantedAtEnd } from './handover.ts';
+import type { Kit } from './kit.ts';
+import type { Rig } from './map.ts';
+import { await_, note, stand, type Step } from './tasks.ts';
+import type { Asked } from './view.ts';
+
+export interface Part {
+  readonly rig: Rig;
+  readonly kit: Kit;
+  readonly asked: readonly Asked[];
+}
+
+/** Pa that a gauge shows of a loop that is let off. */
+const LET_OFF = 5000;
+
+export const each = (ids: readonly string[], to: number): [string, number][] =>
+  ids.map((id) => [id, to]);
+
+export const ofKind = (kit: Kit, kind: string): string[] => kit.devices(kind).map(({ id }) => id);
+
+/** Lines of the sheet that a phase asks for. */
+export function lines({ asked }: Part): string[] {
+  return asked.flatMap(({ kind, names }) => (kind === 'noted' ? [names['entry'] ?? ''] : []));
+}
+
+export function notes(part: Part): Step[] {
+  return lines(part).map(note);
+}
+
+/** Acts that are wanted at the end, where this phase is all that is asked. */
+export function acts(kit: Kit): Step {
+  const ids = ofKind(kit, 'act');
+  return stand((know) => wantedAtEnd(know).filter(([id, to]) => ids.includes(id) && to === 1));
+}
+
+export function letOff({ kit }: Part): Step[] {
+  const { cock, loopGauge } = kit;
+  if (cock === null || loopGauge === null) return [];
+  return [
+    stand([[cock, 45]]),
+    await_('let_off', (know) => (know.number(loopGauge) ?? 0) < LET_OFF, 10),
+    stand([[cock, 0]]),
+  ];
+}

@@ -1,0 +1,154 @@
+// Tasks at the loop: tests and pressure, samples, filters, its own pump, the second visit.
+import { ceil, max } from '../base/math.ts';
+import { wantedAtEnd } from './handover.ts';
+import type { Know } from './know.ts';
+import { each, letOff, lines, notes, ofKind, type Part } from './part.ts';
+import { goHome } from './phases-site.ts';
+import { await_, note, pressTo, rest, stand, type Step } from './tasks.ts';
+
+/** s. Until a reading across the coil stands still. */
+const RUNS_STILL = 60;
+
+export function run(part: Part): Step[] {
+  const { kit } = part;
+  if (kit.loopPump === null) return notes(part);
+  return [
+    stand(each(ofKind(kit, 'lock'), 0)),
+    stand([[kit.loopPump, 1]]),
+    rest('loop_pump_runs', RUNS_STILL),
+    ...notes(part),
+  ];
+}
+
+/** Pa to which a loop is pressed: what is asked, and what plastic gives way by. */
+function aimOf({ rig, asked }: Part): number | null {
+  const aim = rig.briefing.aims.find(({ kind }) => kind === 'pressure')?.numbers['aim_kPa'];
+  const band = asked.find(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 0) > 0);
+  const from = band?.numbers['from_kPa'];
+  const to = band?.numbers['to_kPa'];
+  if (from !== undefined && to !== undefined) return (from + 0.57 * (to - from)) * 1000;
+  return aim === undefined ? null : (aim + 15) * 1000;
+}
+
+/** L in the pail that count as enough, m. */
+const PAIL_LOW = 0.05;
+
+function press(part: Part): Step[] {
+  const { kit, asked } = part;
+  const { handPump, loopGauge, jug, pail } = kit;
+  if (handPump === null || loopGauge === null) return [];
+  const aim = aimOf(part);
+  const litres = asked.find(({ kind, names }) => kind === 'passed' && names['link'] === handPump.id)
+    ?.numbers['litres'];
+  const fill: Step = (know) => {
+    if (jug === null || know.has('carried') || (know.number(pail) ?? 1) > PAIL_LOW) return null;
+    know.keep('carried');
+    return [know.to(jug, 2)];
+  };
+  const stroke: Step = (know) => {
+    if (litres === undefined || know.has('stroked')) return null;
+    know.keep('stroked');
+    return [
+      { kind: 'stroke', pump: handPump.id, strokes: ceil(litres / 1000 / handPump.stroke) + 1 },
+    ];
+  };
+  if (aim === null) return [fill, stroke, rest('gives_way', 30)];
+  const up = pressTo(handPump.id, loopGauge, aim, 1);
+  return [fill, up, rest('gives_way', 60), up, rest('gives_way_again', 60), up];
+}
+
+export function pressure(part: Part): Step[] {
+  const stood = part.asked.flatMap(({ kind, names, numbers }): [string, number][] =>
+    kind === 'stood' ? [[names['control'] ?? '', numbers['at'] ?? 0]] : [],
+  );
+  const held = max(
+    0,
+    ...part.asked.map(({ kind, numbers }) => (kind === 'held' ? (numbers['for_s'] ?? 0) + 10 : 0)),
+  );
+  const { handPump } = part.kit;
+  return [
+    (know) => (know.pumpOn ? [know.to(know.rig.pump, 0)] : null),
+    ...press(part).slice(0, 1),
+    stand((know) => wantedAtEnd(know).filter(([id]) => know.scene.valves.some((v) => v.id === id))),
+    stand(stood),
+    ...(handPump === null ? [] : press(part).slice(1)),
+    rest('stands', held),
+    ...notes(part),
+  ];
+}
+
+export function secondVisit(part: Part): Step[] {
+  const written = lines(part);
+  const [first, ...others] = written.length > 1 ? written : ['', ...written];
+  return [
+    ...goHome(part),
+    note(first ?? ''),
+    ...press(part).slice(1, 2),
+    rest('stands', 30),
+    ...others.map(note),
+    (know) => {
+      const wanted = wantedAtEnd(know).some(([id, to]) => id === part.kit.loopPump && to === 1);
+      const locks = wanted ? ofKind(part.kit, 'lock').filter((id) => know.at(id) !== 0) : [];
+      return locks.length > 0 ? locks.map((id) => know.to(id, 0)) : null;
+    },
+  ];
+}
+
+/** s for which an instrument is left in the sample. */
+const READS_IN = 5;
+
+export function verify({ asked, kit }: Part): Step[] {
+  const [cup] = ofKind(kit, 'cup');
+  if (cup === undefined) return [];
+  return asked.flatMap(({ kind, names, numbers }): Step[] => {
+    if (kind !== 'stood' || names['control'] !== cup) return [];
+    const at = numbers['at'] ?? 1;
+    return [stand([[cup, at]]), rest(`cup_${at}`, READS_IN), stand([[cup, 0]])];
+  });
+}
+
+/** Another bag or a clean mesh: the pump at rest, and the housing shut in meanwhile. */
+export function housings({ kit, asked }: Part): Step[] {
+  return asked.flatMap(({ kind, names, numbers }): Step[] => {
+    const control = names['control'] ?? '';
+    if (kind !== 'stood' || !ofKind(kit, 'housing').includes(control)) return [];
+    const shut: string[] = [];
+    return [
+      (know) => (know.pumpOn ? [know.to(know.rig.pump, 0)] : know.pumpStill ? null : []),
+      (know) => {
+        const ways = know.rig.ways.flatMap(({ open }) => [...open.keys()]);
+        const open = [...ways, ...know.rig.suction].filter((id) => know.at(id) === 90);
+        shut.push(...new Set(open));
+        return null;
+      },
+      stand(() => each(shut, 0)),
+      stand([[control, numbers['at'] ?? 1]]),
+      stand(() => each(shut, 90)),
+    ];
+  });
+}
+
+/** Water from the tap stops; then what its counter says. */
+export function flushed(part: Part): Step[] {
+  const stops = stand(part.rig.prime.slice(-1).map((id) => [id, 0] as const));
+  return [stops, ...housings(part), rest('counter', 8), ...notes(part)];
+}
+
+/** Test air that has to stand: watched, and let off after that. */
+export function leakTest(part: Part): Step[] {
+  const { asked, kit } = part;
+  const band = asked.find(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 0) > 0);
+  const [first, second] = lines(part);
+  const from = (band?.numbers['from_kPa'] ?? 0) * 1000;
+  const { loopGauge } = kit;
+  const stands = (know: Know): boolean => (know.number(loopGauge) ?? 0) >= from;
+  return [
+    await_('band', stands, 3),
+    note(first ?? ''),
+    await_('stood', stands, (band?.numbers['for_s'] ?? 0) + 15),
+    note(second ?? ''),
+    ...(asked.some(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 1) < 0)
+      ? letOff(part)
+      : []),
+  ];
+}

@@ -1,0 +1,51 @@
+// What a day asks for, phase by phase: the tasks by which it is done. Each goes by what the job
+// names (a control, a line of the sheet, a band of pressure) and by what is seen.
+import { prove } from './finish.ts';
+import type { Goal } from './goals.ts';
+import { kitOf } from './kit.ts';
+import type { Rig } from './map.ts';
+import { acts, each, notes, type Part } from './part.ts';
+import { flushed, housings, leakTest, pressure, run, secondVisit, verify } from './phases-loop.ts';
+import { arrive, disconnect, drain, goHome, setUp } from './phases-site.ts';
+import { CARE } from './purge.ts';
+import { roundGoals } from './rounds.ts';
+import { goalOf, stand, type Step } from './tasks.ts';
+
+const BY_PHASE: Readonly<Record<string, (part: Part) => Step[]>> = {
+  arrive,
+  set_up: setUp,
+  run,
+  record: (part) => [acts(part.kit), ...goHome(part)],
+  pressure,
+  second_visit: secondVisit,
+  verify,
+  winterise: drain,
+  flush: flushed,
+  flow_test: notes,
+  unit: housings,
+  leak_test: leakTest,
+  disconnect,
+};
+
+/** Tasks for all that a job asks for, in the order in which it asks. */
+export function phaseGoals(rig: Rig): Goal[] {
+  const kit = kitOf(rig);
+  const { asked, hand_over } = rig.briefing;
+  const phases = [...new Set(asked.map(({ phase }) => phase))];
+  // Hoses that are to come off are asked for by how they stand at the end.
+  const parts = hand_over.some(({ control, state }) => {
+    return state === 'apart' && rig.ways.some(({ couplings }) => couplings.includes(control));
+  });
+  const all = phases.length === 0 && parts ? ['disconnect'] : phases;
+  return all.flatMap((phase) => {
+    const own = asked.filter((one) => one.phase === phase);
+    const make = BY_PHASE[phase];
+    const steps = make === undefined ? [] : make({ rig, kit, asked: own });
+    const rounds = roundGoals(rig, phase, own);
+    const proof = own.some(({ kind }) => kind === 'shut_in') ? [prove] : [];
+    const care = rounds.length > 0 ? CARE : [];
+    const tap = goalOf({ id: `${phase}_tap`, why: 'open_tap', steps: [stand(each(kit.taps, 90))] });
+    const first = phase === 'flush' ? [tap] : [];
+    return [...first, ...care, ...rounds, ...proof, goalOf({ id: phase, why: phase, steps })];
+  });
+}

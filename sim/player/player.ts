@@ -1,0 +1,69 @@
+// A player: told what the job is, then asked each second for what it does next. It is its goals and
+// its habits, and has no other way to a world than the views that it is handed.
+import type { Command } from '../command.ts';
+import { FINISH, LAST } from './finish.ts';
+import type { Goal } from './goals.ts';
+import { wantedOf } from './handover.ts';
+import { GOOD, type Habits } from './habits.ts';
+import { Know } from './know.ts';
+import { rigOf, type Rig } from './map.ts';
+import { phaseGoals } from './phases.ts';
+import { purgeGoals } from './purge.ts';
+import type { Briefing, View } from './view.ts';
+
+export interface Decision {
+  /** Key of the reason among the words of players. */
+  readonly why: string;
+  readonly commands: readonly Command[];
+}
+
+export interface Player {
+  readonly id: string;
+  readonly begin: (briefing: Briefing) => (view: View) => Decision;
+}
+
+const IDLE: Decision = { why: 'wait', commands: [] };
+
+/** What takes hands long is begun with no water running in. */
+function shutsFill(know: Know, commands: readonly Command[]): readonly Command[] {
+  const fill = know.rig.fill.at(-1);
+  const long = commands.some(({ kind }) => kind === 'set' || kind === 'coupling');
+  if (!long || fill === undefined || (know.at(fill) ?? 0) === 0) return [];
+  return wantedOf(know, fill) === 90 ? [] : [know.to(fill, 0)];
+}
+
+export function playerOf(id: string, edit: Partial<Habits> = {}): Player {
+  const habits = { ...GOOD, ...edit };
+  return {
+    id,
+    begin: (briefing) => {
+      const rig = rigOf(briefing);
+      const goals = goalsOf(rig, habits);
+      let know: Know | null = null;
+      return (view) => {
+        know ??= new Know(rig, habits, view);
+        know.look(view);
+        return decide(know, goals);
+      };
+    },
+  };
+}
+
+/** A job that asks for phases has tasks; one that does not is to fill and purge. */
+function goalsOf(rig: Rig, habits: Habits): Goal[] {
+  const { asked, sheet } = rig.briefing;
+  if (asked.length + sheet.length > 0) return [...phaseGoals(rig), ...LAST];
+  return [...purgeGoals(rig, habits), ...FINISH];
+}
+
+/** Reflexes whenever they are due; of the others the first that wants something, hands free. */
+function decide(know: Know, goals: readonly Goal[]): Decision {
+  const { free } = know;
+  for (const goal of goals) {
+    if ((!goal.reflex && !free) || !goal.wants(know)) continue;
+    const commands = goal.act(know);
+    if (goal.reflex === true && commands.length === 0) continue;
+    return { why: goal.why, commands: [...shutsFill(know, commands), ...commands] };
+  }
+  return IDLE;
+}

@@ -1,0 +1,159 @@
+// Phases of a day in which something goes round: which ways, which circuits, how long. What is
+// asked for names a link; what carries its water is worked out from the drawing.
+import { min } from '../base/math.ts';
+import { cutOff, type Chain, type Field } from './field.ts';
+import { astray, type Goal } from './goals.ts';
+import type { Know } from './know.ts';
+import { waysOf, type Rig, type Way } from './map.ts';
+import { fieldValves, CLEAR, HAZY, WET, type Pass, type Passes } from './passes.ts';
+import { passGoals } from './purge.ts';
+import type { Asked } from './view.ts';
+
+/** s beside what is asked for, since a player's look is later than the plant. */
+const MARGIN = 12;
+
+/** Worked out once, when it is first asked for: it goes by how things stand then. */
+function once(make: Passes): Passes {
+  let made: readonly Pass[] | null = null;
+  return (know) => (made ??= make(know));
+}
+
+/** The way that needs the fewest hands: by hoses as they are, then by handles. */
+export function nearest(know: Know, ways: readonly Way[]): Way | null {
+  const cost = ({ open, couplings, shut }: Way): number =>
+    100 *
+      astray(
+        know,
+        couplings.map((id) => [id, 1] as const),
+      ).length +
+    astray(know, [...open, ...shut.map((id) => [id, 0] as const)]).length;
+  return [...ways].sort((x, y) => cost(x) - cost(y))[0] ?? null;
+}
+
+function wayFor(know: Know, field: Field, end: 'tank' | 'waste', named?: string): Way | null {
+  const ways = waysOf(know.rig, field, end);
+  const forth = named === 'forth' ? [true] : named === 'back' ? [false] : [true, false];
+  return nearest(
+    know,
+    ways.filter((way) => forth.includes(way.forth)),
+  );
+}
+
+/** Circuits whose water goes through a link, and not through those that have to be still. */
+function through(field: Field, link: string, still: readonly string[]): readonly Chain[] {
+  const on = cutOff(field, link);
+  const quiet = still.flatMap((id) => [...cutOff(field, id)]);
+  const open = field.circuits.filter((circuit) => on.has(circuit) && !quiet.includes(circuit));
+  return open.length > 0 ? open : field.circuits;
+}
+
+const isIn = (field: Field | null, link: string): boolean =>
+  field !== null && field.pieces.some((piece) => piece.link.id === link);
+
+interface Sort {
+  readonly phase: string;
+  readonly end: 'tank' | 'waste';
+  readonly good: Pass['good'];
+  readonly by: Pass['by'];
+}
+
+/** A pass for something that is to run, or to pass, through a link. */
+function passFor(know: Know, one: Asked, { phase, end, good, by }: Sort): Pass | null {
+  const { rig } = know;
+  const link = one.names['link'] ?? '';
+  const unit = isIn(rig.unit, link);
+  const field = unit ? rig.unit! : rig.field;
+  // A machine's check valve lets water through one way only: as it is drawn.
+  const way = wayFor(know, field, end, unit ? 'forth' : one.names['way']);
+  if (way === null) return null;
+  const whole = !isIn(field, link);
+  return {
+    id: `${phase}_${one.id}`,
+    way,
+    open: unit ? null : whole ? rig.field.circuits : through(field, link, one.still),
+    enough: ((one.numbers['litres'] ?? 0) / 1000) * 1.1,
+    for_s: one.numbers['for_s'] === undefined ? 0 : one.numbers['for_s'] + MARGIN,
+    good,
+    least: (one.numbers['above_L_s'] ?? 0) / 1000,
+    by,
+  };
+}
+
+/** All that is asked for in a phase, what is near first. */
+function asAsked(asked: readonly Asked[], sort: Sort): Passes {
+  return once((know) => {
+    const passes = asked.flatMap((one) => {
+      if (one.kind !== 'ran' && one.kind !== 'passed') return [];
+      return passFor(know, one, sort) ?? [];
+    });
+    return nearestFirst(know, passes);
+  });
+}
+
+/** Handles that differ between two passes; down into a pit counts as many. */
+const DOWN = 20;
+
+function nearestFirst(know: Know, passes: readonly Pass[]): Pass[] {
+  const { rig, kit } = know;
+  const down = kit.devices('entry').flatMap(({ inside }) => inside);
+  let stands = (id: string): number => know.at(id) ?? 0;
+  const cost = (pass: Pass): number =>
+    [...positions(rig, pass)].reduce((sum, [id, to]) => {
+      return stands(id) === to ? sum : sum + (down.includes(id) ? DOWN : 1);
+    }, 0);
+  const left = [...passes];
+  const order: Pass[] = [];
+  while (left.length > 0) {
+    const costs = left.map(cost);
+    const at = costs.indexOf(min(...costs));
+    const [next] = left.splice(at, 1);
+    order.push(next!);
+    const then = new Map(positions(rig, next!));
+    const before = stands;
+    stands = (id) => then.get(id) ?? before(id);
+  }
+  return order;
+}
+
+function* positions({ field }: Rig, { way, open }: Pass): Iterable<[string, number]> {
+  yield* way.open;
+  for (const id of way.couplings) yield [id, 1];
+  if (open !== null) yield* fieldValves(field, open);
+}
+
+/** One round on the way as it is, with circuits as they have to stand at the end. */
+function asItIs(phase: string, change: Partial<Pass>): Passes {
+  return once((know) => {
+    const way = wayFor(know, know.rig.field, 'tank');
+    if (way === null) return [];
+    const base = { id: phase, way, open: null, enough: 0, for_s: 5, good: WET, least: 0 };
+    return [{ ...base, by: 'pump', ...change }];
+  });
+}
+
+/** s that a return is watched before a proof, and before a flow is read. */
+const CLEAR_FOR = 45;
+const STEADY_FOR = 60;
+
+/** Goals for what goes round in a phase; none where nothing does. */
+export function roundGoals(rig: Rig, phase: string, asked: readonly Asked[]): Goal[] {
+  const tap = rig.prime.length > 0 && rig.fill.length > 1;
+  const sort = (change: Partial<Sort>): Sort => {
+    return { phase, end: 'tank', good: HAZY, by: 'pump', ...change };
+  };
+  switch (phase) {
+    case 'flush':
+      return passGoals(asAsked(asked, sort({ end: 'waste', good: WET, by: tap ? 'tap' : 'pump' })));
+    case 'prime':
+      return passGoals(asItIs(phase, { for_s: 5 }));
+    case 'purge':
+    case 'unit':
+      return passGoals(asAsked(asked, sort({})));
+    case 'flow_test':
+      return passGoals(asItIs(phase, { for_s: STEADY_FOR, good: HAZY }));
+    case 'prove':
+      return passGoals(asItIs(phase, { open: rig.field.circuits, for_s: CLEAR_FOR, good: CLEAR }));
+    default:
+      return [];
+  }
+}

@@ -1,0 +1,80 @@
+// Players that see panel and scene alone: the reference at many seeds of every job it plays, and
+// every wrong player at each, held against the table of what each must fail by.
+import { playedBy, TABLE } from '../unit/sim/player/jobs.ts';
+import { DAYS, drill, OPEN, PLAYED } from '../unit/sim/player/drills.ts';
+import { scenarioOf } from '../tools/golden.ts';
+
+type Say = (line: string) => void;
+
+interface Part {
+  readonly line: string;
+  readonly failed: boolean;
+}
+
+function referenceAt(folder: string, first: number, count: number): Part {
+  const scenario = scenarioOf(folder);
+  const bad: string[] = [];
+  let least = 100;
+  for (let seed = first; seed < first + count; seed++) {
+    const { marks } = playedBy(scenario, 'reference', seed);
+    least = Math.min(least, marks.total);
+    if (!marks.passed || marks.total < 90) bad.push(`seed ${seed}: ${marks.reasons.join()}`);
+  }
+  const told = bad.length === 0 ? 'all passed' : `FAILED ${bad.join('; ')}`;
+  const line = `- ${folder}, the reference, ${count} seeds: ${told}, ${least.toFixed(1)} at least`;
+  return { line, failed: bad.length > 0 };
+}
+
+function wrongAt(folder: string, seed: number): Part {
+  const told = Object.entries(TABLE[folder]!).map(([name, fails]) => {
+    const { marks, lost } = playedBy(scenarioOf(folder), name, seed);
+    const critical = marks.critical.map(({ hazard }) => hazard);
+    const found = JSON.stringify({ reasons: marks.reasons, lost, critical });
+    const wanted = fails ?? { reasons: [], lost: [], critical: [] };
+    const good = found === JSON.stringify(wanted) && marks.passed === (fails === null);
+    const by = fails === null ? 'passes, as it may' : wanted.lost.join(' ');
+    return { text: `${name} ${good ? by : `NOT AS EXPECTED ${found}`}`, good };
+  });
+  const line = `- ${folder}, wrong in one way: ${told.map(({ text }) => text).join('; ')}`;
+  return { line, failed: told.some(({ good }) => !good) };
+}
+
+/** Each drill at a tenth of the seeds: what a seed draws there are gauges alone. */
+function drillsAt(folder: string, first: number, count: number): Part {
+  const each = Math.max(1, Math.ceil(count / 10));
+  let bad = 0;
+  const told = PLAYED.filter(([day]) => day === folder).map(([, phase]) => {
+    const scenario = drill(folder, phase);
+    const totals: number[] = [];
+    for (let seed = first; seed < first + each; seed++) {
+      const { marks } = playedBy(scenario, 'reference', seed);
+      totals.push(marks.passed ? marks.total : 0);
+    }
+    const least = Math.min(...totals);
+    if (least < 90) bad += 1;
+    return `${phase} ${least.toFixed(0)}${least < 90 ? ' FAILED' : ''}`;
+  });
+  const open = OPEN[folder]!.join(', ');
+  const line =
+    `- ${folder}, its drills, the reference, ${each} seeds, least marks: ${told.join(', ')}; ` +
+    `not played: ${open}`;
+  return { line, failed: bad > 0 };
+}
+
+/** All jobs of the table; as lines, and how many of them failed. */
+export function players(first: number, count: number, say: Say): { text: string; failed: number } {
+  const parts = Object.keys(TABLE).flatMap((folder) => [
+    () => referenceAt(folder, first, count),
+    () => wrongAt(folder, first),
+  ]);
+  parts.push(...DAYS.map((folder) => () => drillsAt(folder, first, count)));
+  const lines: string[] = [];
+  let failed = 0;
+  for (const part of parts) {
+    const { line, failed: bad } = part();
+    say(line);
+    lines.push(line);
+    if (bad) failed += 1;
+  }
+  return { text: lines.join('\n'), failed };
+}

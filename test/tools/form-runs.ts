@@ -1,0 +1,42 @@
+// Plays the solution of a level on the form of a seed, and what it comes to there: whether every
+// form can be done by what is seen alone, and whether one is worth as much as another.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import {
+  parseRules,
+  parseScenario,
+  parseScript,
+  runScript,
+  score,
+  type Outcome,
+  type Score,
+} from '../../sim/index.ts';
+
+const LEVELS = fileURLToPath(new URL('../../levels/', import.meta.url));
+const json = (...names: string[]): unknown =>
+  JSON.parse(readFileSync(join(LEVELS, ...names), 'utf8'));
+
+export interface FormRun {
+  readonly seed: number;
+  readonly outcome: Outcome;
+  readonly marks: Score;
+}
+
+/** What the solution of the level in `folder` comes to on the form of this seed. */
+export function formRun(folder: string, seed: number): FormRun {
+  const scenario = parseScenario(json(folder, 'scenario.json'));
+  const script = parseScript(json(folder, 'solution.script.json'), scenario);
+  const { run, outcome } = runScript(scenario, script, { seed });
+  return { seed, outcome, marks: score(run.scenario, parseRules(json('rules.json')), run.facts) };
+}
+
+/** On one line: seed, total, and what was lost by what. */
+export function formText({ seed, outcome, marks }: FormRun): string {
+  const lost = marks.deductions
+    .filter(({ points }) => points > 0.05)
+    .map(({ message, points }) => `${message} ${points.toFixed(1)}`);
+  const told = [`seed ${seed}: ${marks.total.toFixed(2)}`, marks.passed ? 'passed' : 'NOT PASSED'];
+  if (outcome.end !== 'finished') told.push(`${outcome.end} at ${outcome.step ?? '?'}`);
+  return [...told, `${Math.round(outcome.time_s / 60)} min`, ...marks.reasons, ...lost].join(', ');
+}

@@ -1,0 +1,47 @@
+// Forms are one job: the solution of a level, by what is seen alone, does any of them, and is worth
+// as much on each (two points at most between any two of them, as written for other forms of one
+// test). Fresh seeds at every run; LOOPYARD_SEED=N begins with that one again.
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { formOf, parseScenario } from '../../../sim/index.ts';
+import { freshSeed } from '../../tools/chance.ts';
+import { formRun, formText, type FormRun } from '../../tools/form-runs.ts';
+
+const FRESH = 3;
+/** Marks that a form may be worth more than another, and that each must be worth. */
+const APART = 2;
+const LEAST = 90;
+const first = freshSeed() + 2;
+const seeds = Array.from({ length: FRESH }, (_, k) => first + k);
+const SHORT = ['01-heron-lane', '02-sedge-meadow', '03-kestrel-yard'];
+const ALL = [...SHORT, '04-otter-bank', '05-curlew-rise', '06-lapwing-school'];
+
+describe(`forms of the first jobs, seeds ${first} to ${first + FRESH - 1}`, () => {
+  it.each(SHORT)('are each done by the solution, for as much: %s', (folder) => {
+    const runs: FormRun[] = [1, ...seeds].map((seed) => formRun(folder, seed));
+    for (const run of runs) {
+      expect(run.outcome.end, formText(run)).toBe('finished');
+      expect(run.marks.passed, formText(run)).toBe(true);
+      expect(run.marks.total, formText(run)).toBeGreaterThanOrEqual(LEAST);
+    }
+    const totals = runs.map(({ marks }) => marks.total);
+    const told = runs.map(formText).join('\n');
+    expect(Math.max(...totals) - Math.min(...totals), told).toBeLessThanOrEqual(APART);
+  });
+});
+
+describe('the jobs', () => {
+  const load = (folder: string) =>
+    parseScenario(
+      JSON.parse(
+        readFileSync(new URL(`../../../levels/${folder}/scenario.json`, import.meta.url), 'utf8'),
+      ),
+    );
+
+  it.each(ALL)('have five ranges or more, and forms that differ: %s', (folder) => {
+    const scenario = load(folder);
+    expect(scenario.ranges?.length ?? 0).toBeGreaterThanOrEqual(5);
+    const forms = Array.from({ length: 20 }, (_, k) => JSON.stringify(formOf(scenario, 2 + k)));
+    expect(new Set(forms).size).toBe(20);
+  });
+});
