@@ -140,8 +140,7 @@ export class Play {
     this.said.recall(session);
     this.back.value = null;
     this.score.value = null;
-    this.looking.value = false;
-    this.telling.value = false;
+    this.looking.value = this.telling.value = false;
     this.loop.setSpeed(0);
     this.greeting.value = null;
     this.publish();

@@ -22,9 +22,15 @@ export function lostText(points: number): string {
   return figure(Math.ceil(points * 10 - 1e-6) / 10, 1);
 }
 
+/** s. From here on seconds say nothing, and minutes would be too many. */
+const LONG_s = 3 * 3600;
+
 export function durationText(time_s: number): string {
   if (time_s < 60) return t('unit.seconds', { n: figure(time_s, 1) });
   const whole = Math.floor(time_s + 1e-6); // As the clock shows it.
+  if (whole >= LONG_s) {
+    return t('unit.hours', { h: Math.floor(whole / 3600), m: Math.floor(whole / 60) % 60 });
+  }
   return t('unit.minutes', { m: Math.floor(whole / 60), s: whole % 60 });
 }
 

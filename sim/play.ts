@@ -29,7 +29,7 @@ export interface PlayedBy {
 /** Plays a job from its start to its end. */
 export function playJob(scenario: Scenario, player: Player, seed: number): PlayedBy {
   const run = startRun(scenario, seed);
-  const decide = player.begin(briefingOf(scenario));
+  const decide = player.begin(briefingOf(run.scenario));
   const every = max(1, round(DECIDE_EVERY / scenario.solver.tick_s));
   const whys: Why[] = [];
   for (let tick = 0, due = 0; !isOver(run.world); tick = run.world.state.counter[0]!) {

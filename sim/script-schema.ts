@@ -6,11 +6,10 @@ import type { Command } from './command.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import { PHASES } from './phases.ts';
+import { Id, ConditionSchema, seconds } from './script-conditions.ts';
 import { controlFaults } from './check/command.ts';
+import { conditionFaults } from './check/condition.ts';
 import type { Scenario } from './scenario.ts';
-import { ConditionSchema, conditionFaults, Id, seconds } from './script-conditions.ts';
-
-export type { Condition } from './script-conditions.ts';
 
 const Commands = z.union([CommandSchema, z.array(CommandSchema).min(1).max(20)]);
 /** For the reader of the script; changes nothing. */
@@ -36,6 +35,8 @@ const SheetStep = z.strictObject({ sheet: z.literal('worked_out'), why });
 
 /** Says that a phase of the day begins here; changes nothing. */
 const PhaseStep = z.strictObject({ phase: z.enum(PHASES) });
+
+export type { Condition } from './script-conditions.ts';
 
 export type Step =
   | z.infer<typeof DoStep>

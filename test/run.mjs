@@ -67,15 +67,6 @@ async function vitest(name, ...filters) {
   return { count: countVitest(readReport(file), ended.code), output: ended.output };
 }
 
-/** One after the other: side by side they take more memory, and no less time on two cores.
- * @returns {Promise<Outcome>} */
-async function types() {
-  const tsc = tool('typescript/bin/tsc');
-  const outcomes = [];
-  for (const project of ['sim', 'game', '.']) outcomes.push(await check(tsc, '-p', project));
-  return merged(...outcomes);
-}
-
 /** @returns {Promise<Outcome>} */
 async function walls() {
   const cruise = tool('dependency-cruiser/bin/dependency-cruise.mjs');
@@ -122,7 +113,7 @@ async function browser() {
 
 /** @type {Readonly<Record<string, () => Promise<Outcome>>>} */
 const PARTS = {
-  types,
+  types: () => check('test/tools/types.mjs'),
   lint: () => check(tool('eslint/bin/eslint.js'), '--max-warnings=0', '.'),
   walls,
   unit: () => vitest('unit', '--exclude=test/walls/**'),

@@ -44,7 +44,7 @@ function WholeText({ play, H }: { readonly play: Play; readonly H: 'h2' | 'h3' }
         <Rows rows={[
           ...figuresOf(level.scenario, lex),
           ...play.session.hasForms
-            ? [[t('form.name'), formNumber(play.session.seed)] as const] : [],
+            ? [[t('form.row'), formNumber(play.session.seed)] as const] : [],
         ]} />
       </div>
       <div class="job-questions">

@@ -1,4 +1,5 @@
 // The way back to a moment, and the bar over the yard while one is there.
+import { useEffect, useRef } from 'preact/hooks';
 import type { Score } from '../../sim/index.ts';
 import { clock } from '../i18n/format.ts';
 import { t } from '../i18n/index.ts';
@@ -36,6 +37,8 @@ export function LookButton({ play, score, tick, title, asker }: LookProps) {
 
 /** Over the yard: what one sees is over, and where to go from here. */
 export function LookBar({ play }: { readonly play: Play }) {
+  const out = useRef<HTMLButtonElement>(null);
+  useEffect(() => out.current?.focus({ preventScroll: true }), []);
   const back = play.back.value;
   const score = play.score.value;
   if (back === null || score === null) return null;
@@ -53,7 +56,9 @@ export function LookBar({ play }: { readonly play: Play }) {
         {t(after ? 'look.after' : 'look.line', { time })}
         {play.session.mode !== 'assess' && <span class="hint"> {t('look.try_hint')}</span>}
       </p>
-      <button type="button" class="primary" onClick={() => lookAway(play)}>{t('look.back')}</button>
+      <button ref={out} type="button" class="primary" onClick={() => lookAway(play)}>
+        {t('look.back')}
+      </button>
       <button type="button" onClick={again}><AgainSign /> {t('look.again')}</button>
       {play.session.mode !== 'assess' && (
         <button type="button" onClick={() => tryFromHere(play)}>

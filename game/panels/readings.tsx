@@ -13,12 +13,15 @@ const NEAR_MAX = 6;
 const ROW_MAX = 8;
 
 /**
- * What matters most first: level, flow, then what is looked through, the last of the way, the
- * return, before the others.
+ * What matters most first: the cart's level, flow, what is looked through, the last of the way, the
+ * return, and the last gauge, the loop's; then the others of these kinds.
  */
 function keysOf(all: readonly Reading[]): readonly string[] {
   const of = (kind: Reading['kind']) => all.filter((one) => one.kind === kind);
-  const first = [...of('level'), ...of('flow'), ...of('sight').reverse(), ...of('pressure')];
+  const [levels, sights, gauges] = [of('level'), of('sight').reverse(), of('pressure').reverse()];
+  const [level, sight, gauge] = [levels, sights, gauges].map((list) => list.slice(0, 1));
+  const most = [...(level ?? []), ...of('flow'), ...(sight ?? []), ...(gauge ?? [])];
+  const first = [...most, ...levels, ...sights, ...gauges];
   return [...new Set([...first, ...all])].map(({ id }) => id);
 }
 

@@ -38,7 +38,7 @@ type Of = (row: Row) => number;
 const AIR_LEAST = 0.01e-3;
 /** Pipes named in the sentence on velocities; of more, those with the least time. */
 const NAMED_MOST = 4;
-/** Velocities are drawn up to this many times the rule: air alone is faster, and would hide it. */
+/** Velocities are drawn up to this many times the rule: the rush of the first air would hide it. */
 const SPEED_TOP = 5;
 
 const both = (value: number, first: Unit, second: Unit): string =>

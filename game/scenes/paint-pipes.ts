@@ -2,6 +2,7 @@
 import type { Conduit, DialMark, ValveMark, YardLayout } from '../yard/layout.ts';
 import { paintPart } from './paint-parts.ts';
 import type { Pen, Spot } from './pen.ts';
+import { RING_WIDTH, ringsOf } from './rings.ts';
 import { INK, LINE } from './tokens.ts';
 
 const STEEL = { body: INK.steel, light: INK.steelLight };
@@ -10,6 +11,11 @@ const CLEAR = { body: INK.paper, light: null };
 
 export function paintConduit(pen: Pen, conduit: Conduit): void {
   pen.pipe(conduit.points, conduit.width, conduit.clear ? CLEAR : OPAQUE);
+}
+
+/** Tape around a hose; what runs inside is drawn over it, and the tape again over that. */
+export function paintRings(pen: Pen, conduit: Conduit): void {
+  for (const ring of ringsOf(conduit, pen.weight)) pen.stroke(ring, RING_WIDTH * pen.weight);
 }
 
 /** Corners of a fitting are drawn as bends. */
@@ -65,7 +71,10 @@ function dialFace(pen: Pen, dial: DialMark): void {
   const s = pen.weight;
   const { r } = dial;
   if (dial.leader !== undefined) {
-    for (const tone of [[5 * s, INK.ink], [2.4 * s, INK.steelLight]] as const) {
+    for (const tone of [
+      [5 * s, INK.ink],
+      [2.4 * s, INK.steelLight],
+    ] as const) {
       if (dial.leader.length > 1) pen.stroke(dial.leader, tone[0], tone[1]);
     }
   } else if (dial.stem.y !== dial.y) {
@@ -114,7 +123,13 @@ function dialFace(pen: Pen, dial: DialMark): void {
 /** A thermometer's bulb and stem tell it from the other dials. */
 function bulb(pen: Pen, at: Spot, r: number): void {
   const s = pen.weight;
-  pen.stroke([{ x: at.x, y: at.y - r * 1.7 }, { x: at.x, y: at.y }], 4.4 * s);
+  pen.stroke(
+    [
+      { x: at.x, y: at.y - r * 1.7 },
+      { x: at.x, y: at.y },
+    ],
+    4.4 * s,
+  );
   pen.disc(at, r * 0.7, INK.accent, 1.2 * s);
 }
 

@@ -19,9 +19,11 @@ import {
   paintJoints,
   paintMeters,
   paintParts,
+  paintRings,
 } from './paint-pipes.ts';
 import { paintWords, type Words } from './paint-words.ts';
 import { Pen } from './pen.ts';
+import { drawRings } from './rings.ts';
 
 export interface StageOptions {
   readonly layout: YardLayout;
@@ -159,6 +161,7 @@ export class YardStage {
       if (conduit.inTank) casing(g, conduit, [[0, conduit.points.length - 1]], yard.pipe);
       else if (over.length > 0) casing(g, conduit, over, yard.pipe);
       if (inside !== null) live.draw(g, inside, frame);
+      drawRings(g, conduit, yard.pipe);
     }
     for (const tank of this.tanks) {
       const seen = now.scene.tanks.find((t) => t.id === tank.mark.id);
@@ -272,7 +275,11 @@ function paintBack(pen: Pen, yard: YardLayout, words: Words): void {
   paintCartBack(pen, yard);
   paintCartMiddle(pen, yard);
   paintFittings(pen, yard);
-  for (const conduit of backToFront(yard.conduits)) if (!conduit.inTank) paintConduit(pen, conduit);
+  for (const conduit of backToFront(yard.conduits)) {
+    if (conduit.inTank) continue;
+    paintConduit(pen, conduit);
+    paintRings(pen, conduit);
+  }
   paintJoints(pen, yard);
   paintParts(pen, yard);
   paintKit(pen, yard);

@@ -45,7 +45,9 @@ function topOfBand(plan: Plan, place: Band): number {
 /** A bench below the cart: room for dials and names over it, and for hoses beside it. */
 function benchOf(plan: Plan): Bench {
   const stores = plan.shape === 'wide';
-  const head = dialRise(plan) + plan.dialR + (stores ? 52 : 76);
+  // Dials on a bench stand below the lanes in which hoses leave the cart.
+  const lanes = plan.lanes > 1 ? 124 : 76;
+  const head = dialRise(plan) + plan.dialR + (stores ? 52 : lanes);
   const aside = 26 * plan.pipe + 14 * Math.sqrt(plan.pipe) * (plan.lanes - 1);
   return { head, perMetre: 150, aside, stores };
 }

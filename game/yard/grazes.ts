@@ -18,25 +18,37 @@ const boxAt = (p: Point, w: number, h: number): Box => ({
   h: 2 * h,
 });
 
+/** Share of the way from `from` to `to` at which `at` is reached. */
+const shareAt = (from: number, to: number, at: number): number => (at - from) / (to - from);
+
 /** True where the straight from a to b comes into a box. */
 function cuts(a: Point, b: Point, box: Box): boolean {
-  let [lo, hi] = [0, 1];
-  const axes = [
-    [a.x, b.x - a.x, box.x, box.x + box.w],
-    [a.y, b.y - a.y, box.y, box.y + box.h],
-  ] as const;
-  for (const [from, way, least, most] of axes) {
-    if (Math.abs(way) < 1e-9) {
-      if (from <= least || from >= most) return false;
-      continue;
-    }
-    const [p, q] = [(least - from) / way, (most - from) / way];
-    lo = Math.max(lo, Math.min(p, q));
-    hi = Math.min(hi, Math.max(p, q));
-  }
-  return lo < hi;
+  const [right, low] = [box.x + box.w, box.y + box.h];
+  if (a.x <= box.x && b.x <= box.x) return false;
+  if (a.x >= right && b.x >= right) return false;
+  if (a.y <= box.y && b.y <= box.y) return false;
+  if (a.y >= low && b.y >= low) return false;
+  if (Math.abs(a.x - b.x) < 1e-9 || Math.abs(a.y - b.y) < 1e-9) return true;
+  const [x0, x1] = [shareAt(a.x, b.x, box.x), shareAt(a.x, b.x, right)];
+  const [y0, y1] = [shareAt(a.y, b.y, box.y), shareAt(a.y, b.y, low)];
+  const lo = Math.max(0, Math.min(x0, x1), Math.min(y0, y1));
+  return lo < Math.min(1, Math.max(x0, x1), Math.max(y0, y1));
 }
 
+/** The room that a run takes. */
+function roomOf({ points, width }: Run): Box {
+  let [x, y, right, low] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const p of points) {
+    x = Math.min(x, p.x);
+    y = Math.min(y, p.y);
+    right = Math.max(right, p.x);
+    low = Math.max(low, p.y);
+  }
+  const r = width / 2;
+  return { x: x - r, y: y - r, w: right - x + width, h: low - y + width };
+}
+
+/** True where a run comes into a valve's body and neither begins nor ends at it. */
 function passes(valve: ValveMark, { points, width }: Run, pipe: number): boolean {
   const near = valve.size * 0.5 + 16 * pipe;
   const own = boxAt(valve, near, near);
@@ -50,7 +62,14 @@ function passes(valve: ValveMark, { points, width }: Run, pipe: number): boolean
 /** Pairs of a pipe and a valve, not its own, that it passes through; and parts off the page. */
 export function grazesOf(sheet: Sheet): number {
   const out = sheet.placed.filter((p) => p.x < 0 || p.x + p.w > sheet.plan.width);
-  const runs: Run[] = [...sheet.conduits, ...sheet.fittings];
-  const pairs = sheet.valves.flatMap((v) => runs.filter((r) => passes(v, r, sheet.plan.pipe)));
-  return pairs.length + out.length;
+  let pairs = 0;
+  for (const run of [...sheet.conduits, ...sheet.fittings]) {
+    const { x, y, w, h } = roomOf(run);
+    for (const v of sheet.valves) {
+      const half = v.size / 2;
+      if (v.x + half < x || v.x - half > x + w || v.y + half < y || v.y - half > y + h) continue;
+      if (passes(v, run, sheet.plan.pipe)) pairs++;
+    }
+  }
+  return pairs + out.length;
 }

@@ -1,10 +1,10 @@
 // Hoses across the yard: down from one end, along the ground in a row of their own, and up to the
 // other end. Where the stubs stand in a band below the cart, hoses come down to them.
-import type { ConduitLink } from './graph.ts';
+import { isMadeUp, type ConduitLink } from './graph.ts';
 import type { Knot } from './path.ts';
 import { cartY, type Plan } from './plan.ts';
 import type { Sheet } from './sheet.ts';
-import type { HoseEnd, Point } from './types.ts';
+import type { HoseEnd, Point, Side } from './types.ts';
 
 interface Laid {
   readonly s1: number;
@@ -148,13 +148,17 @@ export function rowsOf(hoses: readonly Unrowed[], back: ReadonlySet<string>): Ho
   return list.map((h, row) => ({ ...h, row, floor: Math.max(0, inside.indexOf(h)) }));
 }
 
+/** Rings of tape that tell one hose from the other all the way. */
+const RINGS: Readonly<Record<Side, number>> = { supply: 1, return: 2, make_up: 0 };
+
 export function drawHoses(sheet: Sheet, hoses: readonly Hose[]): void {
   const { plan } = sheet;
   for (const hose of hoses) {
     const { from, to, link } = hose;
     const down = plan.stacked && from.ground !== to.ground;
+    const look = { rings: hose.led || isMadeUp(link.id) ? 0 : RINGS[sheet.sides.get(link.id)!] };
     if (!down) {
-      sheet.pipe(link, flat(plan, from, to, hose), {});
+      sheet.pipe(link, flat(plan, from, to, hose), look);
       continue;
     }
     const way = hose.wall === undefined ? fall : enter;
@@ -162,7 +166,7 @@ export function drawHoses(sheet: Sheet, hoses: readonly Hose[]): void {
       from.ground < to.ground
         ? way(plan, from, to, hose)
         : turned(way(plan, to, from, flipped(hose)), link);
-    sheet.pipe(link, knots, {});
+    sheet.pipe(link, knots, look);
   }
 }
 

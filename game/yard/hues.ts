@@ -20,8 +20,15 @@ export function sidesOf(site: Site, zones: Zones, fields: readonly Field[]): Map
     markTree(field.back, 'return', out);
   }
   const placeOf = (end: string): string | undefined => zones.patchOf.get(nodeOf(end))?.place;
+  /** A tap, on the wall or with its parts beside the cart. */
+  const isTap = (end: string): boolean => {
+    const kinds = [...(zones.patchOf.get(nodeOf(end))?.nodes ?? [])].map(
+      (n) => site.nodes.get(n)!.kind,
+    );
+    return kinds.includes('reservoir') && !kinds.includes('tank');
+  };
   for (const hose of zones.hoses) {
-    const tap = [hose.from, hose.to].some((e) => placeOf(e) === 'tap');
+    const tap = [hose.from, hose.to].some(isTap);
     const back = placeOf(hose.to) === 'cart' && placeOf(hose.from) !== 'cart';
     out.set(hose.id, tap ? 'make_up' : back ? 'return' : 'supply');
   }

@@ -129,7 +129,7 @@ function anchorOf(sheet: Sheet, device: Device, around: Around): Box | null {
     case 'carry':
       return boxOf(sheet, device.from);
     case 'entry':
-      return around.vaults[0] ?? null;
+      return around.vaults.reduce<Box | null>((a, b) => (a === null || b.h > a.h ? b : a), null);
     case 'fan':
     case 'flame': {
       const { house } = around;
@@ -143,7 +143,8 @@ function anchorOf(sheet: Sheet, device: Device, around: Around): Box | null {
 /** Places all devices and dials that hang on no board. Whatever finds no room stays in the list. */
 export function placeKit(sheet: Sheet, around: Around): void {
   const { scenario } = sheet.site;
-  placeHousings(sheet, around.taken);
+  // What is looked into stays in sight.
+  for (const p of sheet.placed) if (p.kind === 'sight') around.taken.add(p, 1);
   const on = new Set(sheet.placed.map((p) => p.id));
   for (const spec of scenario.instruments) {
     const scale = on.has(spec.id) ? null : scaleOf(spec);
@@ -153,26 +154,22 @@ export function placeKit(sheet: Sheet, around: Around): void {
     if (found !== null) addDial(sheet, spec.id, found.at, { ...scale, leader: found.leader });
   }
   for (const device of scenario.devices) {
-    if (on.has(device.id) || device.kind === 'housing') continue;
+    if (on.has(device.id)) continue;
     const anchor = anchorOf(sheet, device, around);
     const found = anchor === null ? null : besideOf(sheet, anchor, around);
     if (found === null) continue;
     const box = about(found.at, sheet.plan.control);
     sheet.place(device.id, 'device', box);
-    sheet.kit.push({ id: device.id, ...box, leader: found.leader });
+    const leader = leaderTo(found.at, sheet.plan.control / 2, bodyOf(sheet, device, anchor!));
+    sheet.kit.push({ id: device.id, ...box, leader });
   }
 }
 
-/** Housings are opened where they are drawn; what is looked into stays in sight. */
-function placeHousings(sheet: Sheet, taken: Taken): void {
-  for (const device of sheet.site.scenario.devices) {
-    const part = device.kind === 'housing' ? boxOf(sheet, device.of) : null;
-    if (part === null) continue;
-    const box = about(middle(part), sheet.plan.control);
-    sheet.place(device.id, 'device', box);
-    taken.add(box, 2);
-  }
-  for (const p of sheet.placed) if (p.kind === 'sight') taken.add(p, 1);
+/** A part's drawn body, smaller than the area that is touched: there a line to it ends. */
+function bodyOf(sheet: Sheet, device: Device, anchor: Box): Box {
+  const of = 'of' in device ? device.of : null;
+  const part = sheet.parts.find((p) => p.id === of);
+  return part === undefined ? anchor : about(part, part.size * 0.8);
 }
 
 function besideOf(

@@ -12,14 +12,14 @@ import { drawHoses, rowsOf, type Hose } from './hoses.ts';
 import { hangBoard, placeKit } from './kit.ts';
 import { layLadder, type Frame } from './ladder.ts';
 import { fieldMarks, houseMarks, type FieldDrawn } from './marks.ts';
-import { hoseNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
+import { hoseNames, kitNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
 import { placeMeters } from './meters.ts';
 import { lookOf, type Look, type Plan } from './plan.ts';
 import { Sheet } from './sheet.ts';
 import { sidesOf } from './hues.ts';
 import { frostLabel, groundOf, houseOf, vaultsOf } from './setting.ts';
 import { placeSights } from './sights.ts';
-import { tagAll, type Tagged } from './tags.ts';
+import { tagAll, type Named, type Tagged } from './tags.ts';
 import type {
   Drawing,
   GroundMark,
@@ -179,6 +179,13 @@ function drawAll(read: Read, look: Look, short = 0): Drawn {
   return { sheet, zones, ground, house, field, grazes: grazesOf(sheet) };
 }
 
+/** Names of hoses, and of the kit on a wide page: where there is room, and not otherwise. */
+function extraNames({ sheet, zones }: Drawn, say: Say): Named[] {
+  const hoses = zones.hoses.map((h) => h.id).filter((id) => !isMadeUp(id));
+  const kit = sheet.plan.shape === 'wide' ? kitNames(sheet, say) : [];
+  return [...hoseNames(sheet, hoses, say), ...kit];
+}
+
 /** Names, numbers and the key, and everything put together. */
 function finish(f: Drawn, say: Say): YardLayout {
   const { sheet } = f;
@@ -207,13 +214,9 @@ function finish(f: Drawn, say: Say): YardLayout {
   placeKit(sheet, { taken, house: f.house, vaults });
   const fixed = [...known, frostLabel(plan, f.ground, taken)];
   const how = { type: plan.type, limit: plan.type * 8.5, plateR: plan.type * 0.72 };
-  const tagged = tagAll(taken, namedOf(sheet, say), how);
-  const hoses = hoseNames(
-    sheet,
-    f.zones.hoses.map((h) => h.id).filter((id) => !isMadeUp(id)),
-    say,
-  );
-  const extra = tagAll(taken, plan.shape === 'wide' ? hoses : [], how);
+  const hung = new Set(labels.map((l) => l.key));
+  const tagged = tagAll(taken, namedOf(sheet, say, hung), how);
+  const extra = tagAll(taken, extraNames(f, say), how, false);
   const key = keyOf(plan, tagged, bottom);
   const plates: Plate[] = [...marks.plates, ...tagged.plates];
   const strips: Strip[] = f.field.rungs.flatMap((r) => [...r.strips]);

@@ -64,11 +64,11 @@ const RANK: Readonly<Record<Placed['kind'], number>> = {
   held: 7,
 };
 
-/** Everything that must have a name, those with the least choice first. */
-export function namedOf(sheet: Sheet, say: Say): Named[] {
+/** Everything that must have a name and has none yet, those with the least choice first. */
+export function namedOf(sheet: Sheet, say: Say, named: ReadonlySet<string>): Named[] {
   const out: (Named & { rank: number })[] = [];
   for (const p of sheet.placed) {
-    if (UNNAMED.includes(p.kind)) continue;
+    if (UNNAMED.includes(p.kind) || named.has(p.labelKey)) continue;
     const own = sheet.dials.find((d) => d.id === p.id && d.stem.y !== d.y);
     const key = p.labelKey;
     const base = { id: p.id, key, text: say(key), tone: 'name' as const };
@@ -89,6 +89,14 @@ export function namedOf(sheet: Sheet, say: Say): Named[] {
     out.push({ id: part.id, key, text: say(key), tone: 'name', box, own: box, sides, rank: 4.5 });
   }
   return out.sort((a, b) => a.rank - b.rank || a.box.x - b.box.x);
+}
+
+/** Kit beside its part is named where there is room; else its name comes up when it is touched. */
+export function kitNames(sheet: Sheet, say: Say): Named[] {
+  return sheet.kit.map((box): Named => {
+    const key = nameKey(box.id, false);
+    return { id: box.id, key, text: say(key), tone: 'name', box, own: box, sides: SIDES.device };
+  });
 }
 
 /** Hoses across the yard are named where there is room, and not otherwise. */

@@ -85,7 +85,8 @@ function needsOf(field: Field, pitch: Pitch): Need[] {
     const branch = back.get(circuit);
     const last = branch !== undefined && fromLast(field, branch);
     const before = (supply.has(circuit) ? 1 : 0) + (branch !== undefined && !last ? 1 : 0);
-    return { circuit, own, lead: before * pitch.column, after: last ? pitch.column : 0 };
+    const aside = valvedLeads(circuit) === 1 ? pitch.column * 0.4 : 0;
+    return { circuit, own, lead: before * pitch.column, after: last ? pitch.column + aside : 0 };
   });
 }
 
@@ -193,9 +194,9 @@ export function mapper(rowing: Rowing): Pick<Rails, 'map' | 'bend'> {
     bend: (line) =>
       line.flatMap((p, i): Point[] => {
         const q = line[i + 1];
-        if (q === undefined || Math.abs(p.x - q.x) < 1 || Math.abs(p.y - q.y) < 1) return [p];
+        if (q === undefined || Math.abs(p.y - q.y) < 1) return [p];
         const [a, b] = [rowOf(rowing, p.y), rowOf(rowing, q.y)];
-        if (a === b) return [p, { x: q.x, y: p.y }];
+        if (a === b) return Math.abs(p.x - q.x) < 1 ? [p] : [p, { x: q.x, y: p.y }];
         const row = Math.min(a, b);
         const above = a < b ? p : q;
         const out = 14 + Math.max(0, rowTop[row]! - above.y - lowest);

@@ -45,6 +45,12 @@ export const about = (at: Point, w: number, h = w): Box => ({
   h,
 });
 
+interface PipeLook {
+  readonly slim?: number;
+  readonly inTank?: boolean;
+  readonly rings?: number;
+}
+
 export class Sheet {
   readonly site: Site;
   readonly plan: Plan;
@@ -88,7 +94,7 @@ export class Sheet {
   }
 
   /** A pipe along knots whose `s` runs from its `from` to its `to`. */
-  pipe(link: ConduitLink, knots: readonly Knot[], how: { slim?: number; inTank?: boolean }): void {
+  pipe(link: ConduitLink, knots: readonly Knot[], how: PipeLook): void {
     const points = pipePath(knots, STEP, slopeOf(this.site.profile(link)));
     this.pipeOf(link, points, how);
   }
@@ -96,7 +102,7 @@ export class Sheet {
   pipeOf(
     link: ConduitLink,
     points: readonly PathPoint[],
-    how: { slim?: number; inTank?: boolean; share?: readonly [number, number] },
+    how: PipeLook & { share?: readonly [number, number] },
   ): void {
     this.conduits.push({
       id: link.id,
@@ -108,6 +114,7 @@ export class Sheet {
       points,
       inTank: how.inTank ?? false,
       ...(how.share === undefined ? {} : { share: how.share }),
+      ...(how.rings === undefined ? {} : { rings: how.rings }),
     });
   }
 

@@ -267,11 +267,12 @@ function letterOf(n: number): string {
   return n < 26 ? own : letterOf(Math.floor(n / 26) - 1) + own;
 }
 
-/** Names all things, the most crowded first as the caller has ordered them. */
-export function tagAll(taken: Taken, list: readonly Named[], how: TagHow): Tagged {
+/** Names all things, the most crowded first; those without room get letters if they must. */
+export function tagAll(taken: Taken, list: readonly Named[], how: TagHow, must = true): Tagged {
   const out: Tagged = { labels: [], plates: [], rows: [] };
   for (const named of list) {
     const one = best(taken, named, how);
+    if (one === null && !must) continue;
     if (one === null) {
       const text = letterOf(out.rows.length);
       out.plates.push(plateFor(taken, named, how, text));

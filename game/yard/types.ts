@@ -81,6 +81,8 @@ export interface Conduit {
   readonly points: readonly PathPoint[];
   /** Drawn over the tank's water instead of under it. */
   readonly inTank: boolean;
+  /** Rings of tape on a hose across the yard, by which it can be followed: one on the supply. */
+  readonly rings?: number;
   /** Of a circuit's pipe: the share of the whole circuit at which it starts and ends. */
   readonly share?: readonly [number, number];
 }

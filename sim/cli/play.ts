@@ -30,7 +30,11 @@ export function playVerb(named: string, options: Options): Answer {
   const rows = seeds.map((seed) => {
     const played = playJob(scenario, player, seed);
     if (options.record !== undefined) written(options.record, recordText(played.record));
-    const { passed, total, dimensions, reasons } = score(scenario, rules, played.run.facts);
+    const { passed, total, dimensions, reasons } = score(
+      played.run.scenario,
+      rules,
+      played.run.facts,
+    );
     const shares = dimensions.map((d) => [d.dimension, { points: d.points, max: d.max }]);
     const row = { seed, passed, total, dimensions: Object.fromEntries(shares), reasons };
     return options.why === true ? { ...row, decisions: decisionsOf(played) } : row;

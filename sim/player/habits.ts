@@ -20,6 +20,12 @@ export interface Habits {
   readonly proof_s: number;
   /** Purges again where the proof shows air. */
   readonly heedsProof: boolean;
+  /** Waits for a test to stand for its time. */
+  readonly tests: boolean;
+  /** Puts another bag in, and cleans a mesh, where that is asked for. */
+  readonly minds_filter: boolean;
+  /** Lets hoses run empty before they part. */
+  readonly drains: boolean;
   /** Writes down what is shown; or a number out of the head, thousandths of its unit. */
   readonly reads: boolean;
   readonly writes_milli: number;
@@ -37,6 +43,9 @@ export const GOOD: Habits = {
   opens_deg: 90,
   proof_s: 20,
   heedsProof: true,
+  tests: true,
+  minds_filter: true,
+  drains: true,
   reads: true,
   writes_milli: 0,
   handsOver: true,

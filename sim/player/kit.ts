@@ -21,10 +21,12 @@ export interface Kit {
   /** Where the tank's drains end. */
   readonly tankEnds: readonly string[];
   readonly taps: readonly string[];
+  /** Valves that let air out above the pump. */
+  readonly vents: readonly string[];
 }
 
 export function kitOf(rig: Rig): Kit {
-  const { briefing, field, unit, tank, fill } = rig;
+  const { briefing, field, unit, tank, fill, ways, casing } = rig;
   const { links, instruments, devices } = briefing;
   const isLoop = (node: string): boolean =>
     field.nodes.has(node) || (unit !== null && unit.nodes.has(node));
@@ -40,6 +42,10 @@ export function kitOf(rig: Rig): Kit {
   const waste = new Set(
     toAir.filter(({ ends }) => ends.some((e) => openEnds.get(e) === 'waste')).map(({ id }) => id),
   );
+  const high = new Map(briefing.nodes.map(({ id, elevation_m }) => [id, elevation_m]));
+  const lift = high.get(casing) ?? 0;
+  const isPumpSide = (nodes: readonly string[], end: string): boolean =>
+    nodes.includes(end) && !isLoop(end);
   const out = toAir.filter(({ ends }) => !ends.some(isLoop));
   return {
     devices: (kind) => devices.filter((device) => device.kind === kind),
@@ -61,6 +67,10 @@ export function kitOf(rig: Rig): Kit {
     tankEnds: out.flatMap(({ ends }) =>
       ends.includes(tank.id) ? ends.filter((end) => end !== tank.id) : [],
     ),
+    vents: out.flatMap(({ id, ends }) => {
+      const above = ways.some(({ out: path }) => ends.some((e) => isPumpSide(path.nodes, e)));
+      return above && ends.some((end) => (high.get(end) ?? -Infinity) > lift) ? [id] : [];
+    }),
     taps: fill.slice(0, -1),
   };
 }

@@ -1,5 +1,6 @@
 // What the tasks of every phase share: the part of a day that a phase is, and its lines.
 import { wantedAtEnd } from './handover.ts';
+import type { Habits } from './habits.ts';
 import type { Kit } from './kit.ts';
 import type { Rig } from './map.ts';
 import { await_, note, stand, type Step } from './tasks.ts';
@@ -8,6 +9,7 @@ import type { Asked } from './view.ts';
 export interface Part {
   readonly rig: Rig;
   readonly kit: Kit;
+  readonly habits: Habits;
   readonly asked: readonly Asked[];
 }
 
@@ -42,4 +44,14 @@ export function letOff({ kit }: Part): Step[] {
     await_('let_off', (know) => (know.number(loopGauge) ?? 0) < LET_OFF, 10),
     stand([[cock, 0]]),
   ];
+}
+
+/** Pa and s of a test that the job asks for, well above nothing. */
+export function testBand(
+  asked: readonly Asked[],
+): { readonly from: number; readonly to: number; readonly for_s: number } | null {
+  const band = asked.find(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 0) > 0);
+  if (band === undefined) return null;
+  const { from_kPa = 0, to_kPa = 0, for_s = 0 } = band.numbers;
+  return { from: from_kPa * 1000, to: to_kPa * 1000, for_s };
 }

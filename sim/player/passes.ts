@@ -24,9 +24,10 @@ export interface Pass {
 
 export type Passes = (know: Know) => readonly Pass[];
 
-/** What comes back: nothing but water; with fine bubbles that no pocket sends; whatever it is. */
+/** What comes back: nothing but water; with fine bubbles too, or all bubbles; or with slugs. */
 export const CLEAR: readonly Sight[] = ['clear'];
 export const HAZY: readonly Sight[] = ['haze', 'clear'];
+export const FULL: readonly Sight[] = ['bubbles', 'haze', 'clear'];
 export const WET: readonly Sight[] = ['slugs', 'bubbles', 'haze', 'clear'];
 
 /** One circuit after the other where they have valves, then all; the other way round; and back. */

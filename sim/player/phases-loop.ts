@@ -1,8 +1,10 @@
 // Tasks at the loop: tests and pressure, samples, filters, its own pump, the second visit.
 import { ceil, max } from '../base/math.ts';
 import { wantedAtEnd } from './handover.ts';
+import type { Piece } from './graph.ts';
 import type { Know } from './know.ts';
-import { each, letOff, lines, notes, ofKind, type Part } from './part.ts';
+import { waysOf, type Rig } from './map.ts';
+import { each, letOff, lines, notes, ofKind, testBand, type Part } from './part.ts';
 import { goHome } from './phases-site.ts';
 import { await_, note, pressTo, rest, stand, type Step } from './tasks.ts';
 
@@ -108,7 +110,8 @@ export function verify({ asked, kit }: Part): Step[] {
 }
 
 /** Another bag or a clean mesh: the pump at rest, and the housing shut in meanwhile. */
-export function housings({ kit, asked }: Part): Step[] {
+export function housings({ kit, asked, habits }: Part): Step[] {
+  if (!habits.minds_filter) return [];
   return asked.flatMap(({ kind, names, numbers }): Step[] => {
     const control = names['control'] ?? '';
     if (kind !== 'stood' || !ofKind(kit, 'housing').includes(control)) return [];
@@ -134,21 +137,78 @@ export function flushed(part: Part): Step[] {
   return [stops, ...housings(part), rest('counter', 8), ...notes(part)];
 }
 
-/** Test air that has to stand: watched, and let off after that. */
-export function leakTest(part: Part): Step[] {
-  const { asked, kit } = part;
-  const band = asked.find(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 0) > 0);
-  const [first, second] = lines(part);
-  const from = (band?.numbers['from_kPa'] ?? 0) * 1000;
-  const { loopGauge } = kit;
-  const stands = (know: Know): boolean => (know.number(loopGauge) ?? 0) >= from;
+/** Valves that shut the loop in: the last before it, and the first behind it. */
+function loopValves(rig: Rig): string[] {
+  const [way] = rig.ways;
+  const handles = (pieces: readonly Piece[]): string[] =>
+    pieces.flatMap(({ link, deg }) => (deg === 90 ? [link.id] : []));
+  const before = handles(way?.out.pieces ?? []).at(-1);
+  const behind = handles(way?.back.pieces ?? [])[0];
+  return [before, behind].flatMap((id) => id ?? []);
+}
+
+/** Pa over the least that is asked, since plastic gives way while a test stands. */
+const OVER = 40000;
+/** Pa to which a cart's pump presses before the hand pump takes over. */
+const BY_PUMP = 100000;
+
+/** Shut in against what filled it; where that is not enough, by hand. */
+function pressUp({ kit, rig, asked }: Part): Step[] {
+  const band = testBand(asked);
+  const { loopGauge, handPump } = kit;
+  if (band === null || loopGauge === null) return [];
+  const shown = (know: Know): number => know.number(loopGauge) ?? 0;
+  const filled = (know: Know): boolean => know.has('fill_0');
+  const only = (step: Step): Step => {
+    return (know) => (filled(know) ? step(know) : null);
+  };
+  const waste = waysOf(rig, rig.field, 'waste')[0]?.back.pieces.at(-1)?.link.id;
+  const isTap = (know: Know): boolean => !know.pumpOn;
+  const byTap = (step: Step): Step => {
+    return only((know) => (know.has('by_tap') ? step(know) : null));
+  };
+  const byHand = (step: Step): Step => {
+    return only((know) => (know.has('by_tap') || handPump === null ? null : step(know)));
+  };
+  const middle = band.from + 0.5 * (band.to - band.from);
+  const up = handPump === null ? null : pressTo(handPump.id, loopGauge, middle, 1);
+  const by = up === null ? [] : [up, rest('gives', 60), up, rest('gives_more', 30), up];
   return [
-    await_('band', stands, 3),
+    only((know) => {
+      if (isTap(know)) know.keep('by_tap');
+      return null;
+    }),
+    only(stand(waste === undefined ? [] : [[waste, 0]])),
+    byTap(await_('up', (know) => shown(know) >= band.from + OVER, 150, 600)),
+    byHand(await_('up', (know) => shown(know) >= BY_PUMP, 5, 60)),
+    only(stand(each(loopValves(rig), 0))),
+    byTap(stand(rig.prime.slice(-1).map((id) => [id, 0] as const))),
+    byHand((know) => (know.pumpOn ? [know.to(rig.pump, 0)] : null)),
+    byHand(stand(waste === undefined ? [] : [[waste, 90]])),
+    byHand((know) => {
+      if (kit.jug === null || know.has('water_carried')) return null;
+      know.keep('water_carried');
+      return [know.to(kit.jug, 1)];
+    }),
+    ...by.map(byHand),
+  ];
+}
+
+/** A test that stands for its time: watched, written down, and let off where that is asked. */
+export function leakTest(part: Part): Step[] {
+  const { asked, kit, habits } = part;
+  const band = testBand(asked);
+  const for_s = band?.for_s ?? 0;
+  const [first, second] = lines(part);
+  const { loopGauge } = kit;
+  const stands = (know: Know): boolean => (know.number(loopGauge) ?? 0) >= (band?.from ?? 0);
+  const off = asked.some(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 1) < 0);
+  return [
+    ...pressUp(part),
+    await_('band', stands, 3, 60),
     note(first ?? ''),
-    await_('stood', stands, (band?.numbers['for_s'] ?? 0) + 15),
+    ...(habits.tests ? [await_('stood', stands, for_s + 10, for_s + 60)] : []),
     note(second ?? ''),
-    ...(asked.some(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 1) < 0)
-      ? letOff(part)
-      : []),
+    ...(off ? letOff(part) : []),
   ];
 }

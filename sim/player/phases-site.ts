@@ -74,7 +74,8 @@ export function drain({ kit, rig }: Part): Step[] {
 const RUNS_EMPTY = 100;
 
 /** Air in above and liquid out below, into the pail, by each way that the handles give. */
-export function disconnect({ kit, rig }: Part): Step[] {
+export function disconnect({ kit, rig, habits }: Part): Step[] {
+  if (!habits.drains) return [];
   const couplings = rig.ways.flatMap(({ couplings: on }) => on);
   const hoses = rig.briefing.links.flatMap(({ id, ends }) =>
     couplings.includes(id) ? [...ends] : [],

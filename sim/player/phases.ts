@@ -2,6 +2,7 @@
 // names (a control, a line of the sheet, a band of pressure) and by what is seen.
 import { prove } from './finish.ts';
 import type { Goal } from './goals.ts';
+import type { Habits } from './habits.ts';
 import { kitOf } from './kit.ts';
 import type { Rig } from './map.ts';
 import { acts, each, notes, type Part } from './part.ts';
@@ -28,7 +29,7 @@ const BY_PHASE: Readonly<Record<string, (part: Part) => Step[]>> = {
 };
 
 /** Tasks for all that a job asks for, in the order in which it asks. */
-export function phaseGoals(rig: Rig): Goal[] {
+export function phaseGoals(rig: Rig, habits: Habits): Goal[] {
   const kit = kitOf(rig);
   const { asked, hand_over } = rig.briefing;
   const phases = [...new Set(asked.map(({ phase }) => phase))];
@@ -40,12 +41,12 @@ export function phaseGoals(rig: Rig): Goal[] {
   return all.flatMap((phase) => {
     const own = asked.filter((one) => one.phase === phase);
     const make = BY_PHASE[phase];
-    const steps = make === undefined ? [] : make({ rig, kit, asked: own });
+    const steps = make === undefined ? [] : make({ rig, kit, habits, asked: own });
     const rounds = roundGoals(rig, phase, own);
     const proof = own.some(({ kind }) => kind === 'shut_in') ? [prove] : [];
     const care = rounds.length > 0 ? CARE : [];
     const tap = goalOf({ id: `${phase}_tap`, why: 'open_tap', steps: [stand(each(kit.taps, 90))] });
-    const first = phase === 'flush' ? [tap] : [];
+    const first = phase === 'flush' || phase === 'leak_test' ? [tap] : [];
     return [...first, ...care, ...rounds, ...proof, goalOf({ id: phase, why: phase, steps })];
   });
 }

@@ -52,7 +52,7 @@ export function playerOf(id: string, edit: Partial<Habits> = {}): Player {
 /** A job that asks for phases has tasks; one that does not is to fill and purge. */
 function goalsOf(rig: Rig, habits: Habits): Goal[] {
   const { asked, sheet } = rig.briefing;
-  if (asked.length + sheet.length > 0) return [...phaseGoals(rig), ...LAST];
+  if (asked.length + sheet.length > 0) return [...phaseGoals(rig, habits), ...LAST];
   return [...purgeGoals(rig, habits), ...FINISH];
 }
 

@@ -22,6 +22,14 @@ export const EDITS: Readonly<Record<string, Partial<Habits>>> = {
   shuts_return_too_long: { proof_s: 400 },
   /** Leaves every valve as it stood at the purge. */
   leaves_as_purged: { handsOver: false },
+  /** Never waits for a test to stand. */
+  never_tests: { tests: false },
+  /** Leaves the bag as it is. */
+  forgets_filter: { minds_filter: false },
+  /** Fills the sheet in out of the head. */
+  records_without_reading: { reads: false, writes_milli: 77000 },
+  /** Parts hoses that are full. */
+  spills_on_disconnect: { drains: false },
 };
 
 export const PLAYERS: readonly string[] = [REFERENCE, ...Object.keys(EDITS)];

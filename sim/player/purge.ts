@@ -14,7 +14,9 @@ function* handles(know: Know, { open, shut }: Way): Iterable<readonly [string, n
     yield [control, first && deg === 90 ? know.habits.opens_deg : deg];
     first = false;
   }
-  for (const control of shut) yield [control, 0];
+  // A vent may stand open until the casing is full.
+  const vents = know.has('primed') ? [] : know.kit.vents;
+  for (const control of shut) if (!vents.includes(control)) yield [control, 0];
 }
 
 /** s. Longest that a pump may growl before it is stopped and primed again. */
@@ -164,10 +166,11 @@ function primeIt(know: Know): readonly Command[] {
   if (shut.length > 0) return bring(know, shut);
   const last = valves.at(-1);
   const hopes = know.habits.hopes_s > 0 && !know.has('hoped');
-  if (last === undefined || hopes) {
-    if (hopes || know.held('flooding', true) >= FLOODS_IN) know.keep('primed');
+  if (hopes) {
+    know.keep('primed');
     return NOTHING;
   }
+  if (last === undefined) return flood(know);
   if (know.has('filled')) {
     if (know.at(last) !== 0) return [know.to(last, 0)];
     know.mind.delete('filled');
@@ -181,6 +184,24 @@ function primeIt(know: Know): readonly Command[] {
   if (off.length > 0) return bring(know, off);
   const clear = know.reading(suctionSight)?.value === 'clear';
   if (know.held('suction_clear', clear) >= CLEAR_FOR) know.keep('filled');
+  return NOTHING;
+}
+
+/** A casing below the water line fills by itself, and lets its air out where it has a vent. */
+function flood(know: Know): readonly Command[] {
+  const { vents } = know.kit;
+  const vented = know.has('vented');
+  const off = astray(
+    know,
+    vents.map((vent) => [vent, vented ? 0 : 90] as const),
+  );
+  if (off.length > 0) return bring(know, off);
+  if (vented || vents.length === 0) {
+    if (vented || know.held('flooding', true) >= FLOODS_IN) know.keep('primed');
+    know.mind.delete('vented');
+    return NOTHING;
+  }
+  if (know.held('venting', true) >= FLOODS_IN) know.keep('vented');
   return NOTHING;
 }
 

@@ -5,7 +5,8 @@ import { cutOff, type Chain, type Field } from './field.ts';
 import { astray, type Goal } from './goals.ts';
 import type { Know } from './know.ts';
 import { waysOf, type Rig, type Way } from './map.ts';
-import { fieldValves, CLEAR, HAZY, WET, type Pass, type Passes } from './passes.ts';
+import { testBand } from './part.ts';
+import { fieldValves, CLEAR, FULL, HAZY, WET, type Pass, type Passes } from './passes.ts';
 import { passGoals } from './purge.ts';
 import type { Asked } from './view.ts';
 
@@ -131,6 +132,26 @@ function asItIs(phase: string, change: Partial<Pass>): Passes {
   });
 }
 
+/** s that what comes back has to be more than slugs, before a loop counts as full. */
+const FULL_FOR = 25;
+
+/** Water into a loop that has to be tested with it; nothing where it stands under air for that. */
+function toFill(asked: readonly Asked[], tap: boolean): Passes {
+  return once((know) => {
+    const { rig, kit } = know;
+    const band = testBand(asked);
+    const way = wayFor(know, rig.field, 'waste');
+    if (band === null || way === null || (know.number(kit.loopGauge) ?? 0) >= band.from) return [];
+    const alone = rig.field.circuits.filter(({ valves }) => valves.length > 0);
+    const single = alone.length > 1 ? alone.map((circuit) => [circuit]) : [];
+    const by = tap ? ('tap' as const) : ('pump' as const);
+    return [...single, rig.field.circuits].map((open, at) => {
+      const base = { id: `fill_${at}`, way, open, enough: 0, for_s: FULL_FOR, least: 0 };
+      return { ...base, good: tap ? FULL : HAZY, by };
+    });
+  });
+}
+
 /** s that a return is watched before a proof, and before a flow is read. */
 const CLEAR_FOR = 45;
 const STEADY_FOR = 60;
@@ -144,6 +165,8 @@ export function roundGoals(rig: Rig, phase: string, asked: readonly Asked[]): Go
   switch (phase) {
     case 'flush':
       return passGoals(asAsked(asked, sort({ end: 'waste', good: WET, by: tap ? 'tap' : 'pump' })));
+    case 'leak_test':
+      return passGoals(toFill(asked, tap));
     case 'prime':
       return passGoals(asItIs(phase, { for_s: 5 }));
     case 'purge':

@@ -1,7 +1,7 @@
 // Players that see panel and scene alone: the reference at many seeds of every job it plays, and
 // every wrong player at each, held against the table of what each must fail by.
-import { playedBy, TABLE } from '../unit/sim/player/jobs.ts';
-import { DAYS, drill, OPEN, PLAYED } from '../unit/sim/player/drills.ts';
+import { fallsBy, playedBy, TABLE } from '../unit/sim/player/jobs.ts';
+import { DAYS, drill, OPEN, PLAYED, WRONG } from '../unit/sim/player/drills.ts';
 import { scenarioOf } from '../tools/golden.ts';
 
 type Say = (line: string) => void;
@@ -27,16 +27,27 @@ function referenceAt(folder: string, first: number, count: number): Part {
 
 function wrongAt(folder: string, seed: number): Part {
   const told = Object.entries(TABLE[folder]!).map(([name, fails]) => {
-    const { marks, lost } = playedBy(scenarioOf(folder), name, seed);
-    const critical = marks.critical.map(({ hazard }) => hazard);
-    const found = JSON.stringify({ reasons: marks.reasons, lost, critical });
+    const result = playedBy(scenarioOf(folder), name, seed);
+    const found = JSON.stringify(fallsBy(result));
     const wanted = fails ?? { reasons: [], lost: [], critical: [] };
-    const good = found === JSON.stringify(wanted) && marks.passed === (fails === null);
+    const good = found === JSON.stringify(wanted) && result.marks.passed === (fails === null);
     const by = fails === null ? 'passes, as it may' : wanted.lost.join(' ');
     return { text: `${name} ${good ? by : `NOT AS EXPECTED ${found}`}`, good };
   });
   const line = `- ${folder}, wrong in one way: ${told.map(({ text }) => text).join('; ')}`;
   return { line, failed: told.some(({ good }) => !good) };
+}
+
+function wrongAtDrills(seed: number): Part {
+  let failed = false;
+  const told = WRONG.map(([folder, phase, name, fails]) => {
+    const found = JSON.stringify(fallsBy(playedBy(drill(folder, phase), name, seed)));
+    const good = found === JSON.stringify(fails);
+    if (!good) failed = true;
+    const by = good ? fails.lost.join(' ') : `NOT AS EXPECTED ${found}`;
+    return `${folder} ${phase}, ${name}: ${by}`;
+  });
+  return { line: `- Wrong in one way at drills: ${told.join('; ')}`, failed };
 }
 
 /** Each drill at a tenth of the seeds: what a seed draws there are gauges alone. */
@@ -68,6 +79,7 @@ export function players(first: number, count: number, say: Say): { text: string;
     () => wrongAt(folder, first),
   ]);
   parts.push(...DAYS.map((folder) => () => drillsAt(folder, first, count)));
+  parts.push(() => wrongAtDrills(first));
   const lines: string[] = [];
   let failed = 0;
   for (const part of parts) {

@@ -1,7 +1,8 @@
 // What takes too long for the test command: random loops by the hundred thousand commands, hands
 // that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with
-// all their drills, players at many seeds, EPANET's speed. Writes REPORT.md beside it; --hunt,
-// --winter, --convergence, --days, --players or --bench run that part alone.
+// all their drills, players at many seeds, every job in many forms, EPANET's speed. Writes REPORT.md
+// beside it; --hunt, --winter, --convergence, --days, --players, --forms or --bench run that part
+// alone.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
@@ -12,6 +13,7 @@ import { randomHands, worked } from '../tools/job-hands.ts';
 import { benchEpanet } from './bench-epanet.ts';
 import { study } from './convergence.ts';
 import { days } from './days.ts';
+import { forms } from './forms.ts';
 import { noFigures, told, work } from './hunt.ts';
 import { players } from './players.ts';
 import { provenance, writeSection } from './report.ts';
@@ -100,6 +102,7 @@ const { values } = parseArgs({
     winter: { type: 'boolean', default: false },
     days: { type: 'boolean', default: false },
     players: { type: 'boolean', default: false },
+    forms: { type: 'boolean', default: false },
     seeds: { type: 'string', default: '50' },
   },
 });
@@ -110,7 +113,9 @@ if (!numbers.every(Number.isSafeInteger)) {
   process.exit(2);
 }
 const { hunt: hunted, convergence, bench, winter, days: played } = values;
-const all = ![hunted, convergence, bench, winter, played, values.players].includes(true);
+const all = ![hunted, convergence, bench, winter, played, values.players, values.forms].includes(
+  true,
+);
 let failed = 0;
 if (all || values.hunt) failed += huntAll(commands!, hands!, seed!);
 if (all || values.convergence) {
@@ -122,6 +127,11 @@ if (all || values.winter) {
 if (all || played) failed += await written('Whole days', () => days(console.log));
 if (all || values.players) {
   failed += await written('Players', () => players(seed!, seeds!, console.log));
+}
+if (all || values.forms) {
+  failed += await written('Forms of every job', () =>
+    forms(2 + (seed! % 1e6), seeds!, console.log),
+  );
 }
 if (all || values.bench) failed += await written('Speed against EPANET', benchEpanet);
 process.exitCode = failed === 0 ? 0 : 1;

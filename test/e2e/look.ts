@@ -2,7 +2,15 @@
 // is cut or hangs over the side, and names that two things share.
 
 import AxeBuilder from '@axe-core/playwright';
-import type { Page } from '@playwright/test';
+import { expect, type Page } from '@playwright/test';
+
+/** 1280 x 800 at 200 %, the least width of a page that reflows, a tablet, a phone. */
+const SIZES = [
+  { width: 640, height: 400 }, { width: 320, height: 568 }, { width: 820, height: 1180 },
+  { width: 390, height: 844 },
+] as const;
+/** A page writes itself anew for another shape, ms. */
+const ANEW_MS = 300;
 
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
@@ -56,4 +64,19 @@ export async function sharedNames(page: Page): Promise<string[]> {
     }
   }
   return [...new Set(found)];
+}
+
+/** No text is cut and no name is shared, with a mouse at every size. */
+export async function looksRight(page: Page, isMobile: boolean): Promise<void> {
+  expect(await sharedNames(page)).toEqual([]);
+  expect(await cutText(page)).toEqual([]);
+  if (isMobile) return;
+  const before = page.viewportSize();
+  for (const size of SIZES) {
+    await page.setViewportSize(size);
+    await page.waitForTimeout(ANEW_MS);
+    const at = { message: `${size.width} x ${size.height}`, timeout: 3000 };
+    await expect.poll(() => cutText(page), at).toEqual([]);
+  }
+  if (before !== null) await page.setViewportSize(before);
 }

@@ -2,9 +2,9 @@
 // and has nothing an automatic check of accessibility would object to.
 
 import { expect, test, type Page } from '@playwright/test';
-import { axeFaults } from './look.ts';
+import { axeFaults, looksRight } from './look.ts';
 import {
-  controlsList, enterYard, FIRST_JOB, FULL, handsFree, openJob, readClock, readings,
+  CALM, controlsList, enterYard, FIRST_JOB, FULL, handsFree, openJob, readClock, readings,
   readNumber, readText, setSpeed, setValve, showAllReadings, switchPump, waitReading,
 } from './play.ts';
 
@@ -17,7 +17,9 @@ const BESIDE = 160;
 const overDrawing = (page: Page, name: string | RegExp) =>
   page.locator('.stage').getByRole('button', { name });
 
-test('the job slip comes first, with marks and cautions, without a drawing', async ({ page }) => {
+test('the job slip comes first, with marks and cautions, without a drawing', async ({
+  page, isMobile,
+}) => {
   const scripts: string[] = [];
   page.on('request', (request) => scripts.push(request.url()));
   await openJob(page);
@@ -29,10 +31,13 @@ test('the job slip comes first, with marks and cautions, without a drawing', asy
   await expect(page.getByText('Training aid only.')).toHaveCount(1);
   expect(scripts.filter((url) => /phaser/.test(url))).toEqual([]);
   expect(await axeFaults(page)).toEqual([]);
+  await looksRight(page, isMobile);
 });
 
-test('the yard draws, runs, and shows no word that was never written', async ({ page }) => {
-  await enterYard(page, 'heron-lane', FULL);
+test('the yard draws, runs, and shows no word that was never written', async ({
+  page, isMobile,
+}) => {
+  await enterYard(page, 'heron-lane', isMobile ? CALM : FULL);
   await expect(page.locator('.stage canvas')).toBeVisible();
   await expect.poll(() => readClock(page)).toBeGreaterThan(1);
   const text = await page.locator('body').innerText();
@@ -57,50 +62,78 @@ test.describe('on a fine screen', { tag: '@phone' }, () => {
   });
 });
 
-test('a frozen clock stands; hands do afterwards what was asked', ONE_SIZE, async ({ page }) => {
-  await enterYard(page);
-  await setSpeed(page, 'freeze');
-  await page.waitForTimeout(400); // The clock's face follows the last tick a moment later.
-  const before = await readClock(page);
-  await setValve(page, 'Suction valve', 'open');
-  await page.waitForTimeout(1500);
-  expect(await readClock(page)).toBe(before);
-  const asked = 'Suction valve, shut, your hands will set it to open';
-  await expect(overDrawing(page, asked)).toBeVisible();
-  await setSpeed(page, 5);
-  await expect(overDrawing(page, 'Suction valve, open')).toBeVisible();
+/** Each of these puts hands to something else, so that they share one page. */
+test.describe('hands in one yard', () => {
+  let page: Page;
+  test.beforeAll(async ({ browser }) => {
+    page = await (await browser.newContext()).newPage();
+    await enterYard(page);
+  });
+  test.afterAll(() => page.context().close());
+
+  test('a frozen clock stands; hands do afterwards what was asked', ONE_SIZE, async () => {
+    await setSpeed(page, 'freeze');
+    await page.waitForTimeout(400); // The clock's face follows the last tick a moment later.
+    const before = await readClock(page);
+    await setValve(page, 'Suction valve', 'open');
+    await page.waitForTimeout(1500);
+    expect(await readClock(page)).toBe(before);
+    const asked = 'Suction valve, shut, your hands will set it to open';
+    await expect(overDrawing(page, asked)).toBeVisible();
+    await setSpeed(page, 5);
+    await expect(overDrawing(page, 'Suction valve, open')).toBeVisible();
+  });
+
+  test('a valve opens with keys alone, and a step at a time', ONE_SIZE, async () => {
+    await setSpeed(page, 5);
+    const valve = overDrawing(page, /^Return valve, /);
+    await valve.focus();
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('group', { name: 'Handle of the return valve' })).toBeVisible();
+    await page.keyboard.press('Enter');
+    await expect(valve).toHaveAccessibleName('Return valve, open');
+    for (let k = 0; k < 3; k++) await page.keyboard.press('ArrowDown');
+    await expect(valve).toHaveAccessibleName('Return valve, 75° open');
+    await page.keyboard.press('Escape');
+    await expect(page.getByRole('group', { name: 'Handle of the return valve' })).toHaveCount(0);
+    await page.keyboard.press('Home');
+    await expect(valve).toHaveAccessibleName('Return valve, shut');
+  });
+
+  test('a needle is tapped with keys alone', ONE_SIZE, async () => {
+    await setSpeed(page, 'freeze');
+    await overDrawing(page, /^Tap the discharge gauge, /).focus();
+    await page.keyboard.press('Enter');
+    const hands = page.getByRole('region', { name: 'Your hands' });
+    await expect(hands).toContainText('waiting for the clock: discharge gauge');
+    await setSpeed(page, 1);
+    await expect(hands).toContainText('at the discharge gauge');
+    await expect(hands).not.toContainText('discharge gauge');
+  });
+
+  test('a tap opens the handle, another turns it to the far end', async ({ hasTouch }) => {
+    await setSpeed(page, 5);
+    const valve = overDrawing(page, /^Loop return valve, /);
+    const press = () => (hasTouch ? valve.tap() : valve.click());
+    await press();
+    const slip = page.getByRole('group', { name: 'Handle of the loop return valve' });
+    const [a, b] = [await valve.boundingBox(), await slip.boundingBox()];
+    if (a === null || b === null) throw new Error('not on the screen');
+    const apart = a.x + a.width <= b.x || b.x + b.width <= a.x
+      || a.y + a.height <= b.y || b.y + b.height <= a.y;
+    expect(apart, 'the slip must not cover its valve').toBe(true);
+    const far = Math.max(a.y - b.y - b.height, b.y - a.y - a.height, a.x - b.x - b.width,
+      b.x - a.x - a.width);
+    expect(far, 'and lies beside it').toBeLessThan(BESIDE);
+    const half = slip.getByRole('button', { name: 'Loop return valve: half open' });
+    await (hasTouch ? half.tap() : half.click());
+    await expect(valve).toHaveAccessibleName('Loop return valve, 45° open');
+    await press();
+    await expect(valve).toHaveAccessibleName('Loop return valve, shut');
+  });
 });
 
-test('a valve opens with keys alone, and a step at a time', ONE_SIZE, async ({ page }) => {
-  await enterYard(page);
-  await setSpeed(page, 5);
-  const valve = overDrawing(page, /^Suction valve, /);
-  await valve.focus();
-  await page.keyboard.press('Enter');
-  await expect(page.getByRole('group', { name: 'Handle of the suction valve' })).toBeVisible();
-  await page.keyboard.press('Enter');
-  await expect(valve).toHaveAccessibleName('Suction valve, open');
-  for (let k = 0; k < 3; k++) await page.keyboard.press('ArrowDown');
-  await expect(valve).toHaveAccessibleName('Suction valve, 75° open');
-  await page.keyboard.press('Escape');
-  await expect(page.getByRole('group', { name: 'Handle of the suction valve' })).toHaveCount(0);
-  await page.keyboard.press('Home');
-  await expect(valve).toHaveAccessibleName('Suction valve, shut');
-});
-
-test('a needle is tapped with keys alone', ONE_SIZE, async ({ page }) => {
-  await enterYard(page);
-  await setSpeed(page, 'freeze');
-  await overDrawing(page, /^Tap the discharge gauge, /).focus();
-  await page.keyboard.press('Enter');
-  const hands = page.getByRole('region', { name: 'Your hands' });
-  await expect(hands).toContainText('waiting for the clock: discharge gauge');
-  await setSpeed(page, 1);
-  await expect(hands).toContainText('at the discharge gauge');
-  await expect(hands).not.toContainText('discharge gauge');
-});
-
-/** Looked at only: these share one page, frozen at the start. */
+/** Looked at: these share one page, frozen at the start. */
 test.describe('in a frozen yard', () => {
   let page: Page;
   test.beforeAll(async ({ browser }) => {
@@ -155,6 +188,16 @@ test.describe('in a frozen yard', () => {
     if (before !== null) await page.setViewportSize(before);
   });
 
+  test('with a caution over it no text is cut, no name is shared', async ({ isMobile }) => {
+    await setSpeed(page, 1);
+    await setValve(page, 'Fill valve', 'half');
+    await expect(page.getByRole('button', { name: 'Understood' })).toBeVisible();
+    await showAllReadings(page);
+    await handsFree(page);
+    await setSpeed(page, 'freeze');
+    await looksRight(page, isMobile);
+  });
+
   test('handing over says what the hands have not done yet', ONE_SIZE, async () => {
     await setValve(page, 'Suction valve', 'open');
     await setValve(page, 'Return valve', 'open');
@@ -162,28 +205,6 @@ test.describe('in a frozen yard', () => {
     const ask = page.getByRole('dialog');
     await expect(ask).toContainText('not finished: suction valve, return valve');
   });
-});
-
-test('a tap opens the handle, another turns it to the far end', async ({ page, hasTouch }) => {
-  await enterYard(page);
-  await setSpeed(page, 5);
-  const valve = overDrawing(page, /^Loop return valve, /);
-  const press = () => (hasTouch ? valve.tap() : valve.click());
-  await press();
-  const slip = page.getByRole('group', { name: 'Handle of the loop return valve' });
-  const [a, b] = [await valve.boundingBox(), await slip.boundingBox()];
-  if (a === null || b === null) throw new Error('not on the screen');
-  const apart = a.x + a.width <= b.x || b.x + b.width <= a.x
-    || a.y + a.height <= b.y || b.y + b.height <= a.y;
-  expect(apart, 'the slip must not cover its valve').toBe(true);
-  const far = Math.max(a.y - b.y - b.height, b.y - a.y - a.height, a.x - b.x - b.width,
-    b.x - a.x - a.width);
-  expect(far, 'and lies beside it').toBeLessThan(BESIDE);
-  const half = slip.getByRole('button', { name: 'Loop return valve: half open' });
-  await (hasTouch ? half.tap() : half.click());
-  await expect(valve).toHaveAccessibleName('Loop return valve, 45° open');
-  await press();
-  await expect(valve).toHaveAccessibleName('Loop return valve, shut');
 });
 
 test('what is heard is written too, and a warning brings the clock to 1x', async ({ page }) => {
@@ -231,7 +252,7 @@ test.describe('at the debrief of a job left at once', () => {
   });
   test.afterAll(() => page.context().close());
 
-  test('one rates oneself first, then it is not passed, and says why', async () => {
+  test('one rates oneself first, then it is not passed, and says why', async ({ isMobile }) => {
     await page.getByRole('button', { name: "I'm done" }).click();
     await page.getByRole('button', { name: 'Hand it over' }).click();
     await page.getByRole('button', { name: 'Result: 5 of 5, very well' }).click();
@@ -244,6 +265,7 @@ test.describe('at the debrief of a job left at once', () => {
     const why = page.getByText('There is more air in the loop than the job allows.');
     await expect(why).toBeVisible();
     expect(await axeFaults(page)).toEqual([]);
+    await looksRight(page, isMobile);
   });
 
   test('one looks again at a moment, and finds oneself where one was', ONE_SIZE, async () => {

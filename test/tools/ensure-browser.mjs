@@ -24,6 +24,9 @@ export const FLAGS = Object.freeze([
   '--mute-audio',
 ]);
 
+/** Waits, s, for another apt-get: the unit tests may be getting a third engine meanwhile. */
+export const APT_WAITS = Object.freeze(['-o', 'DPkg::Lock::Timeout=120']);
+
 const SYSTEM_PATHS = [
   '/usr/bin/chromium',
   '/usr/bin/chromium-browser',
@@ -81,7 +84,7 @@ async function aptInstall(say) {
   const options = { cwd: ROOT, env, timeout_ms: APT_MS };
   const update = await run('apt-get', ['update'], options);
   if (update.code !== 0) say('apt-get update did not succeed; trying to install all the same.');
-  const args = ['install', '-y', '--no-install-recommends', 'chromium'];
+  const args = [...APT_WAITS, 'install', '-y', '--no-install-recommends', 'chromium'];
   const install = await run('apt-get', args, options);
   if (install.code !== 0) say(`apt-get: ${telling(install.output)}`);
   return SYSTEM_PATHS.filter((path) => existsSync(path));

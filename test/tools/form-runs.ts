@@ -23,10 +23,10 @@ export interface FormRun {
   readonly marks: Score;
 }
 
-/** What the solution of the level in `folder` comes to on the form of this seed. */
-export function formRun(folder: string, seed: number): FormRun {
+/** What a script of the level in `folder` comes to in the form of this seed. */
+export function formRun(folder: string, seed: number, name = 'solution'): FormRun {
   const scenario = parseScenario(json(folder, 'scenario.json'));
-  const script = parseScript(json(folder, 'solution.script.json'), scenario);
+  const script = parseScript(json(folder, `${name}.script.json`), scenario);
   const { run, outcome } = runScript(scenario, script, { seed });
   return { seed, outcome, marks: score(run.scenario, parseRules(json('rules.json')), run.facts) };
 }

@@ -9,6 +9,7 @@ import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
 import { run, signalGroup } from './child.mjs';
+import { APT_WAITS } from './ensure-browser.mjs';
 import { ROOT } from './install.mjs';
 
 /**
@@ -19,7 +20,7 @@ import { ROOT } from './install.mjs';
 
 /** One call of apt-get, only once on a machine: asking is cut short, installing is let finish. */
 const ASK_MS = 20_000;
-const INSTALL_MS = 150_000;
+const INSTALL_MS = 270_000; // With the wait for another.
 const REPLAY_MS = 60_000;
 /** Written once apt-get has failed, so that a machine without network asks but once. */
 const REFUSED = join(ROOT, 'node_modules', '.cache', 'third-engine-refused');
@@ -59,7 +60,7 @@ export async function ensureEngine(say) {
   say('No third engine found: installing JavaScriptCore with apt-get (once) ...');
   const bring = async () => {
     for (const name of DEBIAN) {
-      await apt(INSTALL_MS, 'install', '-y', '--no-install-recommends', name);
+      await apt(INSTALL_MS, ...APT_WAITS, 'install', '-y', '--no-install-recommends', name);
       if (enginesHere().length > 0) break;
     }
   };

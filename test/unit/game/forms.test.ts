@@ -23,7 +23,8 @@ describe('the job before it is begun', () => {
     expect(play.form.value).toBe(5);
     expect(play.level.scenario).toEqual(formOf(HERON.scenario, 5));
     expect(seen.value).not.toBe(before);
-    const levels = [1, 5].map((seed) => figuresOf(formOf(HERON.scenario, seed), lexicon(HERON.words)));
+    const lex = lexicon(HERON.words);
+    const levels = [1, 5].map((seed) => figuresOf(formOf(HERON.scenario, seed), lex));
     expect(levels[0]).not.toEqual(levels[1]);
     play.choose('assess');
     expect(play.session).toMatchObject({ mode: 'assess', seed: 5, hasForms: true });

@@ -3,6 +3,7 @@
 import 'fake-indexeddb/auto';
 import { afterEach, describe, expect, it } from 'vitest';
 import { isKeptShape } from '../../../game/attempts/entry.ts';
+import { judgeAll } from '../../../game/attempts/resume.ts';
 import { lexicon } from '../../../game/i18n/index.ts';
 import { lookAgain, lookAway, sessionAt, tryFromHere } from '../../../game/review/back.ts';
 import { chartsOf, tableOf } from '../../../game/review/charts.ts';
@@ -11,23 +12,27 @@ import type { Captured, Rerun } from '../../../game/review/rerun.ts';
 import { Session } from '../../../game/session.ts';
 import { keptOf } from '../../../game/verify/kept.ts';
 import { verify } from '../../../game/verify/verify.ts';
-import { attemptFaults, replay } from '../../../sim/index.ts';
-import { entered, HERON, settled, type Bench } from '../../support/player.ts';
+import {
+  attemptFaults, parseScript, replay, runScript, type RunRecord,
+} from '../../../sim/index.ts';
+import solution from '../../../levels/01-heron-lane/solution.script.json' with { type: 'json' };
+import { entered, HERON, playerAt, settled, type Bench } from '../../support/player.ts';
 
 afterEach(settled);
 
 const { scenario } = HERON;
+const TICKS = 1 / scenario.solver.tick_s; // In a second.
 const VALVES = [
   'suction_valve', 'discharge_valve', 'return_valve', 'loop_supply_valve', 'loop_return_valve',
 ];
 
 /** Fills for a minute with everything open, then hands over. */
-function worked(): Session {
-  const session = Session.start(HERON, 'practise', 1);
+function worked(seed = 1): Session {
+  const session = Session.start(HERON, 'practise', seed);
   for (const valve of VALVES) session.act({ kind: 'valve', valve, target_deg: 90 });
-  for (let k = 0; k < 150; k++) session.advance();
+  for (let k = 0; k < 15 * TICKS; k++) session.advance();
   session.act({ kind: 'switch', pump: 'pump', on: true });
-  for (let k = 0; k < 500; k++) session.advance();
+  for (let k = 0; k < 50 * TICKS; k++) session.advance();
   session.act({ kind: 'done' });
   session.advance();
   return session;
@@ -39,10 +44,10 @@ interface Again {
   readonly shares: readonly number[];
 }
 
-function runAgain(session: Session, wanted: readonly number[], record = session.record()): Again {
+function runAgain(record: RunRecord, wanted: readonly number[], form = scenario): Again {
   const told: Told[] = [];
   const work = record.end_tick;
-  const step = drive({ scenario, record, wanted, work }, (one) => told.push(one));
+  const step = drive({ scenario: form, record, wanted, work }, (one) => told.push(one));
   while (step(5));
   const last = told.at(-1)!;
   if (last.kind !== 'end') throw new Error('it did not end');
@@ -51,10 +56,13 @@ function runAgain(session: Session, wanted: readonly number[], record = session.
   return { captured, rerun: last.rerun, shares: on.map(({ share }) => share) };
 }
 
+/** Half a minute after the start, and two seconds. */
+const [THEN, SOON] = [30 * TICKS, 2 * TICKS];
+
 describe('a record that is run again', () => {
   const session = worked();
-  const { captured, rerun, shares } = runAgain(session, [300, 20, session.record().end_tick]);
   const end = session.record().end_tick;
+  const { captured, rerun, shares } = runAgain(session.record(), [THEN, SOON, end]);
 
   it('proves itself by its hashes, and ends where the record does', () => {
     expect(rerun.same).toBe(true);
@@ -69,25 +77,36 @@ describe('a record that is run again', () => {
   it('says so where the record was changed', () => {
     const record = session.record();
     const commands = record.commands.filter(([, { kind }]) => kind !== 'switch');
-    expect(runAgain(session, [], { ...record, commands }).rerun.same).toBe(false);
+    expect(runAgain({ ...record, commands }, []).rerun.same).toBe(false);
   });
 
   it('stops at every tick that was asked for, with a state a little before it', () => {
-    expect([...captured.keys()].sort((a, b) => a - b)).toEqual([20, 300, end]);
+    expect([...captured.keys()].sort((a, b) => a - b)).toEqual([SOON, THEN, end]);
     for (const { tick, before, readings } of captured.values()) {
-      expect(before.tick).toBeLessThanOrEqual(Math.max(0, tick - 50));
-      expect(before.tick).toBeGreaterThanOrEqual(tick - 250);
+      expect(before.tick).toBeLessThanOrEqual(Math.max(0, tick - 5 * TICKS));
+      expect(before.tick).toBeGreaterThanOrEqual(tick - 25 * TICKS);
       expect(readings.map(({ id }) => id)).toContain('flow_meter');
     }
   });
 
   it('goes on from there to the very same end', () => {
-    const again = sessionAt(session, captured.get(300)!.before);
+    const again = sessionAt(session, captured.get(THEN)!.before);
     expect(again.repeats).toBe(true);
     again.act({ kind: 'switch', pump: 'pump', on: false }); // Nothing comes of it.
+    expect(again.waiting).toEqual([]);
     while (!again.over) again.advance();
     expect(again.record()).toEqual(session.record());
     expect(again.facts).toEqual(session.facts);
+  });
+
+  it('does all that on a form that a seed has drawn as well', () => {
+    const drawn = worked(7);
+    expect(drawn.level.scenario).not.toEqual(session.level.scenario);
+    const again = runAgain(drawn.record(), [THEN], drawn.level.scenario);
+    expect(again.rerun.same).toBe(true);
+    const back = sessionAt(drawn, again.captured.get(THEN)!.before);
+    while (!back.over) back.advance();
+    expect(back.record()).toEqual(drawn.record());
   });
 
   it('makes a chart of each thing, with a sentence without gaps', () => {
@@ -106,7 +125,7 @@ describe('a record that is run again', () => {
   });
 
   it('makes a table with a row for each moment', () => {
-    const row = captured.get(300)!.row;
+    const row = captured.get(THEN)!.row;
     const table = tableOf({ rerun, scenario, lex: lexicon(HERON.words) }, [['Moment 1', row]]);
     expect(table.rows.map(([name]) => name)).toEqual(['Start', 'Moment 1', 'End']);
     for (const cells of table.rows) expect(cells).toHaveLength(table.columns.length + 1);
@@ -114,15 +133,51 @@ describe('a record that is run again', () => {
   });
 });
 
-/** A bench whose job was worked at and handed over, and its moment at tick 300. */
+describe('a job that was purged', () => {
+  const script = parseScript(solution, scenario);
+  const { record } = runScript(scenario, script);
+  const { rerun } = runAgain(record, []);
+  const allowed = scenario.job!.air_allowed_L / 1000;
+
+  it('tells from when on the loop had no more air than the job allows', () => {
+    const { purged, rows, loss } = rerun;
+    const after = rows.filter(({ tick }) => tick >= purged!.tick);
+    expect(after.length).toBeGreaterThan(1);
+    expect(Math.max(...after.map(({ air }) => air))).toBeLessThanOrEqual(allowed);
+    const before = rows[rows.length - after.length - 1]!;
+    expect(before.air).toBeGreaterThan(allowed);
+    expect(purged!.row.air).toBe(after[0]!.air);
+    expect(purged!.before.tick).toBeLessThanOrEqual(purged!.tick - 5 * TICKS);
+    expect(loss).toBeNull(); // Nothing ran over or out.
+  });
+
+  it('says for how long the rule velocity was kept, by its rows', () => {
+    const { rows, fast_s } = rerun;
+    const rule = scenario.job!.rule_velocity_m_s;
+    const sum = rows.reduce((all, { fastest, tick }, k) =>
+      all + (k > 0 && fastest >= rule ? tick - rows[k - 1]!.tick : 0), 0);
+    expect(fast_s[0]).toBeCloseTo(sum / TICKS, 6); // One circuit: the fastest is the only one.
+    expect(fast_s[0]).toBeGreaterThan(300);
+  });
+
+  it('is drawn with its limit in sight, and says since when', () => {
+    const [, speed, air] = chartsOf({ rerun, scenario, lex: lexicon(HERON.words) });
+    expect(air!.says).toMatch(/It stayed below that from 00:0\d:\d\d on\./);
+    expect(air!.tenfold).toBe(true);
+    expect(Math.min(...air!.lines[0]!.values)).toBeGreaterThan(0); // It has a logarithm.
+    expect(speed!.limit?.value).toBe(scenario.job!.rule_velocity_m_s);
+  });
+});
+
+/** A bench whose job was worked at and handed over, and a moment of it. */
 function handedOver(mode: 'learn' | 'practise' | 'assess'): Bench & { captured: Captured } {
   const bench = entered({ mode });
   const { play, pass } = bench;
   for (const valve of VALVES) play.act({ kind: 'valve', valve, target_deg: 90 });
   pass(45);
   play.handOver();
-  const { captured } = runAgain(play.session, [300]);
-  return { ...bench, captured: captured.get(300)! };
+  const { captured } = runAgain(play.session.record(), [THEN]);
+  return { ...bench, captured: captured.get(THEN)! };
 }
 
 describe('after the hand-over', () => {
@@ -135,6 +190,13 @@ describe('after the hand-over', () => {
     const kept = (await library.saves(keeper.id)).find(isKeptShape);
     expect(kept?.rating).toEqual({ steps: { outcome: 2 }, sign: false });
     expect(play.place.trouble.value).toBeNull();
+    const entry = (await library.entry(keeper.id))!;
+    const found = judgeAll(HERON, await library.saves(entry.id));
+    if (found.kind !== 'resumed') throw new Error(found.kind);
+    const { play: later } = playerAt({ library, entry });
+    later.takeUp(found.session, found.kept);
+    expect(later.rating.value).toBe(false); // It is asked once.
+    expect(later.place.rated).toEqual({ steps: { outcome: 2 }, sign: false });
     const file = JSON.parse(JSON.stringify(play.file())) as Record<string, unknown>;
     expect(attemptFaults(file)).toEqual([]);
     const checked = verify('a', JSON.stringify(file));
@@ -159,7 +221,7 @@ describe('after the hand-over', () => {
     expect(looking.seen.value.tick).toBe(captured.before.tick);
     expect(looking.session.mayLook).toBe(true); // It is over: the truth may be seen.
     looking.act({ kind: 'switch', pump: 'pump', on: true });
-    for (let k = 0; k < 60; k++) looking.session.advance();
+    for (let k = 0; k < 6 * TICKS; k++) looking.session.advance();
     expect(looking.session.record().commands).toEqual(before.commands.filter(([tick]) =>
       tick < looking.session.snapshot().tick));
     pass(1);

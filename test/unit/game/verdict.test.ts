@@ -144,6 +144,7 @@ describe('quantities', () => {
     expect(quantityText(0.0005, 'volume')).toBe('0.50 L');
     expect(quantityText(42, 'time')).toBe('42 s');
     expect(quantityText(2400, 'time')).toBe('40 min 0 s');
+    expect(quantityText(79_261, 'time')).toBe('22 h 1 min');
     expect(quantityText(1.1, 'ratio')).toBe('110 %');
     expect(quantityText(0.005, 'mass')).toBe('5 g (0.18 oz)');
     expect(quantityText(2, 'mass')).toBe('2.00 kg (4.41 lb)');

@@ -13,6 +13,7 @@ import yardWords from '../../../game/yard/words.en.json';
 import { LEVELS } from '../../../levels/index.ts';
 import { buildSite } from '../../../sim/field/build.ts';
 import { RIGS } from '../../../sim/field/site.ts';
+import { formOf } from '../../../sim/index.ts';
 import { daySite } from '../../support/day-site.ts';
 import { seedOfRun } from '../../tools/chance.ts';
 import { dayBySeed } from '../../tools/days-by-chance.ts';
@@ -95,6 +96,18 @@ describe('the levels', () => {
     expect(yardFaults(yard, level.scenario)).toEqual([]);
     const asked = [...yard.labels, ...(yard.key?.rows ?? [])].map((l) => l.key);
     expect(asked.filter((key) => words[key] === undefined)).toEqual([]);
+  });
+});
+
+describe('the forms of the levels', () => {
+  it.each(LEVELS)('are drawn as well as the job as written: $id', (level) => {
+    for (const seed of [SEED + 2, SEED + 3]) {
+      const scenario = formOf(level.scenario, seed);
+      for (const shape of SHAPES) {
+        const yard = layoutYard(scenario, level.drawing as Drawing, shape);
+        expect(yardFaults(yard, scenario), `seed ${seed}, ${shape}`).toEqual([]);
+      }
+    }
   });
 });
 

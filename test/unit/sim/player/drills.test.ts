@@ -4,10 +4,11 @@ import { describe, expect, it } from 'vitest';
 import { chance, freshSeed } from '../../../tools/chance.ts';
 import { folders } from '../../../tools/golden.ts';
 import { isDay } from '../../../tools/days.ts';
-import { DAYS, drill, drillsOf, OPEN, PLAYED } from './drills.ts';
-import { playedBy } from './jobs.ts';
+import { DAYS, drill, drillsOf, OPEN, PLAYED, WRONG } from './drills.ts';
+import { fallsBy, playedBy } from './jobs.ts';
 
 const EACH_RUN = 4;
+const WRONG_EACH_RUN = 3;
 const random = chance(freshSeed());
 
 describe('drills', () => {
@@ -16,7 +17,7 @@ describe('drills', () => {
     for (const folder of DAYS) {
       for (const phase of OPEN[folder]!) expect(drillsOf(folder)).toContain(phase);
     }
-    expect(PLAYED.length).toBeGreaterThanOrEqual(40);
+    expect(PLAYED.length).toBeGreaterThanOrEqual(43);
   });
 
   const left = PLAYED.filter(([, phase]) => phase !== 'second_visit' && phase !== 'record');
@@ -27,6 +28,14 @@ describe('drills', () => {
       expect(marks.reasons).toEqual([]);
       expect(marks.passed).toBe(true);
       expect(marks.total).toBeGreaterThanOrEqual(90);
+    });
+  }
+
+  const wrong = [...WRONG];
+  for (let n = 0; n < WRONG_EACH_RUN; n++) {
+    const [folder, phase, name, fails] = wrong.splice(random.below(wrong.length), 1)[0]!;
+    it(`${folder}, ${phase}: ${name} loses by its own, LOOPYARD_SEED=${random.seed}`, () => {
+      expect(fallsBy(playedBy(drill(folder, phase), name, random.seed))).toEqual(fails);
     });
   }
 });

@@ -1,14 +1,15 @@
 // Drills of the whole days that the reference plays, and those that it does not yet.
 import { drillOf, PHASES, phasesOf, type Phase } from '../../../../sim/phases.ts';
 import { parseScenario, type Scenario } from '../../../../sim/scenario.ts';
+import type { Fails } from './jobs.ts';
 import { LEVELS, readJson } from '../../../tools/golden.ts';
 
 export const DAYS: readonly string[] = ['04-otter-bank', '05-curlew-rise', '06-lapwing-school'];
 
 /** What the reference has no rules for, by day. */
 export const OPEN: Readonly<Record<string, readonly Phase[]>> = {
-  '04-otter-bank': ['leak_test', 'dose'],
-  '05-curlew-rise': ['leak_test', 'dose'],
+  '04-otter-bank': ['dose'],
+  '05-curlew-rise': ['dose'],
   // Four flows of two banks and two trenches: the sheet's lines say which by their names alone.
   '06-lapwing-school': ['flow_test', 'dose'],
 };
@@ -32,3 +33,49 @@ export function drill(folder: string, phase: Phase): Scenario {
   const json = readJson(LEVELS, folder, 'scenario.json');
   return parseScenario(drillOf(json, phase, patches(folder)[phase]!.scenario));
 }
+
+const INVENTED: Fails = {
+  reasons: ['critical', 'minimum_record', 'total'],
+  lost: ['false_record'],
+  critical: ['false_record'],
+};
+const UNTESTED: Fails = { reasons: ['too_little_done'], lost: ['missed_held'], critical: [] };
+/** A bag is a point or two of a day: it costs them, and is no reason to fail a drill. */
+const UNFILTERED: Fails = { reasons: [], lost: ['missed_stood'], critical: [] };
+
+/** What wrong players come to at drills: by what each fails, or what it loses. */
+export const WRONG: readonly (readonly [
+  folder: string,
+  phase: Phase,
+  player: string,
+  fails: Fails,
+])[] = [
+  ['04-otter-bank', 'arrive', 'records_without_reading', INVENTED],
+  ['05-curlew-rise', 'flow_test', 'records_without_reading', INVENTED],
+  ['06-lapwing-school', 'prove', 'records_without_reading', INVENTED],
+  ['04-otter-bank', 'leak_test', 'never_tests', UNTESTED],
+  ['05-curlew-rise', 'leak_test', 'never_tests', UNTESTED],
+  ['06-lapwing-school', 'leak_test', 'never_tests', UNTESTED],
+  ['04-otter-bank', 'unit', 'forgets_filter', UNFILTERED],
+  ['06-lapwing-school', 'flush', 'forgets_filter', UNFILTERED],
+  [
+    '04-otter-bank',
+    'disconnect',
+    'spills_on_disconnect',
+    {
+      reasons: ['minimum_safety', 'too_little_done', 'total'],
+      lost: ['missed_stood', 'time_not_counted', 'to_ground'],
+      critical: [],
+    },
+  ],
+  [
+    '04-otter-bank',
+    'purge',
+    'leaves_as_purged',
+    {
+      reasons: ['hand_over', 'minimum_safety', 'total'],
+      lost: ['time_not_counted', 'valve_left_shut'],
+      critical: [],
+    },
+  ],
+];

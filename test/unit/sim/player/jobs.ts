@@ -20,9 +20,15 @@ export function playedBy(scenario: Scenario, name: string, seed: number): Result
   const player = playerNamed(name);
   if (player === null) throw new Error(`no player ${name}`);
   const played = playJob(scenario, player, seed);
-  const marks = score(scenario, rules, played.run.facts);
+  const marks = score(played.run.scenario, rules, played.run.facts);
   const lost = marks.deductions.filter(({ points }) => points > 0.05).map(({ rule }) => rule);
   return { marks, played, lost: [...new Set(lost)].sort() };
+}
+
+/** The same three things of what a player came to. */
+export function fallsBy({ marks, lost }: Result): Fails {
+  const critical = [...new Set<string>(marks.critical.map(({ hazard }) => hazard))];
+  return { reasons: marks.reasons, lost, critical };
 }
 
 /** By what each fails a job, or null where there it does nothing wrong. */
@@ -54,6 +60,14 @@ const OPEN: Fails = {
   critical: [],
 };
 
+/** Mistakes of a day, for which a job that is to be filled and purged leaves no room. */
+const OF_A_DAY = {
+  never_tests: null,
+  forgets_filter: null,
+  records_without_reading: null,
+  spills_on_disconnect: null,
+};
+
 /** Player by job. Null: the job leaves no room for that mistake, and it passes. */
 export const TABLE: Readonly<Record<string, Readonly<Record<string, Fails | null>>>> = {
   '01-heron-lane': {
@@ -64,6 +78,7 @@ export const TABLE: Readonly<Record<string, Readonly<Record<string, Fails | null
     stops_early: AIR,
     shuts_return_too_long: DEAD,
     leaves_as_purged: OPEN,
+    ...OF_A_DAY,
   },
   '02-sedge-meadow': {
     skips_priming: DRY,
@@ -73,6 +88,7 @@ export const TABLE: Readonly<Record<string, Readonly<Record<string, Fails | null
     stops_early: AIR,
     shuts_return_too_long: DEAD,
     leaves_as_purged: OPEN,
+    ...OF_A_DAY,
   },
   '03-kestrel-yard': {
     skips_priming: null,
@@ -82,5 +98,6 @@ export const TABLE: Readonly<Record<string, Readonly<Record<string, Fails | null
     stops_early: AIR,
     shuts_return_too_long: DEAD,
     leaves_as_purged: OPEN,
+    ...OF_A_DAY,
   },
 };
