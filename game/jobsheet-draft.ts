@@ -52,14 +52,15 @@ export class SheetDraft {
   }
 }
 
-const drafts = new WeakMap<Play, SheetDraft>();
+const drafts = new WeakMap<Play, { readonly seed: number; readonly draft: SheetDraft }>();
 
+/** Of another form of the job, another sheet; of a new attempt at the same one, the same. */
 export function draftOf(play: Play): SheetDraft {
-  const { scenario } = play.level;
+  const { seed } = play.session;
   const known = drafts.get(play);
-  if (known !== undefined) return known;
-  const draft = new SheetDraft(fieldsOf(scenario, play.lex), answersOf(play));
-  drafts.set(play, draft);
+  if (known?.seed === seed) return known.draft;
+  const draft = new SheetDraft(fieldsOf(play.level.scenario, play.lex), answersOf(play));
+  drafts.set(play, { seed, draft });
   return draft;
 }
 

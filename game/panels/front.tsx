@@ -35,7 +35,7 @@ export function Front({ play }: { readonly play: Play }) {
         </div>
         <SectionPicture scenario={play.level.scenario} />
         <JobText key={play.form.value} play={play} under="h1" />
-        <JobSheetPart play={play} />
+        <JobSheetPart key={`sheet ${play.form.value}`} play={play} />
         <FormChoice play={play} />
         <ModeChoice play={play} chosen={chosen} />
         <p class="hint stays">{t('app.stays')}</p>

@@ -1,7 +1,7 @@
 // The job sheet to be filled in: one form with all its lines, on the job's own page and in the yard
 // until work begins. What cannot be read is told all at once and stays as it was typed.
 import { useSignal } from '@preact/signals';
-import { useRef } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { t } from '../i18n/index.ts';
 import { answersOf, draftOf, isOpen, writeSheet, type SheetDraft } from '../jobsheet-draft.ts';
 import { answerText, fieldsOf, type Field } from '../jobsheet.ts';
@@ -140,6 +140,10 @@ export function JobSheetPart({ play }: Props) {
 /** In the yard: to be filled in until a hand is on a control, to be looked at from then on. */
 export function JobSheetSlip({ play }: Props) {
   void play.seen.value; // Looks again whenever something may have begun.
+  const { session } = play;
+  useEffect(() => { // A new attempt at the same form begins with the sheet as it was.
+    if (hasSheet(play) && isOpen(play)) writeSheet(play);
+  }, [play, session]);
   if (!hasSheet(play)) return null;
   return (
     <Slip id="jobsheet" name={t('jobsheet.name')} folds>

@@ -90,6 +90,16 @@ describe('filling in the job sheet', () => {
     ]);
   });
 
+  it('is another one where the form of the job is another', () => {
+    const play = open();
+    type(play, { volume: '90' });
+    play.choose('learn', 7);
+    expect(draftOf(play).filled).toBe(0);
+    type(play, { volume: '91' });
+    play.choose('assess', 7);
+    expect(draftOf(play).filled).toBe(1);
+  });
+
   it('is over once a hand is asked to a control, whatever comes later', () => {
     const play = open();
     play.enter();
