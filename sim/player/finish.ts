@@ -15,7 +15,7 @@ export function proofValve({ rig }: Know): string | null {
 }
 
 /** Share of the contents by which pipes and hoses widen under a cart's pump, about. */
-const GIVES = 0.008;
+const GIVES = 0.004;
 
 /** Share of the air that is squeezed away, about, and m that two readings may differ by. */
 const SQUEEZED = 0.6;

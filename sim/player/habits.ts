@@ -35,7 +35,7 @@ export interface Habits {
 
 export const GOOD: Habits = {
   hopes_s: 0,
-  turnovers: [0.5, 1],
+  turnovers: [1, 1],
   waitsForClear: true,
   patience_s: 36000,
   oneByOne: true,
