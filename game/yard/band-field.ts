@@ -46,10 +46,10 @@ function topOfBand(plan: Plan, place: Band): number {
 function benchOf(plan: Plan): Bench {
   const stores = plan.shape === 'wide';
   // Dials on a bench stand below the lanes in which hoses leave the cart.
-  const lanes = plan.lanes > 1 ? 124 : 76;
-  const head = dialRise(plan) + plan.dialR + (stores ? 52 : lanes);
+  const lanes = plan.lanes > 1 && !stores ? 48 : 0;
+  const head = dialRise(plan) + plan.dialR + (stores ? 52 : 76) + lanes;
   const aside = 26 * plan.pipe + 14 * Math.sqrt(plan.pipe) * (plan.lanes - 1);
-  return { head, perMetre: 150, aside, stores };
+  return { head, lanes, perMetre: 150, aside, stores };
 }
 
 /** A band this much too wide is drawn closer; the gaps between its parts hold that much. */

@@ -39,8 +39,10 @@ export function pack(stations: readonly Station[], field: Field1): Heights {
   const benches: number[] = [];
   let ground = field.ground;
   for (const list of benchesOf(below, { ...field, right: field.right - bench.aside })) {
+    // Hoses leave the cart in lanes over its first bench alone.
+    const head = bench.head - (benches.length === 0 ? 0 : bench.lanes);
     const top = Math.max(...list.map((s) => s.z));
-    const base = ground + bench.head + top * bench.perMetre;
+    const base = ground + head + top * bench.perMetre;
     const at = (line: number): Field1 => ({
       ...field,
       right: field.right - bench.aside,

@@ -6,6 +6,8 @@ export interface Bench {
   /** True where drums and pails go there before all else. */
   readonly stores: boolean;
   readonly head: number;
+  /** Part of the head that is for hoses. */
+  readonly lanes: number;
   readonly perMetre: number;
   readonly aside: number;
 }
