@@ -117,6 +117,12 @@ function written(step: unknown, lines: readonly string[]): unknown[] {
   if (Array.isArray(step.steps)) {
     return [{ ...step, steps: step.steps.flatMap((one) => written(one, lines)) }];
   }
+  if ('sheet' in step) return []; // It was filled in before the day.
+  if ('write' in step) {
+    const wanted = Array.isArray(step.write) ? (step.write as unknown[]) : [step.write];
+    const kept = wanted.filter((line) => lines.includes(String(line)));
+    return kept.length === 0 ? [] : [{ ...step, write: kept }];
+  }
   const stays = (command: unknown): boolean =>
     !isObject(command) || command.kind !== 'note' || lines.includes(String(command.entry));
   if (!Array.isArray(step.do)) return stays(step.do) ? [step] : [];

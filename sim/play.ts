@@ -2,6 +2,7 @@
 // way of a trainee's. Here player and engine meet, and nowhere else; what a player is handed is
 // made here, frozen, out of panel, scene and the drawing.
 import { max, round } from './base/math.ts';
+import { workedOut } from './jobsheet/worked-out.ts';
 import type { Command } from './command.ts';
 import { advance, recordOf, startRun, type Run, type RunRecord } from './run.ts';
 import type { Scenario } from './scenario.ts';
@@ -26,19 +27,23 @@ export interface PlayedBy {
   readonly whys: readonly Why[];
 }
 
-/** Plays a job from its start to its end. */
+/**
+ * Plays a job from its start to its end. The job sheet is filled in for the player before it begins:
+ * it is worked out from drawing and plates, and shows nothing of how one works.
+ */
 export function playJob(scenario: Scenario, player: Player, seed: number): PlayedBy {
   const run = startRun(scenario, seed);
   const decide = player.begin(briefingOf(run.scenario));
   const every = max(1, round(DECIDE_EVERY / scenario.solver.tick_s));
   const whys: Why[] = [];
   for (let tick = 0, due = 0; !isOver(run.world); tick = run.world.state.counter[0]!) {
-    let commands: readonly Command[] = [];
+    let commands: readonly Command[] = tick === 0 ? workedOut(run.scenario) : [];
     if (tick >= due) {
       due = tick + every;
       const decided = decide(viewOf(run));
-      commands = decided.commands;
-      if (commands.length > 0) whys.push({ time_s: timeOf(run.world), why: decided.why, commands });
+      const { why, commands: next } = decided;
+      if (next.length > 0) whys.push({ time_s: timeOf(run.world), why, commands: next });
+      commands = [...commands, ...next];
     }
     advance(run, commands);
   }

@@ -31,7 +31,9 @@ describe('the reference', () => {
   });
 
   it('goes by the drawing: other names change nothing', () => {
-    const text = JSON.stringify(readJson(LEVELS, '01-heron-lane', 'scenario.json'));
+    const level = readJson(LEVELS, '01-heron-lane', 'scenario.json') as { job: object };
+    // Ranges and the job sheet name parts in their own ways, and are no part of the drawing.
+    const text = JSON.stringify({ ...level, ranges: [], job: { ...level.job, sheet: undefined } });
     const names = ['fill_valve', 'suction_valve', 'return_valve', 'waste_valve', 'pump', 'tank'];
     const renamed = names.reduce(
       (all, name, at) => all.replaceAll(new RegExp(`"${name}(["\\.])`, 'g'), `"part_${at}$1`),
