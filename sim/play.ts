@@ -28,8 +28,8 @@ export interface PlayedBy {
 }
 
 /**
- * Plays a job from its start to its end. The job sheet is filled in for the player before it begins:
- * it is worked out from drawing and plates, and shows nothing of how one works.
+ * Plays a job from its start to its end. The job sheet is filled in for the player before it
+ * begins: it is worked out from drawing and plates, and shows nothing of how one works.
  */
 export function playJob(scenario: Scenario, player: Player, seed: number): PlayedBy {
   const run = startRun(scenario, seed);
