@@ -16,7 +16,10 @@ const load = (path: string): Record<string, unknown> =>
   JSON.parse(
     readFileSync(new URL(`../../../../levels/${path}`, import.meta.url), 'utf8'),
   ) as Record<string, unknown>;
-const level = load('01-heron-lane/scenario.json');
+const whole = load('01-heron-lane/scenario.json');
+const { sheet: _, ...unasked } = whole.job as Record<string, unknown>;
+/** Without its job sheet, and as it is written. */
+const level = { ...whole, ranges: undefined, job: unasked };
 const rules = parseRules(load('rules.json'));
 /** A job without a sheet leaves out the 20 points of the record: the rest count for more. */
 const WHOLE = 100 / 80;
