@@ -13,7 +13,7 @@ import { Debrief } from './debrief.tsx';
 import { Done } from './done.tsx';
 import { Front } from './front.tsx';
 import { JobSlip } from './job.tsx';
-import { JobSheetSlip } from './jobsheet.tsx';
+import { JobSheetNotice, JobSheetSlip } from './jobsheet.tsx';
 import { Keys } from './keys.tsx';
 import { Kit } from './kit.tsx';
 import { LessonEnd, LessonSlip } from './lesson.tsx';
@@ -144,6 +144,7 @@ function YardPage({ play, layoutFor, mount, looker }: YardProps) {
       <Head play={play} />
       <main>
         {looker === undefined ? <Notices play={play} /> : <LookBar play={looker} />}
+        {looker === undefined && <JobSheetNotice play={play} />}
         <div class="board">
           <div class="sheet" id="drawing" style={{ '--ratio': layout.width / layout.height }}>
             <Stage play={play} layout={layout} mount={mount} />

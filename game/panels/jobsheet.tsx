@@ -137,6 +137,22 @@ export function JobSheetPart({ play }: Props) {
   );
 }
 
+/** In the yard, as long as lines are empty and can still be filled in. */
+export function JobSheetNotice({ play }: Props) {
+  void play.seen.value;
+  if (!hasSheet(play) || !isOpen(play)) return null;
+  const of = fieldsOf(play.level.scenario, play.lex).length;
+  const empty = of - answersOf(play).size;
+  const unfold = () => document.querySelector('#jobsheet > details')?.setAttribute('open', '');
+  if (empty === 0) return null;
+  return (
+    <div class="notice" role="status">
+      <p>{t('jobsheet.still_empty', { n: empty, of })}</p>
+      <a class="button" href="#jobsheet" onClick={unfold}>{t('jobsheet.name')}</a>
+    </div>
+  );
+}
+
 /** In the yard: to be filled in until a hand is on a control, to be looked at from then on. */
 export function JobSheetSlip({ play }: Props) {
   void play.seen.value; // Looks again whenever something may have begun.

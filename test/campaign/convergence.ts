@@ -45,7 +45,6 @@ function row(loop: Loop, [what, { ask, most, stated }]: [string, Asked]): Row {
   // What is the scheme's own doing has a limit near nothing: it is a share of the answer itself.
   const scale = Math.abs(most === null ? got[0] : to);
   const tick = ask(loop, { tick_s: TICKS[2], cell_m: CELLS[0] });
-  const cell = ask(loop, { tick_s: TICKS[0], cell_m: CELLS[2] });
   return {
     loop: loop.name,
     what,
@@ -55,7 +54,7 @@ function row(loop: Loop, [what, { ask, most, stated }]: [string, Asked]): Row {
     most,
     stated,
     byTick: (tick - got[0]) / scale,
-    byCell: (cell - got[0]) / scale,
+    byCell: (got[2] - tick) / scale, // At the finest tick: a cell is never left in less than one.
   };
 }
 
