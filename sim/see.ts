@@ -1,5 +1,5 @@
 // The four lenses: builds plain data from a world. Only these read the state from outside a tick.
-import { min } from './base/math.ts';
+import { abs, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import { controlId, firstDevice, inHand, type InHand } from './hands.ts';
 import { readInstruments, temperatureOf } from './instrument.ts';
@@ -14,6 +14,7 @@ import type {
   Xray,
 } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
+import { vortexAirFraction, vortexSubmergence } from './laws/tank.ts';
 import { freshen } from './liquids.ts';
 import { SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
@@ -48,7 +49,7 @@ function handsSeen(plan: Plan, { busy, all }: InHand): HandsSeen {
 
 /** Rims and open ends, each with what runs out of it. */
 function outletsOf(world: World): OutletSeen[] {
-  const { plan, state, scratch } = world;
+  const { plan, state } = world;
   return plan.nodes.flatMap((node, ix) => {
     if (node.kind === TANK) {
       return [
@@ -61,13 +62,26 @@ function outletsOf(world: World): OutletSeen[] {
     }
     if (node.kind !== OPEN || plan.defects.unseen.has(ix)) return [];
     const rate = plan.links.reduce((sum, link, l) => {
-      const q = (1 - scratch.alpha[link.to === ix ? link.from : link.to]!) * middleFlow(world, l);
-      return sum + (link.to === ix ? q : link.from === ix ? -q : 0);
+      const q = middleFlow(world, l);
+      if (link.to === ix) return sum + wetShare(world, link.from, l, q) * q;
+      return link.from === ix ? sum - wetShare(world, link.to, l, q) * q : sum;
     }, 0);
     return [
       { id: node.id, rate, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho },
     ];
   });
+}
+
+/** Share of liquid in what a node gives to a link: a tank's port that is bare gives air. */
+function wetShare({ plan, state, scratch }: World, n: number, l: number, q: number): number {
+  const { tank, elevation } = plan.nodes[n]!;
+  const { firstColumn, columns } = plan.links[l]!;
+  const isOurs = (column: number): boolean =>
+    column >= firstColumn && column < firstColumn + columns;
+  const end = plan.ends.find(({ node, column }) => node === n && isOurs(column));
+  if (tank < 0 || end === undefined) return 1 - scratch.alpha[n]!;
+  const needed = vortexSubmergence(end.bore, abs(q) / end.area);
+  return 1 - vortexAirFraction(needed, elevation + tankLevel(plan, state, tank) - end.z);
 }
 
 /** What a coarse bubble's gas dims the view over that of fine ones: by their diameters. */

@@ -69,6 +69,25 @@ it('a thermometer lags behind the water, and stops at the end of its scale', () 
   expect(Math.abs(late - truth)).toBeLessThan(0.2);
 });
 
+it('an empty tank gives no water that could be seen to run out', () => {
+  const tank = { kind: 'tank', floor_m: 1, area_m2: 0.1, height_mm: 500, start_level_mm: 100 };
+  const world = createWorld(
+    scenario(
+      [
+        { id: 'tank', ...tank, ports: [{ id: 'foot', height_mm: 20, bore_mm: 25 }] },
+        { id: 'out', kind: 'open', elevation_m: 0.6, goes_to: 'ground' },
+      ],
+      [{ id: 'drain', ...wide, bore_mm: 25, from: 'tank.foot', to: 'out' }],
+    ),
+    1,
+  );
+  const rate = () => snapshot(world).scene.outlets.find(({ id }) => id === 'out')!.rate;
+  run(world, 2);
+  expect(rate()).toBeGreaterThan(1e-4);
+  run(world, 120);
+  expect(rate()).toBeLessThan(1e-5);
+});
+
 it('hands can wait for them', () => {
   const script = parseScript(
     {
