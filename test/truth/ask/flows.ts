@@ -33,16 +33,21 @@ interface Filling {
 
 /** A dry level smooth pipe fills from a constant head: time, s, and velocity at its end, m/s. */
 function filling({ head_m, bore_mm, from_m, to_m }: Filling) {
-  const length_m = to_m + 10;
+  const length_m = to_m + 40; // The front spreads, and none of it may run out before.
   const dry = {
-    ...pipe('pipe', ['head', 'out'], bore_mm, length_m),
+    ...pipe('pipe', ['mouth', 'out'], bore_mm, length_m),
     modulus_MPa: 250000,
     roughness_mm: 0,
-    loss_k: 1, // The velocity head at the entry.
     gas: [{ from_m, to_m: length_m }],
   };
+  // The velocity head at the entry, in a fitting three times as wide: next to no inertia.
+  const entry = { id: 'entry', kind: 'valve', from: 'head', to: 'mouth', start_deg: 90 };
+  const wide = { ...entry, bore_mm: 3 * bore_mm, loss_k_open: 81 };
   const out = { id: 'out', kind: 'open', elevation_m: 0, goes_to: 'waste' };
-  const world = createWorld(scenario([held('head', (RHO * G * head_m) / 1000), out], [dry]), 1);
+  const world = createWorld(
+    scenario([held('head', (RHO * G * head_m) / 1000), joint('mouth'), out], [wide, dry]),
+    1,
+  );
   const A = area(bore_mm / 1000);
   let seconds = 0;
   for (; length_m - truth(world).gas_by_link['pipe']! / A < to_m && seconds < 300;) {

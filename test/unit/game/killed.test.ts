@@ -10,7 +10,7 @@ import { judgeAll } from '../../../game/attempts/resume.ts';
 import { Session } from '../../../game/session.ts';
 import type { Command } from '../../../sim/index.ts';
 
-const KILLS = 20;
+const KILLS = 60; // At a fifth of a second a save is seldom a tick behind what was jotted down.
 const END = 120; // Ticks.
 const FRAME_S = 0.02;
 /** Wall time that may be lost, s; with a small storage as well, even when the large one is slow. */
@@ -145,7 +145,7 @@ describe('a tab that is killed', () => {
       expect(runOn(found.session), `kill ${k} at tick ${tick}`).toBe(unbroken);
     }
     expect(lost.length).toBeGreaterThan(KILLS / 2);
-    expect(went, 'went on by what was jotted down').toBeGreaterThan(2);
+    expect(went, 'went on by what was jotted down').toBeGreaterThan(3);
     expect(kill.cut, 'saves that were cut').toBeGreaterThan(2);
   });
 });
