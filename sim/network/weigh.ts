@@ -1,14 +1,15 @@
 // What is where, as the last tick left it: gas share and discrepancy of every volume, weight and
 // inertia of every column; and, once pressures are solved, the pressure of every cell.
 // One pass over the cells does the first, since every tick of every run pays for it.
-import { max, min } from '../base/math.ts';
+import { clamp, max, min } from '../base/math.ts';
 import { G, P_ATM } from '../base/units.ts';
 import { PRESSURE_MIN } from '../constants.ts';
 import { AIR_DENSITY } from '../laws/gas.ts';
+import { tankLevel } from './columns.ts';
 import type { State } from '../state.ts';
 import { HALVES, type Net, type Scratch } from './net.ts';
 import { carryLayers } from './layers.ts';
-import { JUNCTION, RESERVOIR, type LinkPlan, type Plan } from './plan.ts';
+import { JUNCTION, OPEN, RESERVOIR, type LinkPlan, type Plan } from './plan.ts';
 
 /** Air at 1 atm and the world's temperature, kg/m3 per Pa absolute. */
 const AIR_DENSITY_PER_PA = AIR_DENSITY / P_ATM;
@@ -210,12 +211,18 @@ function weighGassy(plan: Plan, state: State, scratch: Scratch, half: number): v
 /**
  * A fitting holds nothing itself: what flows in it is as heavy as what its donor holds. It stands
  * as heavy as its two sides together, whichever way it flows: a weight that changed with the sign
- * of a flow would make the flow change sign with every tick.
+ * of a flow would make the flow change sign with every tick. At an open end it holds what stands
+ * before it, or a drained drain would draw air by a weight of water that is not there.
  */
 function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): void {
   const link = plan.links[plan.columns[c]!.link]!;
-  const from = heaviness(plan, state, scratch, link.from);
-  const to = heaviness(plan, state, scratch, link.to);
+  let from =
+    wetted(plan, state, link.from, link.zFrom) * heaviness(plan, state, scratch, link.from);
+  let to = wetted(plan, state, link.to, link.zTo) * heaviness(plan, state, scratch, link.to);
+  if (plan.kinds[link.to] === OPEN) to = from;
+  else if (plan.kinds[link.from] === OPEN) from = to;
+  from = max(AIR_DENSITY, from); // No fitting weighs less than air.
+  to = max(AIR_DENSITY, to);
   const donor = state.flow[c]! >= 0 ? link.from : link.to;
   const air = link.spec.kind === 'hole' && donor === link.to; // A small hole whistles by its air.
   const own = plan.kinds[donor] === JUNCTION ? scratch.alpha[donor]! : 0;
@@ -229,7 +236,17 @@ function weighFitting(plan: Plan, state: State, scratch: Scratch, c: number): vo
 /** kg/m3 of what a fitting or boundary holds; boundaries give liquid. */
 function heaviness(plan: Plan, state: State, scratch: Scratch, n: number): number {
   const a = plan.kinds[n] === JUNCTION ? scratch.alpha[n]! : 0;
-  return max(AIR_DENSITY, (1 - a) * state.density[n]!); // No fitting weighs less than air.
+  return (1 - a) * state.density[n]!;
+}
+
+/** m over which a tank's port that falls dry goes from water to air. */
+const FALLS_DRY = 0.02;
+
+/** 1, less where a tank's port is nearly or wholly bare. */
+function wetted(plan: Plan, state: State, n: number, z: number): number {
+  const { tank, elevation } = plan.nodes[n]!;
+  if (tank < 0) return 1;
+  return clamp((elevation + tankLevel(plan, state, tank) - z) / FALLS_DRY, 0, 1);
 }
 
 /** Pressure of each node. Gas that a boundary gives has the pressure of the air. */

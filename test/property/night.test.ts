@@ -115,6 +115,31 @@ describe('a drained hose that is open at two heights', () => {
   });
 });
 
+/** A tank over its drain, and a hose from a joint to another, all of it to be emptied. */
+const emptied = plant(
+  [
+    { ...tank(60), floor_m: 0.6, ports: [{ id: 'foot', height_mm: 0, bore_mm: 25 }] },
+    joint('low', { elevation_m: 0.3 }),
+    open('out', 0.2),
+    open('vent', 0.5),
+  ],
+  [
+    valve('drain', 'tank.foot', 'out', 90),
+    valve('outlet', 'tank.foot', 'low', 90),
+    valve('low_drain', 'low', 'out', 90),
+    valve('air', 'low', 'vent', 90),
+  ],
+);
+
+describe('a cart that was drained, with its drains open', () => {
+  it('has no draught through them, and the night goes in long steps', () => {
+    const { world, steps } = away(emptied, 10);
+    expect(truth(world).liquid.now).toBeLessThan(0.2);
+    for (const q of world.state.flow) expect(Math.abs(q)).toBeLessThan(1e-6);
+    expect(steps).toBeLessThan(6000);
+  });
+});
+
 const LEAVE = { kind: 'leave', hours: 1 } as const;
 
 describe('leaving', () => {
