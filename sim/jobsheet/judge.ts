@@ -5,7 +5,7 @@ import type { Fact } from '../fact.ts';
 import type { Quantity, Rules } from '../rules.ts';
 import type { Scenario, SheetKind, SheetLine } from '../scenario.ts';
 import { expectedOf, RESTS_ON, type Answers, type Expected, type Given } from './expected.ts';
-import { conduit } from './ask.ts';
+import { conduit, NO_ANSWERS } from './ask.ts';
 import { makeRig, type Rig } from './rig.ts';
 
 /**
@@ -60,8 +60,6 @@ const QUANTITY: Readonly<Record<SheetKind, Quantity>> = {
   test: 'pressure',
   leave: 'pressure',
 };
-
-const NO_ANSWERS: Answers = new Map();
 
 interface Known {
   readonly rig: Rig;
