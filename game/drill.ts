@@ -2,7 +2,7 @@
 // to be left, and what is counted. All of it from the drill's own scenario, so that nothing is said
 // of the day around it that is not asked for here.
 import { LEVELS, type Level } from '../levels/index.ts';
-import { rulesFor, testedBy, type Phase, type Scenario } from '../sim/index.ts';
+import { askedAt, rulesFor, testedBy, type Phase, type Scenario } from '../sim/index.ts';
 import type { JobSpec, MilestoneSpec, OutcomeSpec } from '../sim/index.ts';
 import { degreesWord, halvesWord, positionWord } from './controls.ts';
 import { devicePosition } from './devices.ts';
@@ -12,7 +12,6 @@ import { lengthText } from './jobs.ts';
 import { lostText, pointsText, quantityText } from './verdict.ts';
 
 type Row = readonly [name: string, value: string];
-type HandOver = JobSpec['hand_over'][number];
 
 /** One thing to be done on the way. */
 export interface AskedText {
@@ -132,23 +131,13 @@ export function leaveTexts(scenario: Scenario, lex: Lexicon): readonly Row[] {
   const order = [...scenario.links, ...scenario.devices].map(({ id }) => id);
   const left = [...(scenario.job?.hand_over ?? [])].sort((a, b) =>
     order.indexOf(a.control) - order.indexOf(b.control));
-  for (const { control, state } of left) {
-    const arms = scenario.devices.some(({ id, kind }) => id === control && kind === 'latch');
-    const at = arms ? ARMS.indexOf(state) : AT[state];
-    const word = upper(positionOf(scenario, lex, control, at));
+  for (const asked of left) {
+    const { control } = asked;
+    const word = upper(positionOf(scenario, lex, control, askedAt(scenario, asked).position));
     rows.set(word, [...(rows.get(word) ?? []), lex.part(control)]);
   }
   return [...rows].map(([word, parts]) => [word, list(parts)]);
 }
-
-/** The place of a control that each state of a hand-over means; a valve's in degrees. */
-const AT: Readonly<Record<HandOver['state'], number>> = {
-  shut: 0, open: 90, off: 0, on: 1, apart: 0, made: 1,
-  all_joined: 0, from_shut: 90, branch_shut: 180, to_shut: 270,
-  pinned: 2, not_worn: 0, worn: 1, not_fitted: 0, fitted: 1, not_done: 0, done: 1,
-};
-
-const ARMS: readonly HandOver['state'][] = ['open', 'shut', 'pinned'];
 
 /** The word for a control at this place, as its handle or its buttons say it. */
 function positionOf(scenario: Scenario, lex: Lexicon, id: string, at: number): string {

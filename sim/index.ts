@@ -49,6 +49,7 @@ export {
   type World,
 } from './world.ts';
 export { AS_WRITTEN, formOf } from './form.ts';
+export { askedAt } from './scenario-job.ts';
 export { isAway } from './night.ts';
 export { service } from './service.ts';
 export { snapshot, timeOf, xray } from './see.ts';
