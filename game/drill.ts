@@ -2,13 +2,16 @@
 // to be left, and what is counted. All of it from the drill's own scenario, so that nothing is said
 // of the day around it that is not asked for here.
 import { LEVELS, type Level } from '../levels/index.ts';
-import { askedAt, rulesFor, testedBy, type Phase, type Scenario } from '../sim/index.ts';
-import type { JobSpec, MilestoneSpec, OutcomeSpec } from '../sim/index.ts';
+import {
+  askedAt, rulesFor, scaleOf, testedBy,
+  type JobSpec, type MilestoneSpec, type OutcomeSpec, type Phase, type Scenario,
+} from '../sim/index.ts';
 import { degreesWord, halvesWord, positionWord } from './controls.ts';
 import { devicePosition } from './devices.ts';
-import { figure, list, UNITS } from './i18n/format.ts';
-import { isWord, t, upper, type Lexicon } from './i18n/index.ts';
+import { list, UNITS } from './i18n/format.ts';
+import { t, upper, type Lexicon } from './i18n/index.ts';
 import { lengthText } from './jobs.ts';
+import { asGiven } from './readings.ts';
 import { lostText, pointsText, quantityText } from './verdict.ts';
 
 type Row = readonly [name: string, value: string];
@@ -36,8 +39,7 @@ export function runningAtStart({ links }: Scenario, lex: Lexicon): readonly stri
 
 /** What has to happen on the way, each with its numbers and its points as they count here. */
 export function askedTexts({ scenario, rules }: Level, lex: Lexicon): readonly AskedText[] {
-  const { safety } = rules.dimensions;
-  const k = rulesFor(scenario, rules).dimensions.safety.max / safety.max;
+  const k = scaleOf(scenario, rules);
   return (scenario.job?.milestones ?? []).map((spec) => ({
     id: spec.id,
     name: upper(lex.say(`milestone.${spec.id}`)),
@@ -51,11 +53,9 @@ const pointsWord = (points: string): string =>
 
 /** As it is asked for, without a figure more. */
 function flowText(L_s: number): string {
-  const [first, second] = [UNITS.fine_L_min, UNITS.gpm].map((unit) => {
-    const value = figure(L_s / 1000 / unit.size, unit.decimals);
-    return t('unit.pair', { value, unit: isWord(unit.key) ? t(unit.key) : unit.key });
-  });
-  return t('unit.both', { first: first ?? '', second: second ?? '' });
+  const flow = L_s / 1000;
+  const [first, second] = [asGiven(flow, UNITS.fine_L_min), asGiven(flow, UNITS.gpm)];
+  return t('unit.both', { first, second });
 }
 
 const WAYS = { forth: 'drill.ran_forth', back: 'drill.ran_back', either: 'drill.ran' } as const;

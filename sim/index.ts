@@ -92,8 +92,8 @@ export { score } from './score.ts';
 export { LINE_STATES, type LineState, type SheetMark } from './jobsheet/judge.ts';
 export { workedOut } from './jobsheet/worked-out.ts';
 export { platesOf, type Plates } from './jobsheet/plates.ts';
-export { SHEET_KINDS, SHEET_UNITS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
-export { rulesFor, testedBy } from './weights.ts';
+export { SHEET_KINDS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
+export { rulesFor, scaleOf, testedBy } from './weights.ts';
 export {
   attemptFaults,
   attemptJsonSchema,

@@ -6,6 +6,7 @@ import { t } from '../i18n/index.ts';
 import { answersOf, draftOf, isOpen, writeSheet, type SheetDraft } from '../jobsheet-draft.ts';
 import { answerText, fieldsOf, type Field } from '../jobsheet.ts';
 import type { Play } from '../play.ts';
+import { Rows } from './brief.tsx';
 import { Given } from './jobsheet-given.tsx';
 import { faultText } from './sheet.tsx';
 import { Slip, unfold } from './slip.tsx';
@@ -109,17 +110,10 @@ function Written({ play }: Props) {
   return (
     <>
       <p class="hint">{t('jobsheet.closed')}</p>
-      <dl class="figures">
-        {fieldsOf(play.level.scenario, play.lex).map(({ id, kind, name }) => {
-          const value = answers.get(id);
-          return (
-            <div key={id}>
-              <dt>{name}</dt>
-              <dd>{value === undefined ? t('jobsheet.empty') : answerText(kind, value)}</dd>
-            </div>
-          );
-        })}
-      </dl>
+      <Rows rows={fieldsOf(play.level.scenario, play.lex).map(({ id, kind, name }) => {
+        const value = answers.get(id);
+        return [name, value === undefined ? t('jobsheet.empty') : answerText(kind, value)];
+      })} />
     </>
   );
 }
