@@ -53,7 +53,9 @@ export { askedAt } from './scenario-job.ts';
 export { isAway } from './night.ts';
 export { service } from './service.ts';
 export { snapshot, timeOf, xray } from './see.ts';
-export { truth } from './see-truth.ts';
+export { measure, truth } from './see-truth.ts';
+export { P_ATM } from './base/units.ts';
+export { RatingSchema } from './record-own.ts';
 export {
   advance,
   recordOf,
