@@ -91,7 +91,7 @@ export {
 } from './marks.ts';
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
-export { LINE_STATES, type LineState, type SheetMark } from './jobsheet/judge.ts';
+export { LINE_STATES, type SheetMark } from './jobsheet/judge.ts';
 export { workedOut } from './jobsheet/worked-out.ts';
 export { platesOf, type Plates } from './jobsheet/plates.ts';
 export { SHEET_KINDS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';

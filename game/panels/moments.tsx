@@ -14,7 +14,7 @@ import { LookButton } from './look.tsx';
 interface Props { readonly play: Play; readonly score: Score }
 
 /** What happened, in a sentence. */
-export function momentText(moment: Moment, { play, score }: Props): string {
+function momentText(moment: Moment, { play, score }: Props): string {
   const ground = { lex: play.lex, score, scenario: play.level.scenario };
   switch (moment.kind) {
     case 'critical': return criticalMessage(score.critical[moment.nth]!, ground);

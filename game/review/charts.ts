@@ -8,7 +8,7 @@ import { durationText, quantityText } from '../verdict.ts';
 import type { Rerun } from './rerun.ts';
 import { followedOf, type Followed, type Row } from './rows.ts';
 
-export interface ChartLine {
+interface ChartLine {
   readonly name: string;
   readonly values: readonly number[];
 }
