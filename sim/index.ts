@@ -34,7 +34,6 @@ export {
   type Scenario,
   type SheetKind,
   type SheetLine,
-  type SheetSpec,
   type TankSpec,
 } from './scenario.ts';
 export {

@@ -9,7 +9,7 @@ import type { Fact } from '../../sim/fact.ts';
 import { recordText } from '../../sim/record-schema.ts';
 import { parseRules } from '../../sim/rules.ts';
 import type { RunRecord } from '../../sim/run.ts';
-import { parseScenario } from '../../sim/scenario.ts';
+import { parseScenario, type Scenario } from '../../sim/scenario.ts';
 import { score } from '../../sim/score.ts';
 import { parseScript } from '../../sim/script-schema.ts';
 import { runScript } from '../../sim/script.ts';
@@ -44,8 +44,13 @@ const short = (x: number): number => Number(x.toFixed(4));
 
 export const folders = readdirSync(LEVELS).filter((name) => /^\d\d-/.test(name));
 
-export function scenarioOf(folder: string) {
-  return parseScenario(readJson(LEVELS, folder, 'scenario.json'));
+const read = new Map<string, Scenario>();
+
+/** Read once: it is looked at with the forms at the ends of its ranges, for a third of a second. */
+export function scenarioOf(folder: string): Scenario {
+  const known = read.get(folder) ?? parseScenario(readJson(LEVELS, folder, 'scenario.json'));
+  read.set(folder, known);
+  return known;
 }
 
 export function scriptsOf(folder: string): string[] {
