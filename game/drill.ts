@@ -2,17 +2,19 @@
 // to be left, and what is counted. All of it from the drill's own scenario, so that nothing is said
 // of the day around it that is not asked for here.
 import { LEVELS, type Level } from '../levels/index.ts';
-import { rulesFor, testedBy, type Phase, type Scenario } from '../sim/index.ts';
-import type { JobSpec, MilestoneSpec, OutcomeSpec } from '../sim/index.ts';
+import {
+  askedAt, rulesFor, scaleOf, testedBy,
+  type JobSpec, type MilestoneSpec, type OutcomeSpec, type Phase, type Scenario,
+} from '../sim/index.ts';
 import { degreesWord, halvesWord, positionWord } from './controls.ts';
 import { devicePosition } from './devices.ts';
-import { figure, list, UNITS } from './i18n/format.ts';
-import { isWord, t, upper, type Lexicon } from './i18n/index.ts';
+import { list, UNITS } from './i18n/format.ts';
+import { t, upper, type Lexicon } from './i18n/index.ts';
 import { lengthText } from './jobs.ts';
+import { asGiven } from './readings.ts';
 import { lostText, pointsText, quantityText } from './verdict.ts';
 
 type Row = readonly [name: string, value: string];
-type HandOver = JobSpec['hand_over'][number];
 
 /** One thing to be done on the way. */
 export interface AskedText {
@@ -37,8 +39,7 @@ export function runningAtStart({ links }: Scenario, lex: Lexicon): readonly stri
 
 /** What has to happen on the way, each with its numbers and its points as they count here. */
 export function askedTexts({ scenario, rules }: Level, lex: Lexicon): readonly AskedText[] {
-  const { safety } = rules.dimensions;
-  const k = rulesFor(scenario, rules).dimensions.safety.max / safety.max;
+  const k = scaleOf(scenario, rules);
   return (scenario.job?.milestones ?? []).map((spec) => ({
     id: spec.id,
     name: upper(lex.say(`milestone.${spec.id}`)),
@@ -52,11 +53,9 @@ const pointsWord = (points: string): string =>
 
 /** As it is asked for, without a figure more. */
 function flowText(L_s: number): string {
-  const [first, second] = [UNITS.fine_L_min, UNITS.gpm].map((unit) => {
-    const value = figure(L_s / 1000 / unit.size, unit.decimals);
-    return t('unit.pair', { value, unit: isWord(unit.key) ? t(unit.key) : unit.key });
-  });
-  return t('unit.both', { first: first ?? '', second: second ?? '' });
+  const flow = L_s / 1000;
+  const [first, second] = [asGiven(flow, UNITS.fine_L_min), asGiven(flow, UNITS.gpm)];
+  return t('unit.both', { first, second });
 }
 
 const WAYS = { forth: 'drill.ran_forth', back: 'drill.ran_back', either: 'drill.ran' } as const;
@@ -132,23 +131,13 @@ export function leaveTexts(scenario: Scenario, lex: Lexicon): readonly Row[] {
   const order = [...scenario.links, ...scenario.devices].map(({ id }) => id);
   const left = [...(scenario.job?.hand_over ?? [])].sort((a, b) =>
     order.indexOf(a.control) - order.indexOf(b.control));
-  for (const { control, state } of left) {
-    const arms = scenario.devices.some(({ id, kind }) => id === control && kind === 'latch');
-    const at = arms ? ARMS.indexOf(state) : AT[state];
-    const word = upper(positionOf(scenario, lex, control, at));
+  for (const asked of left) {
+    const { control } = asked;
+    const word = upper(positionOf(scenario, lex, control, askedAt(scenario, asked).position));
     rows.set(word, [...(rows.get(word) ?? []), lex.part(control)]);
   }
   return [...rows].map(([word, parts]) => [word, list(parts)]);
 }
-
-/** The place of a control that each state of a hand-over means; a valve's in degrees. */
-const AT: Readonly<Record<HandOver['state'], number>> = {
-  shut: 0, open: 90, off: 0, on: 1, apart: 0, made: 1,
-  all_joined: 0, from_shut: 90, branch_shut: 180, to_shut: 270,
-  pinned: 2, not_worn: 0, worn: 1, not_fitted: 0, fitted: 1, not_done: 0, done: 1,
-};
-
-const ARMS: readonly HandOver['state'][] = ['open', 'shut', 'pinned'];
 
 /** The word for a control at this place, as its handle or its buttons say it. */
 function positionOf(scenario: Scenario, lex: Lexicon, id: string, at: number): string {

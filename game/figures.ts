@@ -2,7 +2,8 @@
 import type { Scenario } from '../sim/index.ts';
 import { circuitsOf, span } from './circuits.ts';
 import { figure, number, UNITS, type Unit } from './i18n/format.ts';
-import { isWord, t, type Lexicon } from './i18n/index.ts';
+import { t, type Lexicon } from './i18n/index.ts';
+import { asGiven } from './readings.ts';
 
 const both = (first: string, second: string) => t('unit.both', { first, second });
 
@@ -13,7 +14,7 @@ export function figuresOf(scenario: Scenario, lex: Lexicon): readonly Figure[] {
   const rows: Figure[] = [];
   const job = scenario.job;
   const pair = (name: string, value: number, units: readonly [Unit, Unit]) => {
-    rows.push([name, both(roughly(value, units[0]), roughly(value, units[1]))]);
+    rows.push([name, both(asGiven(value, units[0]), asGiven(value, units[1]))]);
   };
   const circuits = circuitsOf(scenario);
   if (circuits.length > 1) rows.push([t('job.circuits'), number(circuits.length)]);
@@ -22,7 +23,7 @@ export function figuresOf(scenario: Scenario, lex: Lexicon): readonly Figure[] {
     if (range !== null) rows.push([name, between(range, units)]);
   };
   many(t('job.loop_length'), circuits.map(({ length_m }) => length_m), [UNITS.m, UNITS.ft]);
-  many(t('job.loop_bore'), circuits.map(({ bore_m }) => bore_m), [FINE_MM, FINE_INCH]);
+  many(t('job.loop_bore'), circuits.map(({ bore_m }) => bore_m), [UNITS.fine_mm, UNITS.fine_in]);
   if (job !== undefined) pair(t('job.velocity'), job.rule_velocity_m_s, [UNITS.m_s, UNITS.ft_s]);
   for (const node of scenario.nodes) {
     if (node.kind !== 'tank') continue;
@@ -37,18 +38,10 @@ export function figuresOf(scenario: Scenario, lex: Lexicon): readonly Figure[] {
   return rows;
 }
 
-const FINE_MM: Unit = { ...UNITS.mm, decimals: 1 };
-const FINE_INCH: Unit = { ...UNITS.in, decimals: 2 };
-
-function roughly(value: number, unit: Unit): string {
-  const text = figure(value / unit.size, unit.decimals);
-  return t('unit.pair', { value: text, unit: isWord(unit.key) ? t(unit.key) : unit.key });
-}
-
 /** One value, or "90 to 104 m (295 to 341 ft)". */
 function between([lo, hi]: readonly [number, number], units: readonly [Unit, Unit]): string {
   const written = units.map((unit) => {
-    const [a, b] = [roughly(lo, unit), roughly(hi, unit)];
+    const [a, b] = [asGiven(lo, unit), asGiven(hi, unit)];
     const least = figure(lo / unit.size, unit.decimals);
     return a === b ? a : t('unit.range', { from: least, to: b });
   });

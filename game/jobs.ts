@@ -3,7 +3,7 @@
 import { LEVELS, levelById, type Level } from '../levels/index.ts';
 import { drillId, type Phase } from '../sim/index.ts';
 import { levelOf } from './assign/levels.ts';
-import { figure, number } from './i18n/format.ts';
+import { figure, LONG_s, number } from './i18n/format.ts';
 import { lexicon, t, type Lexicon } from './i18n/index.ts';
 import type { Best } from './records/best.ts';
 
@@ -102,9 +102,6 @@ export function titleById(id: string): string {
 export function summaryOf({ phase }: Pick<Level, 'phase'>, lex: Lexicon): string {
   return phase === null ? lex.say('summary') : t('drill.summary', { job: lex.say('title') });
 }
-
-/** s. What takes as long as this is told in hours. */
-const LONG_s = 3 * 3600;
 
 /** "20 s", "45 min", "22 h", "66 h 40 min": of what is planned, not measured. */
 export function lengthText(time_s: number): string {

@@ -4,6 +4,7 @@ import { signal, type Signal } from '@preact/signals';
 import type { Command } from '../sim/index.ts';
 import { answersIn, fieldsOf, typedText, type Field } from './jobsheet.ts';
 import type { Play } from './play.ts';
+import type { Session } from './session.ts';
 import { readTyped, type TypedFault } from './sheet.ts';
 
 export type Answer = Extract<Command, { kind: 'answer' }>;
@@ -64,18 +65,33 @@ export function draftOf(play: Play): SheetDraft {
   return draft;
 }
 
+type Answers = ReadonlyMap<string, number | null>;
+
+const NONE: Answers = new Map();
+/** What stands on sheets that are closed: it stays, however often a panel asks. */
+const closed = new WeakMap<Session, Answers>();
+
 /** What stands on the sheet, SI. */
-export function answersOf({ level, session }: Play): ReadonlyMap<string, number | null> {
-  return answersIn(level.scenario, session.told, session.waiting);
+export function answersOf({ level, session }: Play): Answers {
+  if (level.scenario.job?.sheet === undefined) return NONE;
+  const known = closed.get(session);
+  if (known !== undefined) return known;
+  const answers = answersIn(level.scenario, session.told, session.waiting);
+  if (isClosed(session)) closed.set(session, answers);
+  return answers;
 }
 
 /** True until a hand is asked to a control: then the sheet is closed. */
 export function isOpen({ session }: Play): boolean {
-  if (session.over) return false;
-  const begins = ({ kind }: Command): boolean => !['answer', 'note', 'done'].includes(kind);
-  if (session.waiting.some(begins)) return false;
-  return !session.told.some((fact) => fact.kind === 'command' && begins(fact.command));
+  return !isClosed(session) && !session.waiting.some(begins);
 }
+
+function isClosed(session: Session): boolean {
+  if (session.over || closed.has(session)) return true;
+  return session.told.some((fact) => fact.kind === 'command' && begins(fact.command));
+}
+
+const begins = ({ kind }: Command): boolean => !['answer', 'note', 'done'].includes(kind);
 
 /** Writes down what is new on the sheet. False, with its faults told, where any cannot be read. */
 export function writeSheet(play: Play): boolean {

@@ -3,10 +3,8 @@
 import { SHEET_UNIT_SI, type Command, type Fact, type SheetKind } from '../sim/index.ts';
 import type { Scenario, SheetLine, SheetMark } from '../sim/index.ts';
 import { figure, UNITS, type Unit } from './i18n/format.ts';
-import { isWord, t, upper, type Lexicon } from './i18n/index.ts';
-import { withUnit } from './readings.ts';
-
-const FINE_MM: Unit = { ...UNITS.mm, decimals: 1 };
+import { t, upper, type Lexicon } from './i18n/index.ts';
+import { asGiven, withUnit, word } from './readings.ts';
 
 /** What an answer is written in; the decimals are those that say something. */
 const UNIT_OF: Readonly<Record<SheetKind, Unit>> = {
@@ -17,7 +15,7 @@ const UNIT_OF: Readonly<Record<SheetKind, Unit>> = {
   volume: UNITS.L,
   make_up: { key: 'unit.min', size: SHEET_UNIT_SI.make_up, decimals: 1 },
   antifreeze: UNITS.L,
-  drop: FINE_MM,
+  drop: UNITS.fine_mm,
   test: UNITS.kPa,
   leave: UNITS.kPa,
 };
@@ -29,7 +27,7 @@ const SECOND: Readonly<Partial<Record<SheetKind, Unit>>> = {
   head: UNITS.ft,
   volume: UNITS.gal,
   antifreeze: UNITS.gal,
-  drop: { ...UNITS.in, decimals: 2 },
+  drop: UNITS.fine_in,
   test: UNITS.psi,
   leave: UNITS.psi,
 };
@@ -41,7 +39,8 @@ export interface Named {
 }
 
 export function lineName({ kind, bore }: Named, lex: Lexicon): string {
-  return lex.say(`sheet_line.${kind}`, { bore: bore === null ? '' : withUnit(bore, FINE_MM) });
+  const wide = bore === null ? '' : withUnit(bore, UNITS.fine_mm);
+  return lex.say(`sheet_line.${kind}`, { bore: wide });
 }
 
 export interface Field {
@@ -56,10 +55,9 @@ export interface Field {
 export function fieldsOf({ job, links }: Scenario, lex: Lexicon): Field[] {
   return (job?.sheet?.lines ?? []).map((line) => {
     const { id, kind } = line;
-    const { key } = UNIT_OF[kind];
     return {
       ...{ id, kind, name: upper(lineName({ kind, bore: boreOf(line, links) }, lex)) },
-      unit: isWord(key) ? t(key) : key,
+      unit: word(UNIT_OF[kind].key),
     };
   });
 }
@@ -75,8 +73,7 @@ export function answerText(kind: SheetKind, value: number | null): string {
   if (value === null) return t('jobsheet.cannot_tell');
   if (kind === 'banks' && value < 2) return t(value === 1 ? 'jobsheet.at_once' : 'jobsheet.never');
   const unit = UNIT_OF[kind];
-  const word = isWord(unit.key) ? t(unit.key) : unit.key;
-  const first = t('unit.pair', { value: figure(value / unit.size, unit.decimals), unit: word });
+  const first = asGiven(value, unit);
   const second = SECOND[kind];
   return second === undefined ? first : t('unit.both', { first, second: withUnit(value, second) });
 }

@@ -1,7 +1,7 @@
 // A reading of the panel as it is written: value, unit, second unit and a remark. Pure text; what
 // cannot be read off an instrument does not pass through here.
 import type { Reading, SampleReading, Scenario } from '../sim/index.ts';
-import { fahrenheit, inUnit, number, UNITS, type Unit } from './i18n/format.ts';
+import { fahrenheit, figure, inUnit, number, UNITS, type Unit } from './i18n/format.ts';
 import { isWord, t, type Lexicon } from './i18n/index.ts';
 
 export interface ReadingText {
@@ -39,10 +39,19 @@ function finer(unit: Unit, decimals: number): Unit {
   return decimals > unit.decimals ? { ...unit, decimals } : unit;
 }
 
-const word = (key: string): string => (isWord(key) ? t(key) : key);
+/** Word of a unit, or what stands for it. */
+export const word = (key: string): string => (isWord(key) ? t(key) : key);
 
 export const withUnit = (value: number, unit: Unit): string =>
   t('unit.pair', { value: inUnit(value, unit), unit: word(unit.key) });
+
+/** The same without zeros at its end: what is given or asked for, not measured. */
+export const asGiven = (value: number, unit: Unit): string =>
+  t('unit.pair', { value: figure(value / unit.size, unit.decimals), unit: word(unit.key) });
+
+/** "95 kPa (14 psi)". */
+export const inBoth = (value: number, first: Unit, second: Unit): string =>
+  t('unit.both', { first: withUnit(value, first), second: withUnit(value, second) });
 
 function measured(reading: Measured, decimals: number): Written {
   const [first, second] = [finer(FIRST[reading.kind], decimals), SECOND[reading.kind]];
@@ -82,11 +91,11 @@ function ofSample(reading: SampleReading, decimals: number): Written {
   }
   const degrees = kind === 'freeze' || kind === 'temperature';
   const fine = kind === 'temperature' ? decimals : 0;
-  const figure = number(value, Math.max(DECIMALS[kind], fine));
+  const written = number(value, Math.max(DECIMALS[kind], fine));
   const beyond = off_scale > 0 ? 'readings.beyond_above' : 'readings.beyond_below';
   const shown = (text: string): string => (off_scale === 0 ? text : t(beyond, { value: text }));
   return {
-    value: shown(figure),
+    value: shown(written),
     unit: degrees ? t('unit.C') : '',
     second: degrees ? shown(inFahrenheit(value)) : '',
     remark: kind === 'freeze' ? t('readings.by_its_scale') : '',

@@ -4,13 +4,10 @@ import {
   PHASES, type CriticalError, type Deduction, type Fact, type Measures, type MilestoneMark,
   type Phase, type Quantity, type Scenario, type Score,
 } from '../sim/index.ts';
-import { clock, fahrenheit, figure, list, UNITS } from './i18n/format.ts';
+import { clock, fahrenheit, figure, list, LONG_s, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon, type WordKey } from './i18n/index.ts';
 import { lineName } from './jobsheet.ts';
-import { withUnit } from './readings.ts';
-
-const FINE_MM = { ...UNITS.mm, decimals: 1 };
-const FINE_INCH = { ...UNITS.in, decimals: 2 };
+import { asGiven, inBoth, withUnit } from './readings.ts';
 
 /** Points as shown: one decimal at most, and never rounded up to a full mark that is not there. */
 export function pointsText(points: number): string {
@@ -21,9 +18,6 @@ export function pointsText(points: number): string {
 export function lostText(points: number): string {
   return figure(Math.ceil(points * 10 - 1e-6) / 10, 1);
 }
-
-/** s. From here on seconds say nothing, and minutes would be too many. */
-const LONG_s = 3 * 3600;
 
 export function durationText(time_s: number): string {
   if (time_s < 60) return t('unit.seconds', { n: figure(time_s, 1) });
@@ -55,29 +49,28 @@ function volumeText(value: number): string {
 
 /** Grains are told in grams, as they are asked for. */
 function massText(value: number): string {
-  if (value >= 1) return both(withUnit(value, UNITS.kg), withUnit(value, UNITS.lb));
-  const grams = figure(value / UNITS.g.size, UNITS.g.decimals);
-  return both(t('unit.pair', { value: grams, unit: t('unit.g') }), withUnit(value, UNITS.oz));
+  if (value >= 1) return inBoth(value, UNITS.kg, UNITS.lb);
+  return both(asGiven(value, UNITS.g), withUnit(value, UNITS.oz));
 }
 
 export function quantityText(value: number, quantity: Quantity): string {
   switch (quantity) {
     case 'volume': return volumeText(value);
     case 'time': return durationText(value);
-    case 'pressure': return both(withUnit(value, UNITS.kPa), withUnit(value, UNITS.psi));
+    case 'pressure': return inBoth(value, UNITS.kPa, UNITS.psi);
     case 'angle': return t('unit.degrees', { n: Math.round(value) });
     case 'ratio': return t('unit.percent', { n: Math.round(value * 100) });
-    case 'length': return both(withUnit(value, UNITS.m), withUnit(value, UNITS.ft));
+    case 'length': return inBoth(value, UNITS.m, UNITS.ft);
     case 'temperature': return t('unit.pair', { value: figure(value, 1), unit: t('unit.K') });
     case 'celsius': return both(
       t('unit.pair', { value: figure(value, 1), unit: t('unit.C') }),
       t('unit.pair', { value: figure(fahrenheit(value), 1), unit: t('unit.F') }),
     );
     case 'mass': return massText(value);
-    case 'flow': return both(withUnit(value, UNITS.fine_L_min), withUnit(value, UNITS.gpm));
-    case 'velocity': return both(withUnit(value, UNITS.m_s), withUnit(value, UNITS.ft_s));
-    case 'bore': return both(withUnit(value, FINE_MM), withUnit(value, FINE_INCH));
-    case 'level': return both(withUnit(value, FINE_MM), withUnit(value, FINE_INCH));
+    case 'flow': return inBoth(value, UNITS.fine_L_min, UNITS.gpm);
+    case 'velocity': return inBoth(value, UNITS.m_s, UNITS.ft_s);
+    case 'bore': return inBoth(value, UNITS.fine_mm, UNITS.fine_in);
+    case 'level': return inBoth(value, UNITS.fine_mm, UNITS.fine_in);
     case 'count': return figure(value, 0);
     case 'energy': return withUnit(value, UNITS.J);
     case 'state': return t(value === 0 ? 'controls.standing' : 'controls.running');
@@ -155,9 +148,9 @@ type Beyond = Extract<Fact, { kind: 'beyond' }>;
 
 function beyondValue({ limit, value }: Beyond): string {
   switch (limit) {
-    case 'bore': return both(withUnit(value, UNITS.mm), withUnit(value, UNITS.in));
-    case 'gas_speed': return both(withUnit(value, UNITS.m_s), withUnit(value, UNITS.ft_s));
-    case 'vapour': return both(withUnit(value, UNITS.kPa), withUnit(value, UNITS.psi));
+    case 'bore': return inBoth(value, UNITS.mm, UNITS.in);
+    case 'gas_speed': return inBoth(value, UNITS.m_s, UNITS.ft_s);
+    case 'vapour': return inBoth(value, UNITS.kPa, UNITS.psi);
     case 'roughness':
     case 'fraction': return quantityText(value, 'ratio');
     case 'overshoot': return figure(value, 1);

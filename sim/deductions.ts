@@ -6,6 +6,7 @@ import type { Cause } from './causes.ts';
 import type { Fact, Measures } from './fact.ts';
 import type { Deduction } from './marks.ts';
 import type { Rules } from './rules.ts';
+import { askedAt } from './scenario-job.ts';
 import type { HandOverState, JobSpec, Scenario } from './scenario.ts';
 
 export type Done = Fact & { kind: 'done' };
@@ -54,58 +55,38 @@ export function asDeduction(cause: Cause): Deduction {
   };
 }
 
-/** Rule of a control left in the wrong state, by the state that was asked for. */
-const LEFT: Readonly<Partial<Record<HandOverState, Left>>> = {
-  off: { rule: 'pump_left_on', wanted: 0, angle: false },
-  on: { rule: 'pump_left_off', wanted: 1, angle: false },
-  shut: { rule: 'valve_left_open', wanted: 0, angle: true },
-  open: { rule: 'valve_left_shut', wanted: 90, angle: true },
-  made: { rule: 'coupling_left_apart', wanted: 1, angle: false },
-  apart: { rule: 'coupling_left_made', wanted: 0, angle: false },
-  all_joined: { rule: 'three_way_left', wanted: 0, angle: true },
-  from_shut: { rule: 'three_way_left', wanted: 90, angle: true },
-  branch_shut: { rule: 'three_way_left', wanted: 180, angle: true },
-  to_shut: { rule: 'three_way_left', wanted: 270, angle: true },
+/** Rule of a control left in the wrong state, by its kind; of some by the state asked for. */
+const LEFT: Readonly<Record<string, string | Readonly<Partial<Record<HandOverState, string>>>>> = {
+  pump: { off: 'pump_left_on', on: 'pump_left_off' },
+  valve: { shut: 'valve_left_open', open: 'valve_left_shut' },
+  coupling: { made: 'coupling_left_apart', apart: 'coupling_left_made' },
+  three_way: 'three_way_left',
+  wear: 'wear_left',
+  lock: 'lock_left',
+  latch: 'latch_left',
+  guard: 'guard_left',
+  fan: 'fan_left',
+  act: 'act_left',
 };
 
-interface Left {
-  readonly rule: string;
-  readonly wanted: number;
-  readonly angle: boolean;
-}
-
-/** Devices by their kind: positions in the order of their states. */
-const DEVICES: Readonly<Record<string, { rule: string; states: readonly HandOverState[] }>> = {
-  wear: { rule: 'wear_left', states: ['not_worn', 'worn'] },
-  lock: { rule: 'lock_left', states: ['off', 'on'] },
-  latch: { rule: 'latch_left', states: ['open', 'shut', 'pinned'] },
-  guard: { rule: 'guard_left', states: ['not_fitted', 'fitted'] },
-  fan: { rule: 'fan_left', states: ['off', 'on'] },
-  act: { rule: 'act_left', states: ['not_done', 'done'] },
-};
-
-/** What was asked of a control, by its kind; states of devices share names with those of links. */
-function askedOf(scenario: Scenario, control: string, state: HandOverState): Left {
-  const device = scenario.devices.find(({ id }) => id === control);
-  if (device === undefined) {
-    const left = LEFT[state];
-    assert(left !== undefined, `${control} is no device, so it cannot be ${state}`);
-    return left;
-  }
-  const found = DEVICES[device.kind];
-  const wanted = found?.states.indexOf(state) ?? -1;
-  assert(found !== undefined && wanted >= 0, `${control} cannot be ${state}`);
-  return { rule: found.rule, wanted, angle: false };
+function ruleLeft(kind: string, state: HandOverState): string {
+  const left = LEFT[kind];
+  const rule = typeof left === 'object' ? left[state] : left;
+  assert(rule !== undefined, `no rule for a ${kind} that was to be ${state}`);
+  return rule;
 }
 
 export function handOverDeductions(scenario: Scenario, rules: Rules, done: Done): Deduction[] {
   const { tolerance_deg, valve_points, pump_points, device_points, source } = rules.hand_over;
   const devices = new Set(scenario.devices.map(({ id }) => id));
   const found: Deduction[] = [];
-  for (const { control, state } of scenario.job?.hand_over ?? []) {
+  for (const asked of scenario.job?.hand_over ?? []) {
+    const { control, state } = asked;
     const value = done.measures.controls[control];
     assert(value !== undefined, `the facts do not say where ${control} stood`);
-    const { rule, wanted, angle } = askedOf(scenario, control, state);
+    const { kind, position: wanted } = askedAt(scenario, asked);
+    const rule = ruleLeft(kind, state);
+    const angle = kind === 'valve' || kind === 'three_way';
     const off = max(value - wanted, wanted - value);
     if (off <= (angle ? tolerance_deg : 0)) continue;
     const pump = state === 'on' || state === 'off' ? pump_points : valve_points;

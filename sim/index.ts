@@ -34,7 +34,6 @@ export {
   type Scenario,
   type SheetKind,
   type SheetLine,
-  type SheetSpec,
   type TankSpec,
 } from './scenario.ts';
 export {
@@ -49,10 +48,13 @@ export {
   type World,
 } from './world.ts';
 export { AS_WRITTEN, formOf } from './form.ts';
+export { askedAt } from './scenario-job.ts';
 export { isAway } from './night.ts';
 export { service } from './service.ts';
 export { snapshot, timeOf, xray } from './see.ts';
-export { truth } from './see-truth.ts';
+export { measure, truth } from './see-truth.ts';
+export { P_ATM } from './base/units.ts';
+export { RatingSchema } from './record-own.ts';
 export {
   advance,
   recordOf,
@@ -88,11 +90,11 @@ export {
 } from './marks.ts';
 export { airShare } from './deductions.ts';
 export { score } from './score.ts';
-export { LINE_STATES, type LineState, type SheetMark } from './jobsheet/judge.ts';
+export { LINE_STATES, type SheetMark } from './jobsheet/judge.ts';
 export { workedOut } from './jobsheet/worked-out.ts';
 export { platesOf, type Plates } from './jobsheet/plates.ts';
-export { SHEET_KINDS, SHEET_UNITS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
-export { rulesFor, testedBy } from './weights.ts';
+export { SHEET_KINDS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
+export { rulesFor, scaleOf, testedBy } from './weights.ts';
 export {
   attemptFaults,
   attemptJsonSchema,

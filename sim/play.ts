@@ -15,7 +15,7 @@ import type { Briefing, SeenLink, SeenNode, View } from './player/view.ts';
 const DECIDE_EVERY = 1;
 
 /** What was decided when, and why. */
-export interface Why {
+interface Why {
   readonly time_s: number;
   readonly why: string;
   readonly commands: readonly Command[];
@@ -56,7 +56,7 @@ function viewOf(run: Run): View {
 }
 
 /** Plain data, all of it out of reach of a hand that would write on it. */
-export function frozen<T>(data: T): T {
+function frozen<T>(data: T): T {
   if (typeof data !== 'object' || data === null || Object.isFrozen(data)) return data;
   for (const value of Object.values(data)) frozen(value);
   return Object.freeze(data);

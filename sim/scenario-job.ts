@@ -1,6 +1,7 @@
 // The job: what is asked of who works it, in numbers; words are kept by key beside the level.
 // Leaves out what is asked for on the way and at the end beside air (scenario-goals.ts).
 import * as z from 'zod';
+import { assert } from './base/assert.ts';
 import { MILESTONES_MOST, Milestone, Outcome } from './scenario-goals.ts';
 import { Id, within } from './scenario-parts.ts';
 import { Sheet } from './scenario-sheet.ts';
@@ -26,6 +27,43 @@ export const HAND_OVER_STATES = [
   'not_done',
 ] as const;
 export type HandOverState = (typeof HAND_OVER_STATES)[number];
+
+type Positions = Readonly<Partial<Record<HandOverState, number>>>;
+
+/** States that each kind of link or device can be left in, with its position; degrees of valves. */
+export const POSITIONS: Readonly<Record<string, Positions>> = {
+  valve: { open: 90, shut: 0 },
+  three_way: { all_joined: 0, from_shut: 90, branch_shut: 180, to_shut: 270 },
+  pump: { on: 1, off: 0 },
+  coupling: { made: 1, apart: 0 },
+  wear: { worn: 1, not_worn: 0 },
+  lock: { on: 1, off: 0 },
+  latch: { open: 0, shut: 1, pinned: 2 },
+  guard: { fitted: 1, not_fitted: 0 },
+  fan: { on: 1, off: 0 },
+  act: { done: 1, not_done: 0 },
+};
+
+interface Controls {
+  readonly links: readonly Controlled[];
+  readonly devices: readonly Controlled[];
+}
+
+interface Controlled {
+  readonly id: string;
+  readonly kind: string;
+}
+
+/** Kind of a control, and the position of a state that a hand-over asks it to be left in. */
+export function askedAt(
+  { links, devices }: Controls,
+  { control, state }: { readonly control: string; readonly state: HandOverState },
+): { readonly kind: string; readonly position: number } {
+  const kind = [...links, ...devices].find(({ id }) => id === control)?.kind;
+  const position = POSITIONS[kind ?? '']?.[state];
+  assert(kind !== undefined && position !== undefined, `${control} cannot be ${state}`);
+  return { kind, position };
+}
 
 export const Job = z.strictObject({
   /** The part that must be free of air at hand-over. */

@@ -24,7 +24,7 @@ export type { Fault } from './fault.ts';
 export type * from './scenario-parts.ts';
 export type { HandOverState, JobSpec } from './scenario-job.ts';
 export type { MilestoneKind, MilestoneSpec, OutcomeSpec } from './scenario-goals.ts';
-export type { SheetKind, SheetLine, SheetSpec } from './scenario-sheet.ts';
+export type { SheetKind, SheetLine } from './scenario-sheet.ts';
 export type { DeviceKind, DeviceSpec } from './scenario-devices.ts';
 export type { InstrumentSpec } from './scenario-instruments.ts';
 export type { DefectKind, DefectSpec } from './scenario-defects.ts';

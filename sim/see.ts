@@ -14,7 +14,6 @@ import type {
   Xray,
 } from './lens.ts';
 import { BUBBLE_COARSE, BUBBLE_FINE } from './constants.ts';
-import { vortexAirFraction, vortexSubmergence } from './laws/tank.ts';
 import { freshen } from './liquids.ts';
 import { SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
@@ -23,6 +22,7 @@ import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
 import { lastPosition } from './scenario-devices.ts';
 import { carriesAir } from './transport/flow.ts';
+import { airDrawn } from './transport/tank.ts';
 import { LEDGER_STRIDE, PUMP_STRIDE } from './state.ts';
 import type { World } from './world-parts.ts';
 
@@ -72,16 +72,14 @@ function outletsOf(world: World): OutletSeen[] {
   });
 }
 
-/** Share of liquid in what a node gives to a link: a tank's port that is bare gives air. */
+/** Share of liquid in what a node gives to a link. */
 function wetShare({ plan, state, scratch }: World, n: number, l: number, q: number): number {
-  const { tank, elevation } = plan.nodes[n]!;
   const { firstColumn, columns } = plan.links[l]!;
   const isOurs = (column: number): boolean =>
     column >= firstColumn && column < firstColumn + columns;
   const end = plan.ends.find(({ node, column }) => node === n && isOurs(column));
-  if (tank < 0 || end === undefined) return 1 - scratch.alpha[n]!;
-  const needed = vortexSubmergence(end.bore, abs(q) / end.area);
-  return 1 - vortexAirFraction(needed, elevation + tankLevel(plan, state, tank) - end.z);
+  if (plan.nodes[n]!.tank < 0 || end === undefined) return 1 - scratch.alpha[n]!;
+  return 1 - airDrawn(plan, state, end, abs(q));
 }
 
 /** What a coarse bubble's gas dims the view over that of fine ones: by their diameters. */

@@ -4,14 +4,19 @@ import { DIMENSIONS } from './rules.ts';
 import type { Dimension, Rules } from './rules.ts';
 import type { JobSpec, Scenario } from './scenario.ts';
 
+/** True where a job tests something of the record beside its job sheet. */
+export const testsRecord = ({ record, job }: Scenario): boolean =>
+  record.length > 0 || hasMilestone(job, 'record');
+
+const hasMilestone = (job: JobSpec | undefined, wanted: Dimension): boolean =>
+  (job?.milestones ?? []).some(({ dimension }) => dimension === wanted);
+
 /** Dimensions for which this job has something to look at. */
 export function testedBy(scenario: Scenario): readonly Dimension[] {
-  const milestones = scenario.job?.milestones ?? [];
-  const has = (dimension: Dimension) => milestones.some((one) => one.dimension === dimension);
+  const { job } = scenario;
   const untested: Dimension[] = [];
-  const sheet = scenario.job?.sheet !== undefined;
-  if (scenario.record.length === 0 && !sheet && !has('record')) untested.push('record');
-  if (scenario.job?.outcomes?.length === 0 && !has('outcome')) untested.push('outcome');
+  if (job?.sheet === undefined && !testsRecord(scenario)) untested.push('record');
+  if (job?.outcomes?.length === 0 && !hasMilestone(job, 'outcome')) untested.push('outcome');
   return DIMENSIONS.filter((dimension) => !untested.includes(dimension));
 }
 

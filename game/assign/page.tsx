@@ -6,6 +6,7 @@ import { number } from '../i18n/format.ts';
 import { lexicon, t } from '../i18n/index.ts';
 import { formName } from '../forms.ts';
 import { Brand } from '../panels/brand.tsx';
+import { Rows } from '../panels/brief.tsx';
 import { levelOf } from './levels.ts';
 import { LABEL_MAX, type Ticket } from './ticket.ts';
 
@@ -83,11 +84,7 @@ export function AssignmentPage(props: Props) {
       <article class="slip plain-slip">
         <p class="eyebrow">{t('assign.eyebrow')}</p>
         <h1>{ticket.name}</h1>
-        <dl class="figures">
-          {rowsOf(ticket, begun).map(([name, value]) => (
-            <div key={name}><dt>{name}</dt><dd>{value}</dd></div>
-          ))}
-        </dl>
+        <Rows rows={rowsOf(ticket, begun)} />
         <p>{t(`mode.${ticket.mode}_says`)}</p>
         {newer && <p class="wrong-line">{t('assign.newer')}</p>}
         {level === null

@@ -23,7 +23,9 @@ export const UNITS = {
   fine_L_min: { key: 'unit.L_min', size: 1e-3 / 60, decimals: 1 },
   gpm: { key: 'unit.gpm', size: US_GALLON / 60, decimals: 1 },
   mm: { key: 'unit.mm', size: 1e-3, decimals: 0 },
+  fine_mm: { key: 'unit.mm', size: 1e-3, decimals: 1 },
   in: { key: 'unit.in', size: INCH, decimals: 1 },
+  fine_in: { key: 'unit.in', size: INCH, decimals: 2 },
   C: { key: 'unit.C', size: 1, decimals: 1 },
   L: { key: 'unit.L', size: 1e-3, decimals: 1 },
   gal: { key: 'unit.gal', size: US_GALLON, decimals: 1 },
@@ -79,6 +81,9 @@ export function fahrenheit(celsius: number): number {
 export function inUnit(value: number, unit: Unit, signed = false): string {
   return number(value / unit.size, unit.decimals, signed);
 }
+
+/** s. What takes as long as this is told in hours. */
+export const LONG_s = 3 * 3600;
 
 /** Seconds as hours, minutes and seconds of the clock: 00:12:40. */
 export function clock(time_s: number): string {

@@ -23,6 +23,7 @@ import { RatingPage } from './rating.tsx';
 import { Readings } from './readings.tsx';
 import { Announcer, Captions, Log } from './said.tsx';
 import { Sheet } from './sheet.tsx';
+import { unfold } from './slip.tsx';
 import { Stage } from './stage.tsx';
 
 export interface AppProps {
@@ -62,8 +63,7 @@ function Lens({ play }: { readonly play: Play }) {
 
 /** The way to a slip; one that is folded opens. */
 function To({ id, name }: { readonly id: string; readonly name: string }) {
-  const unfold = () => document.querySelector(`#${id} > details`)?.setAttribute('open', '');
-  return <a class={`to-${id}`} href={`#${id}`} onClick={unfold}>{name}</a>;
+  return <a class={`to-${id}`} href={`#${id}`} onClick={() => unfold(id)}>{name}</a>;
 }
 
 function Head({ play }: { readonly play: Play }) {

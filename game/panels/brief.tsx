@@ -1,4 +1,5 @@
-// Pieces that the brief of a job and that of a drill are made of.
+// Pieces that the brief of a job and that of a drill are made of; a list of figures is the same
+// everywhere.
 import { t, type Lexicon } from '../i18n/index.ts';
 
 export type Heading = 'h2' | 'h3';

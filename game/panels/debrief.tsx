@@ -15,6 +15,7 @@ import { shownPoints } from '../review/points.ts';
 import { beyondTexts, criticalText, doneTexts, measuresText, pointsText } from '../verdict.ts';
 import type { DoneText } from '../verdict.ts';
 import { Brand } from './brand.tsx';
+import { Rows } from './brief.tsx';
 import { Charts } from './charts.tsx';
 import { SheetMarks } from './jobsheet-marks.tsx';
 import { Lost } from './lost.tsx';
@@ -86,11 +87,7 @@ function Measured({ play }: { readonly play: Play }) {
   return (
     <section aria-labelledby="true-name">
       <h2 id="true-name">{t('debrief.true')}</h2>
-      <dl class="figures">
-        {measuresText(done.measures, play.lex).map(([name, value]) => (
-          <div key={name}><dt>{name}</dt><dd>{value}</dd></div>
-        ))}
-      </dl>
+      <Rows rows={measuresText(done.measures, play.lex)} />
     </section>
   );
 }

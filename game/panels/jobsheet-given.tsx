@@ -4,8 +4,8 @@ import { platesOf, type Plates, type Scenario } from '../../sim/index.ts';
 import { figure, number, UNITS, type Unit } from '../i18n/format.ts';
 import { t, upper, type Lexicon } from '../i18n/index.ts';
 import { withUnit } from '../readings.ts';
+import { Rows } from './brief.tsx';
 
-const FINE_MM: Unit = { ...UNITS.mm, decimals: 1 };
 const FINE_L: Unit = { ...UNITS.L, decimals: 2 };
 const L_S: Unit = { key: 'unit.L_s', size: 1e-3, decimals: 2 };
 
@@ -18,14 +18,14 @@ function pipeRow({ bore, count, shortest, longest, total }: Plates['pipes'][numb
   const value = count === 1
     ? range
     : t('jobsheet.pipes', { n: count, range, total: withUnit(total, UNITS.m) });
-  return [t('jobsheet.bore', { bore: withUnit(bore, FINE_MM) }), value];
+  return [t('jobsheet.bore', { bore: withUnit(bore, UNITS.fine_mm) }), value];
 }
 
 function rowsOf(plates: Plates, lex: Lexicon): readonly Row[] {
   const { hoses, curve, tap, mixtures, product, stretch, left } = plates;
   const rows: Row[] = plates.pipes.map(pipeRow);
   for (const { id, bore, length } of hoses) {
-    const [long, wide] = [withUnit(length, UNITS.m), withUnit(bore, FINE_MM)];
+    const [long, wide] = [withUnit(length, UNITS.m), withUnit(bore, UNITS.fine_mm)];
     rows.push([upper(lex.part(id)), t('jobsheet.hose', { length: long, bore: wide })]);
   }
   if (curve.length > 0) {
@@ -60,9 +60,7 @@ export function Given({ scenario, lex }: { readonly scenario: Scenario; readonly
   return (
     <details class="jobsheet-given">
       <summary>{t('jobsheet.given')}</summary>
-      <dl class="figures">
-        {rows.map(([name, value]) => <div key={name}><dt>{name}</dt><dd>{value}</dd></div>)}
-      </dl>
+      <Rows rows={rows} />
     </details>
   );
 }

@@ -1,14 +1,15 @@
 // The job sheet to be filled in: one form with all its lines, on the job's own page and in the yard
 // until work begins. What cannot be read is told all at once and stays as it was typed.
-import { useSignal } from '@preact/signals';
+import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { t } from '../i18n/index.ts';
 import { answersOf, draftOf, isOpen, writeSheet, type SheetDraft } from '../jobsheet-draft.ts';
 import { answerText, fieldsOf, type Field } from '../jobsheet.ts';
 import type { Play } from '../play.ts';
+import { Rows } from './brief.tsx';
 import { Given } from './jobsheet-given.tsx';
 import { faultText } from './sheet.tsx';
-import { Slip } from './slip.tsx';
+import { Slip, unfold } from './slip.tsx';
 
 interface Props { readonly play: Play }
 
@@ -109,17 +110,10 @@ function Written({ play }: Props) {
   return (
     <>
       <p class="hint">{t('jobsheet.closed')}</p>
-      <dl class="figures">
-        {fieldsOf(play.level.scenario, play.lex).map(({ id, kind, name }) => {
-          const value = answers.get(id);
-          return (
-            <div key={id}>
-              <dt>{name}</dt>
-              <dd>{value === undefined ? t('jobsheet.empty') : answerText(kind, value)}</dd>
-            </div>
-          );
-        })}
-      </dl>
+      <Rows rows={fieldsOf(play.level.scenario, play.lex).map(({ id, kind, name }) => {
+        const value = answers.get(id);
+        return [name, value === undefined ? t('jobsheet.empty') : answerText(kind, value)];
+      })} />
     </>
   );
 }
@@ -139,31 +133,34 @@ export function JobSheetPart({ play }: Props) {
 
 /** In the yard, as long as lines are empty and can still be filled in. */
 export function JobSheetNotice({ play }: Props) {
-  void play.seen.value;
-  if (!hasSheet(play) || !isOpen(play)) return null;
-  const of = fieldsOf(play.level.scenario, play.lex).length;
-  const empty = of - answersOf(play).size;
-  const unfold = () => document.querySelector('#jobsheet > details')?.setAttribute('open', '');
-  if (empty === 0) return null;
+  const of = play.level.scenario.job?.sheet?.lines.length ?? 0;
+  const empty = useComputed(() => {
+    void play.seen.value; // Something may have been written, or begun.
+    return of > 0 && isOpen(play) ? of - answersOf(play).size : 0;
+  });
+  if (empty.value === 0) return null;
   return (
     <div class="notice" role="status">
-      <p>{t('jobsheet.still_empty', { n: empty, of })}</p>
-      <a class="button" href="#jobsheet" onClick={unfold}>{t('jobsheet.name')}</a>
+      <p>{t('jobsheet.still_empty', { n: empty.value, of })}</p>
+      <a class="button" href="#jobsheet" onClick={() => unfold('jobsheet')}>{t('jobsheet.name')}</a>
     </div>
   );
 }
 
 /** In the yard: to be filled in until a hand is on a control, to be looked at from then on. */
 export function JobSheetSlip({ play }: Props) {
-  void play.seen.value; // Looks again whenever something may have begun.
+  const open = useComputed(() => {
+    void play.seen.value; // Something may have begun.
+    return hasSheet(play) && isOpen(play);
+  });
   const { session } = play;
   useEffect(() => { // A new attempt at the same form begins with the sheet as it was.
-    if (hasSheet(play) && isOpen(play)) writeSheet(play);
+    if (hasSheet(play)) writeSheet(play);
   }, [play, session]);
   if (!hasSheet(play)) return null;
   return (
     <Slip id="jobsheet" name={t('jobsheet.name')} folds>
-      {isOpen(play) ? <Form play={play} /> : <Written play={play} />}
+      {open.value ? <Form play={play} /> : <Written play={play} />}
     </Slip>
   );
 }

@@ -1,27 +1,27 @@
 // The moments that matter: numbered on a line of the work's time, and told one by one with the way
 // back to each.
 import type { Score } from '../../sim/index.ts';
-import { clock, figure } from '../i18n/format.ts';
+import { clock } from '../i18n/format.ts';
 import { t, upper } from '../i18n/index.ts';
 import { CheckSign, CrossSign, StopSign } from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
 import type { Axis } from '../review/axis.ts';
 import type { Moment } from '../review/moments.ts';
 import { reviewOf } from '../review/review.ts';
-import { criticalMessage, deductionText } from '../verdict.ts';
+import { criticalMessage, deductionText, pointsText } from '../verdict.ts';
 import { LookButton } from './look.tsx';
 
 interface Props { readonly play: Play; readonly score: Score }
 
 /** What happened, in a sentence. */
-export function momentText(moment: Moment, { play, score }: Props): string {
+function momentText(moment: Moment, { play, score }: Props): string {
   const ground = { lex: play.lex, score, scenario: play.level.scenario };
   switch (moment.kind) {
     case 'critical': return criticalMessage(score.critical[moment.nth]!, ground);
     case 'deduction':
       return deductionText(score.deductions[moment.nth]!, ground, play.level.rules.sources).message;
     case 'hand_over':
-      return t('moments.hand_over', { points: figure(Math.floor(moment.points * 10) / 10, 1) });
+      return t('moments.hand_over', { points: pointsText(moment.points) });
     case 'loss': return t('moments.loss');
     case 'handed_over': return t('moments.handed_over');
     case 'primed':

@@ -1,5 +1,6 @@
 // The readings slip: what a technician can see and hear, and nothing of the inside.
 import { useSignal } from '@preact/signals';
+import { useMemo } from 'preact/hooks';
 import type { Reading } from '../../sim/index.ts';
 import { besideReadings } from '../jobsheet-beside.ts';
 import { answersOf } from '../jobsheet-draft.ts';
@@ -60,7 +61,9 @@ export function Readings({ play }: { readonly play: Play }) {
   const all = useSignal(false);
   const { readings } = play.seen.value.panel;
   const keys = keysOf(readings);
-  const beside = besideReadings(play.level.scenario, answersOf(play));
+  const { scenario } = play.level;
+  const answers = answersOf(play);
+  const beside = useMemo(() => besideReadings(scenario, answers), [scenario, answers]);
   const columns = readings.length <= ROW_MAX ? readings.length : Math.ceil(readings.length / 2);
   return (
     <section
@@ -69,7 +72,7 @@ export function Readings({ play }: { readonly play: Play }) {
       style={{ '--columns': columns }}
     >
       {readings.map((reading) => {
-        const decimals = decimalsOf(play.level.scenario, reading.id);
+        const decimals = decimalsOf(scenario, reading.id);
         const text = readingText(reading, play.lex, decimals);
         const rank = keys.indexOf(reading.id);
         return <Cell key={reading.id} text={text} rank={rank} beside={beside.get(reading.id)} />;

@@ -9,6 +9,11 @@ interface Props {
   readonly children: ComponentChildren;
 }
 
+/** Opens one that is folded. */
+export function unfold(id: string): void {
+  document.querySelector(`#${id} > details`)?.setAttribute('open', '');
+}
+
 const SMALL = '(max-width: 699px)';
 
 export function Slip({ id, name, folds = true, children }: Props) {

@@ -3,7 +3,7 @@
 import type { Fact } from '../../sim/index.ts';
 
 /** From a tick to another one, in which nobody is there. */
-export interface Night {
+interface Night {
   readonly from: number;
   readonly to: number;
 }
@@ -19,7 +19,7 @@ export interface Axis {
 }
 
 /** Every absence that was told; one that the end of the run cut short ends there. */
-export function nightsOf(facts: readonly Fact[], end: number): readonly Night[] {
+function nightsOf(facts: readonly Fact[], end: number): readonly Night[] {
   const nights: Night[] = [];
   let from: number | null = null;
   for (const { kind, tick } of facts) {

@@ -2,13 +2,13 @@
 // a sentence for each, and the table of all of them at the moments. Draws nothing.
 import type { Scenario } from '../../sim/index.ts';
 import { clock, list, number, UNITS, type Unit } from '../i18n/format.ts';
-import { isWord, t, type Lexicon, type WordKey } from '../i18n/index.ts';
-import { withUnit } from '../readings.ts';
+import { t, type Lexicon, type WordKey } from '../i18n/index.ts';
+import { inBoth, word } from '../readings.ts';
 import { durationText, quantityText } from '../verdict.ts';
 import type { Rerun } from './rerun.ts';
 import { followedOf, type Followed, type Row } from './rows.ts';
 
-export interface ChartLine {
+interface ChartLine {
   readonly name: string;
   readonly values: readonly number[];
 }
@@ -41,11 +41,8 @@ const NAMED_MOST = 4;
 /** Velocities are drawn up to this many times the rule: the rush of the first air would hide it. */
 const SPEED_TOP = 5;
 
-const both = (value: number, first: Unit, second: Unit): string =>
-  t('unit.both', { first: withUnit(value, first), second: withUnit(value, second) });
-const speedText = (value: number): string => both(value, UNITS.m_s, UNITS.ft_s);
-const levelText = (value: number): string => both(value, UNITS.mm, UNITS.in);
-const word = (key: string): string => (isWord(key) ? t(key) : key);
+const speedText = (value: number): string => inBoth(value, UNITS.m_s, UNITS.ft_s);
+const levelText = (value: number): string => inBoth(value, UNITS.mm, UNITS.in);
 
 function peak(rows: readonly Row[], of: Of): { readonly value: number; readonly tick: number } {
   let best = { value: -Infinity, tick: 0 };

@@ -2,8 +2,8 @@
 // and facts, and from the two ticks that only a new run of the record finds. In order of time.
 import type { Fact, HazardKind, Scenario, Score } from '../../sim/index.ts';
 
-export const MOMENTS_LEAST = 3;
-export const MOMENTS_MOST = 5;
+const MOMENTS_LEAST = 3;
+const MOMENTS_MOST = 5;
 const CRITICAL_MOST = 3;
 /** A deduction below this is no moment of its own, points. */
 const POINTS_LEAST = 1;
@@ -27,7 +27,7 @@ export interface Found {
   readonly loss: number | null;
 }
 
-export const NOT_FOUND: Found = { purged: null, loss: null };
+const NOT_FOUND: Found = { purged: null, loss: null };
 
 export interface Told {
   readonly score: Score;

@@ -1,6 +1,6 @@
 // How one rates one's own work before the marks are shown, and how far that was from them. It is
 // kept with the attempt and enters no mark.
-import { DIMENSIONS, type Dimension, type Score } from '../../sim/index.ts';
+import { RatingSchema, type Dimension, type Score } from '../../sim/index.ts';
 
 /** From "badly" to "very well". */
 export const STEPS = [1, 2, 3, 4, 5] as const;
@@ -17,7 +17,7 @@ export interface Rating {
 export type Calibration = 'higher' | 'same' | 'lower';
 
 /** A rating as a share of the marks: 1 is none of them, 5 all. */
-export const shareOf = (step: Step): number => (step - 1) / (STEPS.length - 1);
+const shareOf = (step: Step): number => (step - 1) / (STEPS.length - 1);
 
 const STEP_SHARE = 1 / (STEPS.length - 1);
 
@@ -40,11 +40,4 @@ export function calibrations(
   return found;
 }
 
-export function isRating(json: unknown): json is Rating {
-  if (typeof json !== 'object' || json === null) return false;
-  const { steps, sign } = json as Partial<Rating>;
-  if (typeof steps !== 'object' || steps === null) return false;
-  const right = Object.entries(steps).every(([name, step]) =>
-    DIMENSIONS.some((one) => one === name) && STEPS.some((one) => one === step));
-  return right && (sign === null || typeof sign === 'boolean');
-}
+export const isRating = (json: unknown): json is Rating => RatingSchema.safeParse(json).success;

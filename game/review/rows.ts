@@ -1,10 +1,9 @@
 // What of a world the charts follow: one row of numbers, SI, each time it is looked at. The true
 // values, which may be shown when the job is over; not what gauges said of them.
 import {
-  snapshot, truth, xray, type Scenario, type World, type Xray,
+  measure, P_ATM, snapshot, xray, type Scenario, type World, type Xray,
 } from '../../sim/index.ts';
 
-const P_ATM = 101_325; // Pa; gauges read from there.
 /** More lines than this in one chart cannot be told apart. */
 const LINES_MAX = 3;
 
@@ -26,7 +25,7 @@ export interface Row {
   readonly wasted: number;
 }
 
-export interface Place {
+interface Place {
   /** The instrument it is named after. */
   readonly gauge: string;
   readonly node: string;
@@ -37,8 +36,6 @@ export interface Followed {
   readonly tank: string | null;
   readonly places: readonly Place[];
   readonly loop: readonly string[];
-  /** Rims and open ends over the ground; what runs out elsewhere went to waste. */
-  readonly ground: ReadonlySet<string>;
 }
 
 /** The cart's pump first, then the plant's own; places that have a pressure gauge. */
@@ -53,14 +50,11 @@ export function followedOf({ links, nodes, instruments, job }: Scenario): Follow
     tank: nodes.find(({ kind }) => kind === 'tank')?.id ?? null,
     places: gauges.slice(0, LINES_MAX),
     loop: job?.loop_links ?? [],
-    ground: new Set(nodes.flatMap((node) =>
-      node.kind === 'tank' || (node.kind === 'open' && node.goes_to === 'ground')
-        ? [node.id] : [])),
   };
 }
 
 /** m/s, either way, of each of the loop's pipes. */
-export function speedsOf({ links }: Xray, loop: readonly string[]): readonly number[] {
+function speedsOf({ links }: Xray, loop: readonly string[]): readonly number[] {
   const of = new Map(links.map(({ id, velocity }) => [id, Math.abs(velocity)]));
   return loop.map((id) => of.get(id) ?? 0);
 }
@@ -77,17 +71,13 @@ export function seenOf(world: World, followed: Followed): Seen {
   const flows = new Map(inside.links.map(({ id, flow }) => [id, flow]));
   const pressures = new Map(inside.nodes.map(({ id, pressure }) => [id, pressure]));
   const speeds = speedsOf(inside, followed.loop);
-  let [spilled, wasted] = [0, 0];
-  for (const { id, total } of scene.outlets) {
-    if (followed.ground.has(id)) spilled += Math.abs(total);
-    else wasted += Math.abs(total);
-  }
+  const { loop_air_m3: air, spilled_m3: spilled, wasted_m3: wasted } = measure(world);
   const row = {
     tick,
     flows: followed.pumps.map((id) => flows.get(id) ?? 0),
     slowest: speeds.length === 0 ? 0 : Math.min(...speeds),
     fastest: speeds.length === 0 ? 0 : Math.max(...speeds),
-    air: truth(world).loop_air_m3,
+    air,
     level: scene.tanks.find(({ id }) => id === followed.tank)?.level ?? 0,
     pressures: followed.places.map(({ node }) => (pressures.get(node) ?? P_ATM) - P_ATM),
     spilled,

@@ -1,7 +1,7 @@
 // What a band is to those who pack it: its room across, its heights, and how close things may be.
-import type { Bench, Field1 } from './pack.ts';
 import type { Ready } from './patch.ts';
 import { cartY, houseY, stubY, type Plan } from './plan.ts';
+import type { Bench, Field1 } from './squeeze.ts';
 import { dialRise, outletShift, pinReach } from './stations.ts';
 
 export type Band = 'cart' | 'front' | 'house';

@@ -2,10 +2,11 @@
 // below. Measures first what each part needs, then gives places.
 import { fieldOf, rowGap, type Band } from './band-field.ts';
 import { isConduit, nodeOf, type Site } from './graph.ts';
-import { ASIDE, leastWidth, pack } from './pack.ts';
+import { ASIDE, pack } from './pack.ts';
 import { layPatches, readyPatch, type Ready } from './patch.ts';
 import { planOf, type Look, type Needs, type Plan } from './plan.ts';
 import { boardOf } from './board.ts';
+import { leastWidth } from './squeeze.ts';
 import type { Sheet } from './sheet.ts';
 import { mainTank, type Patch, type Place, type Zones } from './zones.ts';
 

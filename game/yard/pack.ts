@@ -3,8 +3,6 @@ import { packBand } from './shelve.ts';
 import type { Field1, Heights } from './squeeze.ts';
 import type { Station } from './stations.ts';
 
-export { leastWidth, type Bench, type Field1, type Heights } from './squeeze.ts';
-
 /** Order from which on parts can stand on a bench of their own: what follows the pumps. */
 const BENCH_FROM = 3000;
 /** Drums, pails and what only they lead to; and what stands between the tank and its pump. */

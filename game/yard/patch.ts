@@ -2,12 +2,13 @@
 // pipes from node to node, all at right angles and at true height.
 import { endsOf, isConduit, nodeOf, type Site } from './graph.ts';
 import { nodeOrders, orderStations } from './order.ts';
-import { pack, type Field1, type Heights } from './pack.ts';
+import { pack } from './pack.ts';
 import type { Rim } from './router.ts';
 import { Joiner, type PinAt } from './joiner.ts';
 import { drawStation } from './draw-station.ts';
 import { widthOf, type Plan } from './plan.ts';
 import type { Sheet } from './sheet.ts';
+import type { Field1, Heights } from './squeeze.ts';
 import {
   dropsStraight,
   kitOf,

@@ -42,7 +42,7 @@ export interface Field1 {
 }
 
 /** Rows over the first at each height that has such. */
-export type Deepest = ReadonlyMap<number, number>;
+type Deepest = ReadonlyMap<number, number>;
 
 /** Height on the page with rows taken into account: higher stays higher. */
 export interface Heights {

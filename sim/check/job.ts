@@ -1,21 +1,9 @@
 // The job: its parts exist and are of the right kind, and its scales go the right way.
 import { PI } from '../base/math.ts';
 import { HAZARDS } from '../fact.ts';
+import { POSITIONS } from '../scenario-job.ts';
 import { fault, itemsOf, numberOf, objectOf, textOf } from './raw.ts';
 import type { Draft } from './raw.ts';
-
-const STATES: Readonly<Record<string, readonly string[]>> = {
-  valve: ['shut', 'open'],
-  pump: ['on', 'off'],
-  coupling: ['made', 'apart'],
-  three_way: ['all_joined', 'from_shut', 'branch_shut', 'to_shut'],
-  wear: ['worn', 'not_worn'],
-  lock: ['on', 'off'],
-  latch: ['open', 'shut', 'pinned'],
-  guard: ['fitted', 'not_fitted'],
-  fan: ['on', 'off'],
-  act: ['done', 'not_done'],
-};
 
 export function checkJob(draft: Draft): void {
   const job = objectOf(draft.raw.job);
@@ -108,16 +96,16 @@ function checkHandOver(draft: Draft, value: unknown): void {
       fault(draft, at, `there is no link or device "${id}"`);
       continue;
     }
-    const states = kind === null ? undefined : STATES[kind];
+    const states = kind === null ? undefined : POSITIONS[kind];
     if (states === undefined) {
       if (kind !== null)
         fault(draft, at, `"${id}" is a ${kind}; a valve, pump, coupling or device is needed here`);
       continue;
     }
     const state = textOf(raw.state);
-    if (state !== null && !states.includes(state)) {
-      fault(draft, `${path}.state`, `a ${kind ?? ''} is ${states.join(' or ')}, not ${state}`);
-    }
+    if (state === null || Object.hasOwn(states, state)) continue;
+    const list = Object.keys(states).join(' or ');
+    fault(draft, `${path}.state`, `a ${kind ?? ''} is ${list}, not ${state}`);
   }
 }
 

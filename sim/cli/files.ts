@@ -158,6 +158,12 @@ export function wholeNumber(text: Text, path: string, most: number): number | un
   return refuse(path, `must be a whole number from 0 to ${most}, not ${text}`);
 }
 
+/** Largest seed that a script or a record can name. */
+const SEED_MOST = 4294967295;
+
+export const seedOf = (text: Text, path = '--seed'): number | undefined =>
+  wholeNumber(text, path, SEED_MOST);
+
 export function seconds(text: Text, path: string): number | undefined {
   if (text === undefined) return undefined;
   const value = Number(text);

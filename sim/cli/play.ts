@@ -9,12 +9,11 @@ import { score } from '../score.ts';
 import { ENGINE } from '../version.ts';
 import type { Answer } from './answer.ts';
 import { scenarioIn } from './drill.ts';
-import { checkPlace, refuse, together, wholeNumber, written, type Options } from './files.ts';
+import { checkPlace, refuse, seedOf, together, written, type Options } from './files.ts';
 import { rulesOf } from './run.ts';
 
 /** Seeds that one call may ask for. */
 const SEEDS_MOST = 1000;
-const SEED_MOST = 4294967295;
 
 export function playVerb(named: string, options: Options): Answer {
   const file = fileOf(named);
@@ -72,8 +71,8 @@ function playerIn(named = REFERENCE): Player {
 function seedsIn(text = '1'): readonly number[] {
   const [from, to, ...rest] = text.split('..');
   if (rest.length > 0) return refuse('--seeds', 'is a number, or two with .. between them');
-  const first = wholeNumber(from, '--seeds', SEED_MOST)!;
-  const last = wholeNumber(to ?? from, '--seeds', SEED_MOST)!;
+  const first = seedOf(from, '--seeds')!;
+  const last = seedOf(to ?? from, '--seeds')!;
   if (last < first) return refuse('--seeds', `ends before it begins: ${text}`);
   if (last - first >= SEEDS_MOST) return refuse('--seeds', `are ${SEEDS_MOST} at most`);
   return Array.from({ length: last - first + 1 }, (_, at) => first + at);

@@ -11,7 +11,7 @@ import { ENGINE } from '../version.ts';
 import { hash } from '../world.ts';
 import type { Answer } from './answer.ts';
 import { checkPlace, memberOf, notFound, read, recordFile, recordIn, refuse } from './files.ts';
-import { scenarioFile, together, wholeNumber, written, type Options } from './files.ts';
+import { scenarioFile, seedOf, together, written, type Options } from './files.ts';
 import { rulesOf } from './run.ts';
 
 export function replayVerb(file: string, options: Options): Answer {
@@ -41,7 +41,7 @@ export function recordVerb(file: string, options: Options): Answer {
   const scenario = read(at, parseScenario);
   const [script, seed] = together(
     () => read(file, (json) => parseScript(json, scenario)),
-    () => wholeNumber(options.seed, '--seed', 4294967295),
+    () => seedOf(options.seed),
     () => checkPlace(options.out, [file, at]),
   );
   const { record, outcome } = runScript(scenario, script, { seed });

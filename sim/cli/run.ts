@@ -16,7 +16,7 @@ import { ENGINE } from '../version.ts';
 import { hash, isOver } from '../world.ts';
 import { digits, type Answer } from './answer.ts';
 import { cutScript, scenarioIn } from './drill.ts';
-import { checkPlace, read, recordIn, refuse, seconds, together, wholeNumber } from './files.ts';
+import { checkPlace, read, recordIn, refuse, seconds, seedOf, together } from './files.ts';
 import { written, type Options } from './files.ts';
 import { addRow, emptySeries, ticksOf, type Series } from './series.ts';
 
@@ -52,7 +52,7 @@ function inputOf(file: string, options: Options): Input {
   const [scenario, every_s, seed, until_s] = together(
     () => scenarioIn(file, options),
     () => everyOf(options),
-    () => wholeNumber(options.seed, '--seed', 4294967295),
+    () => seedOf(options.seed),
     () => seconds(options.until, '--until'),
     () => checkTogether(options),
     () => checkPlace(out, [file, script, record, rules]),

@@ -10,7 +10,7 @@ import { ENGINE } from '../version.ts';
 import { rulesFor } from '../weights.ts';
 import { InputFaults, type Fault } from '../fault.ts';
 import { digits, type Answer } from './answer.ts';
-import { read, refuse, together, wholeNumber, type Options } from './files.ts';
+import { read, refuse, seedOf, together, type Options } from './files.ts';
 import { rulesOf } from './run.ts';
 
 type Own = ReadonlyMap<string, number | null>;
@@ -71,7 +71,7 @@ export function sheetVerb(file: string, options: Options): Answer {
   const lines = base.job?.sheet?.lines ?? [];
   if (lines.length === 0) refuse('job.sheet', `"${base.id}" has no job sheet`);
   const [seed, rules, own] = together(
-    () => wholeNumber(options.seed, '--seed', 4294967295) ?? AS_WRITTEN,
+    () => seedOf(options.seed) ?? AS_WRITTEN,
     () => rulesOf(file, options),
     () =>
       options.answers === undefined

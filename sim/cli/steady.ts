@@ -1,23 +1,21 @@
 // The verb `steady`: flows and pressures that stand still, controls where they are asked to be.
 import { InputFaults, type Fault } from '../fault.ts';
 import { AS_WRITTEN, formOf } from '../form.ts';
-import { parseScenario, scenarioHash, type LinkSpec, type Scenario } from '../scenario.ts';
+import { POSITIONS } from '../scenario-job.ts';
+import { parseScenario, scenarioHash, type Scenario } from '../scenario.ts';
 import { steadyState, type Steady } from '../steady.ts';
 import { liquidWorld, NoSteadyFlow, type Overrides } from '../steady-net.ts';
 import { ENGINE } from '../version.ts';
 import { digits, type Answer } from './answer.ts';
-import { read, together, wholeNumber, type Options } from './files.ts';
+import { read, seedOf, together, type Options } from './files.ts';
 
 type Words = Readonly<Record<string, number>>;
 
 /** What a control's states are called, by the kind of its link. */
-const WORDS: Readonly<Partial<Record<LinkSpec['kind'], Words>>> = {
+const WORDS: Readonly<Record<string, Words>> = {
   filter: {},
   fixed_flow: {},
-  valve: { open: 90, shut: 0 },
-  three_way: { all_joined: 0, from_shut: 90, branch_shut: 180, to_shut: 270 },
-  pump: { on: 1, off: 0 },
-  coupling: { made: 1, apart: 0 },
+  ...POSITIONS,
 };
 
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
@@ -91,7 +89,7 @@ function told({ links, nodes, notes, ...rest }: Steady): object {
 export function steadyVerb(file: string, options: Options): Answer {
   const [base, seed] = together(
     () => read(file, parseScenario),
-    () => wholeNumber(options.seed, '--seed', 4294967295) ?? AS_WRITTEN,
+    () => seedOf(options.seed) ?? AS_WRITTEN,
   );
   const scenario = formOf(base, seed);
   const settings = settingsOf(options.set ?? [], scenario);

@@ -8,13 +8,11 @@ import type { Scenario } from '../scenario.ts';
 import type { Steady } from '../steady.ts';
 import { exactly, given, lineOf, ownOr, roomOfLoop } from './ask.ts';
 import type { Ask, Expected, LineOf } from './ask.ts';
-import { airGives, giveOf } from './give.ts';
+import { airGives, giveOf, PROOF } from './give.ts';
 import { isConduit, roomOf, steadyWith, type Rig } from './rig.ts';
 
 /** m that a tank's level can be read to where no instrument says so. */
 const LEVEL_READ = 0.002;
-/** s of a proof against the shut return. */
-const PROOF = 60;
 
 export const ofVolume = ({ rig }: Ask): Expected => exactly(roomOfLoop(rig), []);
 

@@ -7,6 +7,7 @@ import { isConduit, roomOf, type Rig } from './rig.ts';
 
 /** Answers in SI by line; null says that it cannot be told. */
 export type Answers = ReadonlyMap<string, number | null>;
+export const NO_ANSWERS: Answers = new Map();
 
 /** A number that an explanation names, SI. */
 export interface Given {

@@ -1,11 +1,12 @@
 // Flow, head and banks: what the rule velocity asks of the pump, and whether the pump can.
-import { abs, max, min } from '../base/math.ts';
+import { max, min } from '../base/math.ts';
 import type { Steady } from '../steady.ts';
 import { NoSteadyFlow } from '../steady-net.ts';
-import { conduit, exactly, given, lineOf, ownOr } from './ask.ts';
-import type { Answers, Ask, Expected, Given, LineOf } from './ask.ts';
+import { conduit, exactly, given, lineOf, NO_ANSWERS, ownOr } from './ask.ts';
+import type { Ask, Expected, Given, LineOf } from './ask.ts';
 import {
   areaOf,
+  flowing,
   groupsOf,
   headFor,
   headGiven,
@@ -47,7 +48,6 @@ function leastOf(ask: Ask): ReadonlyMap<string, number> {
   );
 }
 
-const NO_ANSWERS: Answers = new Map();
 const truly = (ask: Ask): Ask => ({ ...ask, own: NO_ANSWERS });
 
 /** Most that the real split may ask for besides the even one: beyond it, valves are throttled. */
@@ -96,7 +96,7 @@ function margin(ask: Ask, n: number): { share: number; flow: number; asks: numbe
   const heavier = ownOr(ask, lineOf(rig, 'head'), head) / head;
   const groups = groupsOf(rig, n).map((settings) => {
     const steady = n === 1 ? rig.purge : steadyWith(rig, settings);
-    const flow = more * needOf(rig, steady, flowing(steady, least)).value;
+    const flow = more * needOf(rig, steady, leastIn(steady, least)).value;
     const asks = (headFor(rig, settings, flow) ?? Infinity) * heavier;
     const gives = max(0, headGiven(rig, flow));
     return { share: gives / asks, flow, asks, gives };
@@ -105,8 +105,8 @@ function margin(ask: Ask, n: number): { share: number; flow: number; asks: numbe
 }
 
 /** Of what must be carried, that which flows just now. */
-function flowing(steady: Steady, least: ReadonlyMap<string, number>): Map<string, number> {
-  const moving = new Set(steady.links.filter(({ flow }) => abs(flow) > 1e-7).map(({ id }) => id));
+function leastIn(steady: Steady, least: ReadonlyMap<string, number>): Map<string, number> {
+  const moving = new Set(flowing(steady).map(({ id }) => id));
   return new Map([...least].filter(([id]) => moving.has(id)));
 }
 

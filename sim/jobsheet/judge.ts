@@ -4,8 +4,9 @@ import { clamp, max } from '../base/math.ts';
 import type { Fact } from '../fact.ts';
 import type { Quantity, Rules } from '../rules.ts';
 import type { Scenario, SheetKind, SheetLine } from '../scenario.ts';
+import { testsRecord } from '../weights.ts';
 import { expectedOf, RESTS_ON, type Answers, type Expected, type Given } from './expected.ts';
-import { conduit } from './ask.ts';
+import { conduit, NO_ANSWERS } from './ask.ts';
 import { makeRig, type Rig } from './rig.ts';
 
 /**
@@ -61,8 +62,6 @@ const QUANTITY: Readonly<Record<SheetKind, Quantity>> = {
   leave: 'pressure',
 };
 
-const NO_ANSWERS: Answers = new Map();
-
 interface Known {
   readonly rig: Rig;
   readonly truths: Map<string, Expected>;
@@ -90,7 +89,7 @@ export function truthOf(scenario: Scenario, line: SheetLine): Expected {
 type Answered = Fact & { kind: 'answered' };
 
 /** The last answer to each line. */
-export function answersOf(facts: readonly Fact[]): ReadonlyMap<string, Answered> {
+function answersOf(facts: readonly Fact[]): ReadonlyMap<string, Answered> {
   return new Map(
     facts
       .filter((fact): fact is Answered => fact.kind === 'answered')
@@ -99,10 +98,8 @@ export function answersOf(facts: readonly Fact[]): ReadonlyMap<string, Answered>
 }
 
 /** Points that the sheet is worth: all of the record's where a job tests nothing else of it. */
-export function sheetHas({ record, job }: Scenario, rules: Rules): number {
-  const milestones = job?.milestones ?? [];
-  const more = record.length > 0 || milestones.some(({ dimension }) => dimension === 'record');
-  return more ? rules.sheet.points : rules.dimensions.record.max;
+function sheetHas(scenario: Scenario, rules: Rules): number {
+  return testsRecord(scenario) ? rules.sheet.points : rules.dimensions.record.max;
 }
 
 /** Every line in the sheet's order; none of a job without a sheet. */

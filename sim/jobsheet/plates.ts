@@ -5,10 +5,10 @@ import { fractionForFreezePoint, mixDensity, type Fluid } from '../laws/antifree
 import { density } from '../laws/water.ts';
 import type { ConduitSpec, Scenario } from '../scenario.ts';
 import { makeUpFlow } from './amounts.ts';
-import { conduit } from './ask.ts';
-import { giveOfAll, shareLeft } from './give.ts';
+import { giveOfAll, PROOF, shareLeft } from './give.ts';
 import { rigOf } from './judge.ts';
-import { isConduit, type Rig } from './rig.ts';
+import { leftIn } from './pressures.ts';
+import { flowing, isConduit, type Rig } from './rig.ts';
 
 /** All SI; lists of what a sheet has no line for are empty, and numbers null. */
 export interface Plates {
@@ -46,8 +46,6 @@ export interface Plates {
 
 const FREEZE_C = [-5, -10, -15, -20] as const;
 const HOURS = [1, 12, 24, 48] as const;
-/** s: of a proof; in which a loop is brought to its pressure. */
-const [PROOF, PRESSED] = [60, 600];
 const STEP = 1e5;
 
 export function platesOf(scenario: Scenario): Plates | null {
@@ -94,18 +92,17 @@ function pipesOf({ loop }: Rig): Plates['pipes'] {
 /** What the purge goes through outside the loop. */
 function hosesOf({ scenario, loop, purge }: Rig): readonly ConduitSpec[] {
   const inLoop = new Set(loop.map(({ id }) => id));
-  const flows = new Set(purge.links.filter(({ flow }) => flow !== 0).map(({ id }) => id));
-  return scenario.links.filter(isConduit).filter(({ id }) => flows.has(id) && !inLoop.has(id));
+  const onWay = new Set(flowing(purge).map(({ id }) => id));
+  return scenario.links.filter(isConduit).filter(({ id }) => onWay.has(id) && !inLoop.has(id));
 }
 
-/** Loop and what else gives way with it. */
 function leftOf(rig: Rig, t: number): Plates['left'] {
   const line = rig.sheet.lines.find(({ kind }) => kind === 'leave');
   if (line?.kind !== 'leave') return [];
-  const parts = [...rig.loop, ...line.links.map((id) => conduit(rig, id))];
+  const parts = leftIn(rig, line);
   return HOURS.map((hours) => {
     const after = 3600 * hours;
-    return { after, share: shareLeft(parts, t, { first: PRESSED, later: PRESSED + after }) };
+    return { after, share: shareLeft(parts, t, after) };
   });
 }
 

@@ -3,14 +3,11 @@
 import { assert } from '../base/assert.ts';
 import { max, min } from '../base/math.ts';
 import { G } from '../base/units.ts';
-import type { LinkSpec } from '../scenario.ts';
+import type { ConduitSpec, LinkSpec } from '../scenario.ts';
 import { conduit, given } from './ask.ts';
 import type { Ask, Expected, LineOf } from './ask.ts';
 import { shareLeft } from './give.ts';
 import type { Rig } from './rig.ts';
-
-/** s until hands have brought a loop to its pressure and shut it in. */
-const PRESSED = 600;
 
 export function ofTest({ rig, job }: Ask): Expected {
   const held = job.milestones?.find((one) => one.kind === 'held' && one.phase === 'leak_test');
@@ -50,15 +47,18 @@ function isShutAtStart(link: LinkSpec): boolean {
   return link.kind === 'coupling' && link.start === 'apart';
 }
 
+/** What gives way under the pressure that is left: the loop and what the line names besides. */
+export const leftIn = (rig: Rig, { links }: LineOf<'leave'>): readonly ConduitSpec[] => [
+  ...rig.loop,
+  ...links.map((id) => conduit(rig, id)),
+];
+
 export function ofLeave({ rig, job }: Ask, line: LineOf<'leave'>): Expected {
   const asked = job.outcomes?.find((one) => one.kind === 'pressure');
   assert(asked?.kind === 'pressure', 'no pressure is asked for');
-  const { temperature_C: t } = rig.scenario;
-  const parts = [...rig.loop, ...line.links.map((id) => conduit(rig, id))];
   const away = job.milestones?.find((one) => one.kind === 'left');
-  const hours = away?.kind === 'left' ? away.hours : 0;
-  const later = PRESSED + 3600 * hours;
-  const share = shareLeft(parts, t, { first: PRESSED, later });
+  const after = 3600 * (away?.kind === 'left' ? away.hours : 0);
+  const share = shareLeft(leftIn(rig, line), rig.scenario.temperature_C, after);
   const at = (kPa: number): number => (1000 * kPa) / share;
   return {
     value: at(asked.aim_kPa),
@@ -68,7 +68,7 @@ export function ofLeave({ rig, job }: Ask, line: LineOf<'leave'>): Expected {
     given: [
       given('aim', 1000 * asked.aim_kPa, 'pressure'),
       given('left', share, 'ratio'),
-      given('hours', 3600 * hours, 'time'),
+      given('hours', after, 'time'),
     ],
   };
 }

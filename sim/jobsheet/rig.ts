@@ -33,6 +33,10 @@ export interface Rig {
 /** m3/s below which a section stands still. */
 const STILL = 1e-7;
 
+/** Sections that flow. */
+export const flowing = ({ links }: Steady): Steady['links'] =>
+  links.filter(({ flow }) => abs(flow) > STILL);
+
 export const isConduit = (link: LinkSpec): link is ConduitSpec =>
   link.kind === 'pipe' || link.kind === 'hose';
 
@@ -99,8 +103,8 @@ export function steadyWith({ scenario, known }: Rig, settings: Settings): Steady
 
 /** Sections that flow, each the way it flows, with what it must carry; the pump left out. */
 function sectionsOf(rig: Rig, steady: Steady, least: ReadonlyMap<string, number>): Section[] {
-  return steady.links
-    .filter(({ id, flow }) => id !== rig.pump.id && abs(flow) > STILL)
+  return flowing(steady)
+    .filter(({ id }) => id !== rig.pump.id)
     .map(({ id, from, to, flow }) => ({
       id,
       from: flow > 0 ? from : to,
@@ -117,12 +121,11 @@ export interface Need {
 
 /** Flow through the pump with which each loop link carries what it must, m3/s by id. */
 export function needOf(rig: Rig, steady: Steady, least: ReadonlyMap<string, number>): Need {
-  const flowing = sectionsOf(rig, steady, least);
   const [source, sink] = endsOf(steady, rig.pump.id);
-  const value = leastFlow(flowing, source, sink);
+  const value = leastFlow(sectionsOf(rig, steady, least), source, sink);
   const total = abs(steady.links.find(({ id }) => id === rig.pump.id)?.flow ?? 0);
-  const found = steady.links
-    .filter(({ id, flow }) => least.has(id) && abs(flow) > STILL)
+  const found = flowing(steady)
+    .filter(({ id }) => least.has(id))
     .map(({ id, flow }) => (least.get(id)! * total) / abs(flow));
   return { value, most: found.reduce((x, y) => max(x, y), value) };
 }

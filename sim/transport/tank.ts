@@ -30,13 +30,18 @@ function offerOf(plan: Plan, state: State, fluxes: Fluxes, end: EndPlan): number
   const node = plan.nodes[end.node]!;
   // A reservoir gives liquid only; an open end stands in air.
   if (node.kind !== TANK) return node.kind === OPEN ? 1 : 0;
-  const depth = node.elevation + tankLevel(plan, state, node.tank) - end.z;
-  const drawn = max(0, end.out * fluxes.total[end.face]!);
-  const needed = vortexSubmergence(end.bore, drawn / end.area);
-  const vortex = drawn > 0 ? vortexAirFraction(needed, depth) : depth <= 0 ? 1 : 0;
+  const vortex = airDrawn(plan, state, end, max(0, end.out * fluxes.total[end.face]!));
   const liquid = state.mass[end.node]! / state.density[end.node]!;
   const bubbles = liquid > 0 ? suspended(plan, state, fluxes, end) / P_ATM / liquid : 0;
   return vortex > bubbles ? vortex : bubbles > 1 ? 1 : bubbles;
+}
+
+/** Share of air in what a tank's outlet gives at so much flow, m3/s: one that is bare gives air. */
+export function airDrawn(plan: Plan, state: State, end: EndPlan, drawn: number): number {
+  const { elevation, tank } = plan.nodes[end.node]!;
+  const depth = elevation + tankLevel(plan, state, tank) - end.z;
+  const needed = vortexSubmergence(end.bore, drawn / end.area);
+  return drawn > 0 ? vortexAirFraction(needed, depth) : depth <= 0 ? 1 : 0;
 }
 
 /** J. Bubbles an outlet can draw: fine ones, and coarse ones that a jet or the flow brings. */

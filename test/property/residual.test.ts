@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { createWorld, parseScenario, snapshot, step, truth } from '../../sim/index.ts';
 import type { Scenario, World } from '../../sim/index.ts';
-import { byOneLevel, byTwoLevels, type Look } from '../../sim/jobsheet/residual.ts';
+import { byOneLevel, byTwoLevels, type Look } from '../support/residual.ts';
 import { giveOfAll } from '../../sim/jobsheet/give.ts';
 import { isConduit } from '../../sim/jobsheet/rig.ts';
 import { ATM, run } from '../support/worlds.ts';

@@ -1,21 +1,8 @@
 // Job sheets on the plants of levels, and answers to them, without a run.
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
-import {
-  parseRules,
-  parseScenario,
-  type Fact,
-  type Rules,
-  type Scenario,
-} from '../../sim/index.ts';
+import { parseScenario, type Fact, type Scenario } from '../../sim/index.ts';
 import { sheetMarks, type SheetMark } from '../../sim/jobsheet/judge.ts';
 import { rulesFor } from '../../sim/weights.ts';
-
-const LEVELS = new URL('../../levels/', import.meta.url);
-const json = (path: string): unknown =>
-  JSON.parse(readFileSync(fileURLToPath(new URL(path, LEVELS)), 'utf8'));
-
-export const RULES: Rules = parseRules(json('rules.json'));
+import { LEVELS, readJson, RULES } from '../tools/golden.ts';
 
 interface Written {
   readonly job: object;
@@ -23,7 +10,7 @@ interface Written {
 
 /** A level's scenario with another sheet, or none. */
 export function withSheet(folder: string, sheet: object | undefined): Scenario {
-  const written = json(`${folder}/scenario.json`) as Written;
+  const written = readJson(LEVELS, folder, 'scenario.json') as Written;
   const { sheet: _own, ...job } = written.job as { readonly sheet?: object };
   return parseScenario({ ...written, job: sheet === undefined ? job : { ...job, sheet } });
 }

@@ -1,21 +1,7 @@
 // Plays the solution of a level on the form of a seed, and what it comes to there: whether every
 // form can be done by what is seen alone, and whether one is worth as much as another.
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import {
-  parseRules,
-  parseScenario,
-  parseScript,
-  runScript,
-  score,
-  type Outcome,
-  type Score,
-} from '../../sim/index.ts';
-
-const LEVELS = fileURLToPath(new URL('../../levels/', import.meta.url));
-const json = (...names: string[]): unknown =>
-  JSON.parse(readFileSync(join(LEVELS, ...names), 'utf8'));
+import { score, type Outcome, type Score } from '../../sim/index.ts';
+import { play, RULES } from './golden.ts';
 
 export interface FormRun {
   readonly seed: number;
@@ -25,10 +11,8 @@ export interface FormRun {
 
 /** What a script of the level in `folder` comes to in the form of this seed. */
 export function formRun(folder: string, seed: number, name = 'solution'): FormRun {
-  const scenario = parseScenario(json(folder, 'scenario.json'));
-  const script = parseScript(json(folder, `${name}.script.json`), scenario);
-  const { run, outcome } = runScript(scenario, script, { seed });
-  return { seed, outcome, marks: score(run.scenario, parseRules(json('rules.json')), run.facts) };
+  const { run, outcome } = play(folder, name, seed);
+  return { seed, outcome, marks: score(run.scenario, RULES, run.facts) };
 }
 
 /** On one line: seed, total, and what was lost by what. */

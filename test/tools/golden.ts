@@ -9,7 +9,7 @@ import type { Fact } from '../../sim/fact.ts';
 import { recordText } from '../../sim/record-schema.ts';
 import { parseRules } from '../../sim/rules.ts';
 import type { RunRecord } from '../../sim/run.ts';
-import { parseScenario } from '../../sim/scenario.ts';
+import { parseScenario, type Scenario } from '../../sim/scenario.ts';
 import { score } from '../../sim/score.ts';
 import { parseScript } from '../../sim/script-schema.ts';
 import { runScript } from '../../sim/script.ts';
@@ -39,13 +39,18 @@ export interface Row {
   readonly critical: readonly string[];
 }
 
-const rules = parseRules(readJson(LEVELS, 'rules.json'));
+export const RULES = parseRules(readJson(LEVELS, 'rules.json'));
 const short = (x: number): number => Number(x.toFixed(4));
 
 export const folders = readdirSync(LEVELS).filter((name) => /^\d\d-/.test(name));
 
-export function scenarioOf(folder: string) {
-  return parseScenario(readJson(LEVELS, folder, 'scenario.json'));
+const read = new Map<string, Scenario>();
+
+/** Read once: it is looked at with the forms at the ends of its ranges, for a third of a second. */
+export function scenarioOf(folder: string): Scenario {
+  const known = read.get(folder) ?? parseScenario(readJson(LEVELS, folder, 'scenario.json'));
+  read.set(folder, known);
+  return known;
 }
 
 export function scriptsOf(folder: string): string[] {
@@ -54,7 +59,7 @@ export function scriptsOf(folder: string): string[] {
 }
 
 export function rowOf(folder: string, record: RunRecord, facts: readonly Fact[]): Row {
-  const marks = score(scenarioOf(folder), rules, facts);
+  const marks = score(scenarioOf(folder), RULES, facts);
   const done = facts.find((fact) => fact.kind === 'done');
   if (done === undefined) throw new Error('the script does not hand over');
   const { loop_air_m3, spilled_m3, wasted_m3 } = done.measures;
@@ -73,10 +78,11 @@ export function rowOf(folder: string, record: RunRecord, facts: readonly Fact[])
   };
 }
 
-export function play(folder: string, name: string) {
+/** @param seed of the form; that of the script where none is given */
+export function play(folder: string, name: string, seed?: number) {
   const scenario = scenarioOf(folder);
   const script = parseScript(readJson(LEVELS, folder, `${name}.script.json`), scenario);
-  return { script, ...runScript(scenario, script) };
+  return { script, ...runScript(scenario, script, { seed }) };
 }
 
 /** All levels, or those named; rows of the others stay. */

@@ -6,6 +6,7 @@ import { BEGAN, DEFECT_STRIDE, ENDED, LEVEL } from '../../sim/defects/types.ts';
 import { lidId } from '../../sim/defects/rebuild.ts';
 import type { LinkPlan } from '../../sim/network/plan.ts';
 import { look } from '../../sim/see.ts';
+import { POSITIONS } from '../../sim/scenario-job.ts';
 import type { Scenario } from '../../sim/scenario.ts';
 import type { World } from '../../sim/world.ts';
 
@@ -231,32 +232,9 @@ export function debrisNow(world: World): Patch | null {
   return { lying, catchers };
 }
 
-const pair = (value: number, off: string, on: string): string | null =>
-  value === 0 ? off : value === 1 ? on : null;
-
 /** How a control stands in the words of a hand-over, or null where it has none. */
 export function stateOf({ links, devices }: Scenario, id: string, value: number): string | null {
-  const kind = (links.find((l) => l.id === id) ?? devices.find((d) => d.id === id))?.kind;
-  switch (kind) {
-    case 'valve':
-      return value === 0 ? 'shut' : value === 90 ? 'open' : null;
-    case 'three_way':
-      return ['all_joined', 'from_shut', 'branch_shut', 'to_shut'][value / 90] ?? null;
-    case 'pump':
-    case 'lock':
-    case 'fan':
-      return pair(value, 'off', 'on');
-    case 'coupling':
-      return pair(value, 'apart', 'made');
-    case 'latch':
-      return ['open', 'shut', 'pinned'][value] ?? null;
-    case 'wear':
-      return pair(value, 'not_worn', 'worn');
-    case 'guard':
-      return pair(value, 'not_fitted', 'fitted');
-    case 'act':
-      return pair(value, 'not_done', 'done');
-    default:
-      return null;
-  }
+  const kind = [...links, ...devices].find((one) => one.id === id)?.kind;
+  const states = Object.entries(POSITIONS[kind ?? ''] ?? {});
+  return states.find(([, position]) => position === value)?.[0] ?? null;
 }

@@ -9,7 +9,7 @@ import ts from 'typescript';
 import { ROOT } from './install.mjs';
 
 /** From the strictest to the widest. */
-export const PROJECTS = ['sim/tsconfig.json', 'game/tsconfig.json', 'tsconfig.json'];
+const PROJECTS = ['sim/tsconfig.json', 'game/tsconfig.json', 'tsconfig.json'];
 
 /** @param {string} path @returns {ts.ParsedCommandLine} of a project */
 function settingsOf(path) {

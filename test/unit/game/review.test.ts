@@ -13,7 +13,7 @@ import { Session } from '../../../game/session.ts';
 import { keptOf } from '../../../game/verify/kept.ts';
 import { verify } from '../../../game/verify/verify.ts';
 import {
-  attemptFaults, parseScript, replay, runScript, type RunRecord,
+  attemptFaults, parseScenario, parseScript, replay, runScript, type RunRecord,
 } from '../../../sim/index.ts';
 import solution from '../../../levels/01-heron-lane/solution.script.json' with { type: 'json' };
 import { entered, HERON, playerAt, settled, type Bench } from '../../support/player.ts';
@@ -27,8 +27,8 @@ const VALVES = [
 ];
 
 /** Fills for a minute with everything open, then hands over. */
-function worked(seed = 1): Session {
-  const session = Session.start(HERON, 'practise', seed);
+function worked(seed = 1, level = HERON): Session {
+  const session = Session.start(level, 'practise', seed);
   for (const valve of VALVES) session.act({ kind: 'valve', valve, target_deg: 90 });
   for (let k = 0; k < 15 * TICKS; k++) session.advance();
   session.act({ kind: 'switch', pump: 'pump', on: true });
@@ -71,7 +71,22 @@ describe('a record that is run again', () => {
     expect([...shares].sort((a, b) => a - b)).toEqual(shares);
     const done = session.facts.find((fact) => fact.kind === 'done');
     if (done?.kind !== 'done') throw new Error('not done');
-    expect(rerun.rows.at(-1)!.air).toBeCloseTo(done.measures.loop_air_m3, 9);
+    const { air, spilled, wasted } = rerun.rows.at(-1)!;
+    expect(air).toBeCloseTo(done.measures.loop_air_m3, 9);
+    expect(spilled).toBeCloseTo(done.measures.spilled_m3, 12);
+    expect(wasted).toBeCloseTo(done.measures.wasted_m3, 12);
+  });
+
+  it('counts what a leak that nobody sees has lost, as the marks do', () => {
+    const { ranges: _in_one_form, ...written } = scenario;
+    const leak = { id: 'drip', kind: 'leak', at: 'pump_out', share: 1 };
+    const json = { ...written, defects: [{ ...leak, bore_mm: 6, goes_to: 'ground' }] };
+    const leaky = worked(1, { ...HERON, scenario: parseScenario(json) });
+    const done = leaky.facts.find((fact) => fact.kind === 'done');
+    if (done?.kind !== 'done') throw new Error('not done');
+    expect(done.measures.spilled_m3).toBeGreaterThan(1e-3);
+    const { rows } = runAgain(leaky.record(), [], leaky.level.scenario).rerun;
+    expect(rows.at(-1)!.spilled).toBeCloseTo(done.measures.spilled_m3, 12);
   });
 
   it('says so where the record was changed', () => {

@@ -7,7 +7,8 @@ import { rigOf } from '../../../sim/jobsheet/judge.ts';
 import { leastFlow } from '../../../sim/jobsheet/least-flow.ts';
 import { headFor, headGiven } from '../../../sim/jobsheet/rig.ts';
 import { generator } from '../../support/rigs.ts';
-import { answered, DECK_OPEN, HERON_SHEET, marksOf, RULES } from '../../support/job-sheets.ts';
+import { answered, DECK_OPEN, HERON_SHEET, marksOf } from '../../support/job-sheets.ts';
+import { RULES } from '../../tools/golden.ts';
 import { withSheet } from '../../support/job-sheets.ts';
 
 const heron = withSheet('01-heron-lane', HERON_SHEET);

@@ -1,7 +1,7 @@
 // Air left in a loop, from what the tank lost when the loop was brought to higher pressures. Pure
 // sums; what is read, and how well, is for who asks. Pressures absolute, levels of one tank.
-import { abs } from '../base/math.ts';
-import { P_ATM } from '../base/units.ts';
+import { abs } from '../../sim/base/math.ts';
+import { P_ATM } from '../../sim/base/units.ts';
 
 /** Pressure of the loop, Pa abs, and the tank's level then, m. */
 export interface Look {
