@@ -2,7 +2,7 @@
 // to be left, and what is counted. All of it from the drill's own scenario, so that nothing is said
 // of the day around it that is not asked for here.
 import { LEVELS, type Level } from '../levels/index.ts';
-import { rulesFor, testedBy, type Phase, type Scenario } from '../sim/index.ts';
+import { outcomesOf, rulesFor, testedBy, type Phase, type Scenario } from '../sim/index.ts';
 import type { JobSpec, MilestoneSpec, OutcomeSpec } from '../sim/index.ts';
 import { degreesWord, halvesWord, positionWord } from './controls.ts';
 import { devicePosition } from './devices.ts';
@@ -99,8 +99,7 @@ function detailOf(spec: MilestoneSpec, scenario: Scenario, lex: Lexicon): string
 /** What has to be true at the end. */
 export function outcomeTexts({ job }: Scenario, lex: Lexicon): readonly string[] {
   if (job === undefined) return [];
-  return (job.outcomes ?? [{ kind: 'air', share: 1 } as const]).map((one) =>
-    outcomeText(one, job, lex));
+  return outcomesOf(job).map((one) => outcomeText(one, job, lex));
 }
 
 function outcomeText(outcome: OutcomeSpec, job: JobSpec, lex: Lexicon): string {
