@@ -3,7 +3,7 @@
 // of the day around it that is not asked for here.
 import { LEVELS, type Level } from '../levels/index.ts';
 import {
-  askedAt, rulesFor, scaleOf, testedBy,
+  askedAt, outcomesOf, rulesFor, scaleOf, testedBy,
   type JobSpec, type MilestoneSpec, type OutcomeSpec, type Phase, type Scenario,
 } from '../sim/index.ts';
 import { degreesWord, halvesWord, positionWord } from './controls.ts';
@@ -98,8 +98,7 @@ function detailOf(spec: MilestoneSpec, scenario: Scenario, lex: Lexicon): string
 /** What has to be true at the end. */
 export function outcomeTexts({ job }: Scenario, lex: Lexicon): readonly string[] {
   if (job === undefined) return [];
-  return (job.outcomes ?? [{ kind: 'air', share: 1 } as const]).map((one) =>
-    outcomeText(one, job, lex));
+  return outcomesOf(job).map((one) => outcomeText(one, job, lex));
 }
 
 function outcomeText(outcome: OutcomeSpec, job: JobSpec, lex: Lexicon): string {

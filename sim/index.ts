@@ -14,6 +14,7 @@ export {
 export * from './lens.ts';
 export {
   InputFaults,
+  outcomesOf,
   parseOwnScenario,
   parseScenario,
   scenarioFaults,

@@ -5,7 +5,7 @@ import { max, round } from './base/math.ts';
 import { workedOut } from './jobsheet/worked-out.ts';
 import type { Command } from './command.ts';
 import { advance, recordOf, startRun, type Run, type RunRecord } from './run.ts';
-import type { Scenario } from './scenario.ts';
+import { outcomesOf, type Scenario } from './scenario.ts';
 import { snapshot, timeOf } from './see.ts';
 import { isOver } from './world.ts';
 import type { Player } from './player/player.ts';
@@ -98,7 +98,10 @@ export function briefingOf(scenario: Scenario): Briefing {
       still: 'still' in rest ? [...rest.still] : [],
       after: [...rest.after],
     })),
-    aims: (job?.outcomes ?? []).map(({ kind, ...rest }) => ({ kind, ...byType(rest) })),
+    aims: (job === undefined ? [] : outcomesOf(job)).map(({ kind, ...rest }) => ({
+      kind,
+      ...byType(rest),
+    })),
   });
 }
 

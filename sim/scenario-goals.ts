@@ -139,3 +139,12 @@ const Air = z.strictObject({ kind: z.literal('air'), share });
 export const Outcome = z.discriminatedUnion('kind', [Freeze, Pressure, DebrisLeft, Flow, Air]);
 export type OutcomeSpec = z.infer<typeof Outcome>;
 export type OutcomeKind = OutcomeSpec['kind'];
+
+const AIR_ALONE: readonly OutcomeSpec[] = [{ kind: 'air', share: 1 }];
+
+/** What a job is about: one that does not say is about its air. */
+export function outcomesOf(job: {
+  readonly outcomes?: readonly OutcomeSpec[] | undefined;
+}): readonly OutcomeSpec[] {
+  return job.outcomes ?? AIR_ALONE;
+}

@@ -23,6 +23,7 @@ export { InputFaults, pathText } from './fault.ts';
 export type { Fault } from './fault.ts';
 export type * from './scenario-parts.ts';
 export type { HandOverState, JobSpec } from './scenario-job.ts';
+export { outcomesOf } from './scenario-goals.ts';
 export type { MilestoneKind, MilestoneSpec, OutcomeSpec } from './scenario-goals.ts';
 export type { SheetKind, SheetLine } from './scenario-sheet.ts';
 export type { DeviceKind, DeviceSpec } from './scenario-devices.ts';

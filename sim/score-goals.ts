@@ -6,7 +6,7 @@ import { airShare, overBudget, wordsOf, type Done } from './deductions.ts';
 import type { Fact } from './fact.ts';
 import type { Deduction, MilestoneMark } from './marks.ts';
 import type { Quantity, Rules } from './rules.ts';
-import type { JobSpec, MilestoneSpec, OutcomeSpec } from './scenario.ts';
+import { outcomesOf, type JobSpec, type MilestoneSpec, type OutcomeSpec } from './scenario.ts';
 
 type Reached = Fact & { kind: 'reached' };
 
@@ -186,11 +186,9 @@ export interface OutcomeMarks {
   readonly air: boolean;
 }
 
-const AIR_ALONE: readonly OutcomeSpec[] = [{ kind: 'air', share: 1 }];
-
 /** @param most marks that all outcomes have together */
 export function outcomeMarks(job: JobSpec, rules: Rules, done: Done, most: number): OutcomeMarks {
-  const outcomes = job.outcomes ?? AIR_ALONE;
+  const outcomes = outcomesOf(job);
   let [whole, share] = [0, 0];
   let [missed, air] = [false, false];
   const deductions: Deduction[] = [];

@@ -40,8 +40,7 @@ export class Know {
 
   /** True of a day or a part of one; false of a job that is to fill and purge. */
   get drill(): boolean {
-    const { asked, sheet } = this.rig.briefing;
-    return asked.length + sheet.length > 0;
+    return !this.rig.toPurge;
   }
   get now(): number {
     return this.seen.time_s;

@@ -26,6 +26,8 @@ export interface Way {
 
 export interface Rig {
   readonly briefing: Briefing;
+  /** True where the job is to fill and purge: it is about air, and asks for nothing on the way. */
+  readonly toPurge: boolean;
   readonly graph: Graph;
   readonly pump: string;
   readonly casing: string;
@@ -77,8 +79,10 @@ export function rigOf(briefing: Briefing): Rig {
   const before = new Set(suction.pieces.map(({ link }) => link.id));
   const fill = supply(tank.id, casing);
   const base = { briefing, graph, pump, casing, pumpOut, tank, field };
+  const { asked, aims } = briefing;
   return {
     ...base,
+    toPurge: asked.length === 0 && aims.some(({ kind }) => kind === 'air'),
     suction: [...positionsOf(suction.pieces).keys()],
     fill,
     prime: supply(casing, tank.id),

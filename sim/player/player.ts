@@ -49,11 +49,9 @@ export function playerOf(id: string, edit: Partial<Habits> = {}): Player {
   };
 }
 
-/** A job that asks for phases has tasks; one that does not is to fill and purge. */
 function goalsOf(rig: Rig, habits: Habits): Goal[] {
-  const { asked, sheet } = rig.briefing;
-  if (asked.length + sheet.length > 0) return [...phaseGoals(rig, habits), ...LAST];
-  return [...purgeGoals(rig, habits), ...FINISH];
+  if (rig.toPurge) return [...purgeGoals(rig, habits), ...FINISH];
+  return [...phaseGoals(rig, habits), ...LAST];
 }
 
 /** Reflexes whenever they are due; of the others the first that wants something, hands free. */

@@ -114,6 +114,20 @@ describe('the job of a drill', () => {
     expect(marks.dimensions.map(({ dimension }) => dimension)).not.toContain('record');
   });
 
+  it('asks for a flow only where it lasts', () => {
+    const outcomes = [{ kind: 'flow', share: 1, link: 'loop_out', least_L_s: 0.05 }];
+    const day = { ...SMALL_DAY, job: { ...SMALL_DAY.job, outcomes } };
+    const asked = (last: readonly object[]): unknown => {
+      const steps = [...SMALL_DAY_SCRIPT.steps.slice(0, 4), { phase: 'run' }, ...last];
+      const made = drillsOf(day, { ...SMALL_DAY_SCRIPT, steps }).run!.scenario;
+      return (made.job as { outcomes: unknown }).outcomes;
+    };
+    const note = { do: { kind: 'set', device: 'tag', position: 1 } };
+    expect(asked([note])).toEqual(outcomes);
+    // Its pump still turns when the phase ends.
+    expect(asked([note, { do: { kind: 'switch', pump: 'pump', on: false } }])).toEqual([]);
+  });
+
   it('is passed by its piece of the solution', () => {
     const day = { scenario: SMALL_DAY, script: SMALL_DAY_SCRIPT, rules };
     for (const phase of ['purge', 'pressure', 'second_visit'] as const) {

@@ -9,10 +9,9 @@ export const DAYS: readonly string[] = ['04-otter-bank', '05-curlew-rise', '06-l
 /** What the reference has no rules for, by day. */
 export const OPEN: Readonly<Record<string, readonly Phase[]>> = {
   '04-otter-bank': ['dose'],
-  // It turns the flow round or runs the pump where these ask for neither.
-  '05-curlew-rise': ['dose', 'run', 'disconnect'],
+  '05-curlew-rise': ['dose'],
   // Four flows of two banks and two trenches: the sheet's lines say which by their names alone.
-  '06-lapwing-school': ['flow_test', 'dose', 'disconnect'],
+  '06-lapwing-school': ['flow_test', 'dose'],
 };
 
 const patches = (folder: string): ReturnType<typeof phasesOf> =>
