@@ -60,7 +60,9 @@ function Row({ draft, field }: { readonly draft: SheetDraft; readonly field: Fie
         </label>
       )}
       {fault !== undefined && (
-        <p class="line-fault" id={`${id}-fault`}>{faultText(fault, typed.value.trim())}</p>
+        <p class="line-fault" id={`${id}-fault`}>
+          {faultText(fault, typed.value.trim(), field.unit)}
+        </p>
       )}
     </li>
   );
@@ -148,7 +150,7 @@ export function JobSheetNotice({ play }: Props) {
   return (
     <div class="notice" role="status">
       <p>{t('jobsheet.still_empty', { n: empty, of })}</p>
-      <a class="button" href="#jobsheet" onClick={unfold}>{t('jobsheet.name')}</a>
+      <a class="button" href="#jobsheet" onClick={unfold}>{t('jobsheet.fill_in')}</a>
     </div>
   );
 }
