@@ -2,6 +2,8 @@
 import type { Command, DeviceKind, DeviceSpec, Scenario, Snapshot } from '../sim/index.ts';
 import { added, countedOf, inHands, type Counted } from './counted.ts';
 import { isWord, t, upper, type Lexicon } from './i18n/index.ts';
+import type { Play } from './play.ts';
+import type { ActSign, Drawing } from './yard/types.ts';
 
 export interface DeviceControl {
   readonly kind: 'device';
@@ -37,6 +39,11 @@ export function devicesOf(
       trips: kind === 'carry' ? countedOf(now, seen, asked) : null,
     };
   });
+}
+
+/** What an act is a picture of, where the level's drawing says so. */
+export function actOf({ level }: Pick<Play, 'level'>, id: string): ActSign | null {
+  return (level.drawing as Drawing | null)?.acts?.[id] ?? null;
 }
 
 export function tripsWord(n: number): string {

@@ -6,7 +6,7 @@ import {
 } from '../sim/index.ts';
 import { clock, fahrenheit, figure, list, LONG_s, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon, type WordKey } from './i18n/index.ts';
-import { lineName } from './jobsheet.ts';
+import { answerText, lineName } from './jobsheet.ts';
 import { asGiven, inBoth, withUnit } from './readings.ts';
 
 /** Points as shown: one decimal at most, and never rounded up to a full mark that is not there. */
@@ -91,18 +91,25 @@ export interface DeductionText {
 /** Where a deduction's words come from. */
 interface Ground { readonly lex: Lexicon; readonly score: Score; readonly scenario: Scenario }
 
+/** True of what a job sheet cost: it was on paper before work, and the yard shows none of it. */
+export const isOfSheet = ({ rule }: Pick<Deduction, 'rule'>): boolean => rule.startsWith('sheet_');
+
 function timeOf(tick: number | null, scenario: Scenario): string {
   if (tick === null) return t('debrief.whole');
   return t('debrief.at', { time: clock(tick * scenario.solver.tick_s) });
 }
 
 function filled(of: Deduction | CriticalError, lex: Lexicon, key: string): string {
-  const text = (value: number | null) => (value === null ? '' : quantityText(value, of.quantity));
+  const sheet = 'line' in of ? of.line : undefined; // Told in the units it asks for.
+  const text = (value: number | null) => {
+    if (value === null) return '';
+    return sheet === undefined ? quantityText(value, of.quantity) : answerText(sheet.kind, value);
+  };
   const part = of.at === null ? '' : lex.part(of.at);
   const goal = (id: string) => lex.say(`milestone.${id}`);
   const milestone = 'milestone' in of && of.milestone !== undefined ? goal(of.milestone) : '';
   const first = 'first' in of && of.first !== undefined ? list(of.first.map(goal)) : '';
-  const line = 'line' in of && of.line !== undefined ? lineName(of.line, lex) : '';
+  const line = sheet === undefined ? '' : lineName(sheet, lex);
   return upper(
     lex.say(key, { part, milestone, first, line, value: text(of.value), limit: text(of.limit) }),
   );
@@ -117,7 +124,7 @@ export function deductionText(
   const others = found.includes.map((rule) => ruleName(rule, part, lex));
   return {
     points: lostText(found.points),
-    when: timeOf(found.tick, scenario),
+    when: isOfSheet(found) ? t('debrief.before') : timeOf(found.tick, scenario),
     message: filled(found, lex, found.message),
     seen: filled(found, lex, found.seen),
     how: filled(found, lex, found.how),

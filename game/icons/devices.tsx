@@ -2,12 +2,15 @@
 // beside them says the same.
 import type { ComponentChildren } from 'preact';
 import type { DeviceKind } from '../../sim/index.ts';
+import type { ActSign } from '../yard/types.ts';
 
 interface Props {
   readonly kind: DeviceKind;
   readonly position: number;
   /** Of what is worn. */
   readonly what?: 'eyes' | 'gloves' | 'hearing' | null;
+  /** Of an act, as the level's drawing names it; else it is a sheet to tick. */
+  readonly act?: ActSign | null;
 }
 
 /** Arms of a coupling seen from the side: down along its body, or standing off; a pin through. */
@@ -67,7 +70,38 @@ const WORN = {
   hearing: 'M6 18a10 10 0 0 1 20 0M4 17h6v10H4zM22 17h6v10h-6z',
 } as const;
 
-function picture({ kind, position, what = null }: Props): ComponentChildren {
+/** A plan read, a drop and a cloth, a tag on its string, a sheet handed on, a meter that sniffs,
+ * somebody at a hatch. */
+const ACTS: Readonly<Record<ActSign, string>> = {
+  read: 'M3 6h26v20H3zM8 11v6a3.5 3.5 0 0 0 7 0v-6M19 12h6M19 16h6M19 20h4',
+  wipe: 'M16 3c3 4 4 6 4 8a4 4 0 0 1-8 0c0-2 1-4 4-8zM4 21c5-5 9-4 12-1s7 3 12 0v6c-5 4-9 3-12 0'
+    + 's-7-3-12 2z',
+  tag: 'M13 9h15v15H13l-7-7.500zM13.500 16.500h.1M18 14h6M18 19h6M10 12.500C5 11 5 5 9 4',
+  hand_over: 'M5 5h13v22H5zM9 10h5M9 14h5M9 18h3M21 16h9m-4-4 4 4-4 4',
+  air_test: 'M10 13h12v16H10zM13 16h6v4h-6zM16 13V9M8 5c3-3 5 2 8 0s5-2 8 0',
+  attend: 'M16 3a4 4 0 1 1 0 8 4 4 0 0 1 0-8zM9 24v-3c0-10 14-10 14 0v3zM2 28h8M22 28h8',
+};
+
+function act(sign: ActSign | null, done: boolean): ComponentChildren {
+  if (sign === null) {
+    return (
+      <>
+        <path d="M7 5h18v22H7z" fill="var(--paper)" />
+        <path d={done ? 'M11 16l4 4 7-9' : 'M11 11h10M11 16h10M11 21h6'} stroke-width="2.2" />
+      </>
+    );
+  }
+  return (
+    <>
+      <path d={ACTS[sign]} fill="var(--paper)" />
+      {done && <path d="M15 25l5 5 10-13" stroke="var(--paper)" stroke-width="6" />}
+      {done && <path d="M15 25l5 5 10-13" stroke="var(--accent)" stroke-width="3" />}
+    </>
+  );
+}
+
+function picture(props: Props): ComponentChildren {
+  const { kind, position, what = null } = props;
   const on = position === 1;
   switch (kind) {
     case 'latch': return latch(position);
@@ -129,12 +163,7 @@ function picture({ kind, position, what = null }: Props): ComponentChildren {
         {position > 0 && <path d="M12 19h8m-3-3 3 3-3 3" stroke="var(--accent)" />}
       </>
     );
-    case 'act': return (
-      <>
-        <path d="M7 5h18v22H7z" fill="var(--paper)" />
-        <path d={on ? 'M11 16l4 4 7-9' : 'M11 11h10M11 16h10M11 21h6'} stroke-width="2.2" />
-      </>
-    );
+    case 'act': return act(props.act ?? null, on);
   }
 }
 

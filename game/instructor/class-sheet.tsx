@@ -107,6 +107,7 @@ function CommonTable({ sheet }: { readonly sheet: ClassSheet }) {
   return (
     <section aria-labelledby="common">
       <h3 id="common">{t('instructor.common')}</h3>
+      {sheet.common.length > 0 && <p class="hint">{t('instructor.common_hint')}</p>}
       {sheet.common.length === 0 ? <p>{t('instructor.common_none')}</p> : (
         <table class="common">
           <thead>

@@ -5,7 +5,7 @@ import {
   againCommand, controlLabel, keyCommand, needlesOf, stateWord, type Handled, type PumpControl,
 } from '../controls.ts';
 import {
-  deviceAgain, deviceLabel, deviceState, type DeviceControl,
+  actOf, deviceAgain, deviceLabel, deviceState, type DeviceControl,
 } from '../devices.ts';
 import { t, upper } from '../i18n/index.ts';
 import { DeviceSign } from '../icons/devices.tsx';
@@ -114,7 +114,7 @@ export function DeviceHit({ play, placed, layout, device, open, setOpen }: Devic
       data-asked={asked} aria-expanded={open} aria-label={deviceLabel(device, play.lex)}
       onClick={press} onKeyDown={key} {...hot(play, id)}
     >
-      <DeviceSign kind={device.device} what={what} position={position} />
+      <DeviceSign kind={device.device} what={what} act={actOf(play, id)} position={position} />
       {asked && <HandSign />}
       <span class="tag">
         {`${upper(play.lex.part(id))}: ${deviceState(device, play.lex)}`}

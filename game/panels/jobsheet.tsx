@@ -61,7 +61,9 @@ function Row({ draft, field }: { readonly draft: SheetDraft; readonly field: Fie
         </label>
       )}
       {fault !== undefined && (
-        <p class="line-fault" id={`${id}-fault`}>{faultText(fault, typed.value.trim())}</p>
+        <p class="line-fault" id={`${id}-fault`}>
+          {faultText(fault, typed.value.trim(), field.unit)}
+        </p>
       )}
     </li>
   );
@@ -142,7 +144,7 @@ export function JobSheetNotice({ play }: Props) {
   return (
     <div class="notice" role="status">
       <p>{t('jobsheet.still_empty', { n: empty.value, of })}</p>
-      <a class="button" href="#jobsheet" onClick={() => unfold('jobsheet')}>{t('jobsheet.name')}</a>
+      <a class="button" href="#jobsheet" onClick={() => unfold('jobsheet')}>{t('jobsheet.fill_in')}</a>
     </div>
   );
 }

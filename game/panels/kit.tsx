@@ -1,7 +1,7 @@
 // The kit: what carries no fluid and yet belongs to the job, each with its positions as buttons.
 import { stopped, TRIPS } from '../counted.ts';
 import {
-  deviceCommand, deviceLabel, devicePosition, devicesOf, deviceState, tripCommand, tripsWord,
+  actOf, deviceCommand, deviceLabel, devicePosition, devicesOf, deviceState, tripCommand, tripsWord,
 } from '../devices.ts';
 import type { DeviceControl } from '../devices.ts';
 import { t, upper } from '../i18n/index.ts';
@@ -39,7 +39,10 @@ export function DeviceButtons({ play, device }: Props) {
             aria-pressed={device.wanted === position}
             onClick={() => play.act(deviceCommand(device, position))}
           >
-            <DeviceSign kind={device.device} what={device.what} position={position} />
+            <DeviceSign
+              kind={device.device} what={device.what} act={actOf(play, device.id)}
+              position={position}
+            />
             <span>{state}</span>
           </button>
         );

@@ -9,7 +9,7 @@ import type { ShownPoints } from '../review/points.ts';
 import type { Captured } from '../review/rerun.ts';
 import { reviewOf } from '../review/review.ts';
 import { followedOf } from '../review/rows.ts';
-import { deductionText, quantityText } from '../verdict.ts';
+import { deductionText, isOfSheet, quantityText } from '../verdict.ts';
 import { LookButton } from './look.tsx';
 
 interface Props {
@@ -66,9 +66,9 @@ function Then({ play, score, nth, tick }: OneProps & { readonly tick: number }) 
   );
 }
 
-/** Its moment, if it has one: time is lost all along. */
-const momentOf = ({ tick, dimension }: Deduction): number | null =>
-  (dimension === 'time' ? null : tick);
+/** Its moment, if it has one: time is lost all along, and a sheet before there was any. */
+const momentOf = (found: Deduction): number | null =>
+  (found.dimension === 'time' || isOfSheet(found) ? null : found.tick);
 
 /** Points as they are shown, and as they are read out. */
 function Minus({ found, tenths }: { readonly found: Deduction; readonly tenths: number }) {

@@ -11,10 +11,11 @@ import { Slip } from './slip.tsx';
 
 interface Props { readonly play: Play; readonly line: Line }
 
-export function faultText(fault: TypedFault, typed: string): string {
+export function faultText(fault: TypedFault, typed: string, unit: string): string {
   switch (fault) {
     case 'empty': return t('sheet.empty');
-    case 'no_number': return t('sheet.no_number');
+    case 'no_number':
+      return unit === '' ? t('sheet.no_number') : t('sheet.no_number_in', { unit });
     case 'too_fine': return t('sheet.too_fine');
     case 'too_large': return t('sheet.too_large');
     case 'which': {
@@ -54,7 +55,7 @@ function Row({ play, line }: Props) {
   const write = (event: Event) => {
     event.preventDefault();
     const read = readTyped(typed.value, unit);
-    fault.value = read.fault === null ? null : faultText(read.fault, typed.value.trim());
+    fault.value = read.fault === null ? null : faultText(read.fault, typed.value.trim(), unit);
     if (read.fault !== null) {
       document.getElementById(field)?.focus();
       return;

@@ -1,6 +1,7 @@
 // The three to five moments of a job that matter, by one rule: see `momentsOf`. Chosen from marks
 // and facts, and from the two ticks that only a new run of the record finds. In order of time.
 import type { Fact, HazardKind, Scenario, Score } from '../../sim/index.ts';
+import { isOfSheet } from '../verdict.ts';
 
 const MOMENTS_LEAST = 3;
 const MOMENTS_MOST = 5;
@@ -39,6 +40,7 @@ export interface Told {
  * 1. Critical errors, the first of each kind, three at most, which stand for their deductions too.
  * 2. What cost points at the hand-over, as one moment; then every other deduction of a point or
  *    more that has its moment, dearest first; the greatest loss of fluid where losses cost any.
+ *    The job sheet has none: nothing of it can be seen in the yard, and it has its own part below.
  * 3. One place of the five is kept for what went right: the loop free of air for good, else the
  *    dearest milestone that came in its turn. Where errors do not make three, more of these
  *    follow, then a hand-over that cost nothing, then the pump's first catch.
@@ -65,7 +67,7 @@ export function momentsOf(told: Told, found: Found = NOT_FOUND): readonly Moment
 export function wantedOf(told: Told): readonly number[] {
   const right = wentRight(told, NOT_FOUND).slice(0, MOMENTS_MOST);
   const may = [...right, ...plain(told)].map(({ tick }) => tick);
-  const lost = told.score.deductions.flatMap(({ tick }) => tick ?? []);
+  const lost = told.score.deductions.flatMap((one) => (isOfSheet(one) ? [] : one.tick ?? []));
   return [...new Set([...may, ...lost, ...told.score.critical.map(({ tick }) => tick)])];
 }
 
@@ -82,8 +84,10 @@ function errors({ score, facts }: Told, { loss }: Found): readonly Moment[] {
   const end = endOf(facts);
   const weighed: { readonly points: number; readonly moment: Moment }[] = [];
   const told = score.critical.map(({ hazard, at }) => `${hazard} ${at}`);
-  score.deductions.forEach(({ tick, points, dimension, rule, at }, nth) => {
+  score.deductions.forEach((one, nth) => {
+    const { tick, points, dimension, rule, at } = one;
     if (dimension === 'time' || tick === null || told.includes(`${rule} ${at}`)) return;
+    if (isOfSheet(one)) return;
     if (tick !== end && points >= POINTS_LEAST) {
       weighed.push({ points, moment: { kind: 'deduction', tick, nth, good: false } });
     }
@@ -107,8 +111,8 @@ const endOf = (facts: readonly Fact[]): number | null =>
 
 /** What was lost at one tick, but for time, which is lost all along. */
 function lostAt({ deductions }: Score, at: number | null): number {
-  return deductions.reduce((sum, { dimension, tick, points }) =>
-    sum + (dimension !== 'time' && tick === at ? points : 0), 0);
+  return deductions.reduce((sum, one) =>
+    sum + (one.dimension !== 'time' && one.tick === at && !isOfSheet(one) ? one.points : 0), 0);
 }
 
 function wentRight({ score, scenario }: Told, { purged }: Found): readonly Moment[] {

@@ -51,7 +51,7 @@ function paintLabel(pen: Pen, yard: YardLayout, label: Label, words: Words): voi
   const [a, b] = label.leader;
   const low = a !== undefined && b !== undefined && a.y >= label.y + label.h - 2 && b.y > a.y;
   const free = label.h - pitch * text.length;
-  const y0 = label.y + (low ? free : free / 2) + pitch / 2;
+  const y0 = label.y + (low ? free : Math.max(0, free / 2)) + pitch / 2; // Never over its thing.
   if (!name && y0 > yard.ground.cut)
     clearPatch(pen, yard, label, { text, y: y0 - pitch / 2, h: pitch * text.length });
   text.forEach((line, k) => ctx.fillText(line, x, y0 + k * pitch));

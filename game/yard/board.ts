@@ -18,6 +18,8 @@ const HELD: readonly string[] = [
 export interface BoardSlot extends Box {
   readonly id: string;
   readonly reads: boolean;
+  /** Room for its name below it, across. */
+  readonly room: number;
 }
 
 export interface Board extends Box {
@@ -25,6 +27,9 @@ export interface Board extends Box {
 }
 
 const EDGE = 14;
+/** From the side of the drawing to the board, and between two names, units. */
+const SIDE = 40;
+const APART = 8;
 
 /** Null where a job has nothing that hangs there. */
 export function boardOf({ scenario }: Site, look: Look): Board | null {
@@ -38,21 +43,25 @@ export function boardOf({ scenario }: Site, look: Look): Board | null {
   ];
   if (things.length === 0) return null;
   const wide = look.shape === 'wide';
-  const cell = {
-    w: look.control + (wide ? 36 : 6),
-    h: look.control + (wide ? 2.3 * look.type : 6),
-  };
-  const most = Math.floor((look.width - 4 * EDGE) / cell.w);
+  const least = look.control + (wide ? 36 : 6);
+  const most = Math.floor((look.width - 4 * EDGE) / least);
   const rows = Math.ceil(things.length / most);
   const columns = Math.ceil(things.length / rows);
+  // Names stand clear of each other where the page has room for it.
+  const spread = (look.width - 2 * SIDE - 2 * EDGE) / columns;
+  const cell = {
+    w: wide ? Math.min(look.control + 52, Math.max(least, spread)) : least,
+    h: look.control + (wide ? 2.3 * look.type : 6),
+  };
   const w = columns * cell.w + 2 * EDGE;
-  const left = wide ? 40 : (look.width - w) / 2;
+  const left = wide ? SIDE : (look.width - w) / 2;
   const slots = things.map((thing, k) => ({
     ...thing,
     x: left + EDGE + (k % columns) * cell.w + (cell.w - look.control) / 2,
     y: 2 * EDGE + Math.floor(k / columns) * cell.h,
     w: look.control,
     h: look.control,
+    room: cell.w - APART,
   }));
   return { x: left, y: EDGE, w, h: rows * cell.h + 2 * EDGE, slots };
 }

@@ -22,14 +22,17 @@ export function hangBoard(sheet: Sheet): { board: Board | null; labels: Label[] 
   if (board === null) return { board, labels: [] };
   const { plan } = sheet;
   const labels: Label[] = [];
-  for (const { id, x, y, w, h, reads } of board.slots) {
+  for (const { id, x, y, w, h, reads, room: across } of board.slots) {
     const dial = sheet.site.scenario.instruments.find((i) => i.id === id);
     const scale = dial === undefined ? null : scaleOf(dial);
     if (scale !== null)
       addDial(sheet, id, { x: x + w / 2, y: y + h / 2 }, { ...scale, leader: [] });
     else sheet.place(id, reads ? 'held' : 'device', { x, y, w, h });
     if (plan.shape !== 'wide') continue;
-    const room = { x: x - 16, y: y + h + 1, w: w + 32, h: 2.28 * plan.type };
+    const room = {
+      ...{ x: x + (w - across) / 2, y: y + h + 1 },
+      ...{ w: across, h: 2.28 * plan.type },
+    };
     labels.push({
       key: `${reads ? 'reading' : 'part'}.${id}`,
       ...room,

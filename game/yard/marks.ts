@@ -116,9 +116,10 @@ function exaggeration(plan: Plan, drawn: FieldDrawn, beside: boolean): Label[] {
   if (strip === undefined) return [];
   const h = lineOf(plan);
   const times = { n: Math.max(1, Math.round(strip.perMetre / strip.along)) };
+  const key = times.n === 1 ? 'yard.to_scale' : 'yard.exaggeration';
   if (beside) {
     const room: Room = [strip.rulerX + 22, strip.datumY + h / 2 + 2, 166, 2 * h];
-    return [mark('yard.exaggeration', room, 'left', times)];
+    return [mark(key, room, 'left', times)];
   }
   const x =
     plan.shape === 'wide'
@@ -127,7 +128,7 @@ function exaggeration(plan: Plan, drawn: FieldDrawn, beside: boolean): Label[] {
         ? Math.min(strip.x0, strip.x1) + 30
         : 22;
   const w = Math.min(620, plan.width - x - 12);
-  const out = [mark('yard.exaggeration', [x, drawn.bottom + 4, w, h], 'left', times)];
+  const out = [mark(key, [x, drawn.bottom + 4, w, h], 'left', times)];
   const datums = new Set(drawn.rungs.flatMap((r) => r.strips).map((s) => s.datum_m));
   const told = plan.shape === 'wide' && strip.rulerX + 150 <= plan.width;
   if (strip.run !== 'whole' || told || datums.size > 1) return out;

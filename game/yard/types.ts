@@ -275,8 +275,13 @@ export interface YardLayout {
   readonly vaults: readonly Vault[];
 }
 
+/** What an act on the board is a picture of. */
+export type ActSign = 'read' | 'wipe' | 'tag' | 'hand_over' | 'air_test' | 'attend';
+
 /** What a level may say about its drawing; all of it can be left out. */
 export interface Drawing {
   readonly rig?: Rig;
+  /** Pictures of acts, by their ids. */
+  readonly acts?: Readonly<Record<string, ActSign>>;
   readonly field?: { readonly frost_m?: number };
 }

@@ -156,7 +156,7 @@ describe('files', () => {
     const text = JSON.stringify(edited);
     const read = await readFiles([{ file: 'x', text }], library, here, progress);
     expect(read.kept).toBe(1);
-    expect(read.remarks[0]).toContain('marks were changed: marks.passed says true');
+    expect(read.remarks[0]).toContain('marks were changed. Passed: the file says yes');
     expect((await library.entry(id))?.marks).toEqual({ total: good.marks?.total, passed: false });
   });
 

@@ -43,7 +43,7 @@ describe('twelve files of a class', () => {
       verdict: 'other_build', rerun: null, difference: { file: '2.9', found: ENGINE },
     });
     expect(odd.map((who) => reportText(reports.get(who)!))).toEqual([
-      'replays, but its marks were changed: marks.passed says true, the run gives false',
+      'replays, but its marks were changed. Passed: the file says yes, the run gives no',
       'cut short, or not a file of Loopyard',
       `made by another build: physics 2.9, here ${ENGINE}. It cannot be run here`,
     ]);

@@ -181,5 +181,11 @@ describe('what the sheet says later', () => {
     const text = deductionText(found, { lex, scenario }, HERON.rules.sources);
     expect(text.message).toMatch(/^Job sheet, volume of the loop: 200 L .* it should be 108\.9 L/);
     expect(text.source).toMatch(/^Geometry/);
+    expect(text.when).toBe('before work');
+    const flow = { ...found, value: 0.0006, limit: 0.000357, quantity: 'flow' as const };
+    const told = deductionText(
+      { ...flow, line: { id: 'flow', kind: 'flow', bore: 0.0273 } }, { lex, scenario }, {},
+    );
+    expect(told.message).toMatch(/bore 27\.3 mm: 0\.600 L\/s .* should be 0\.357 L\/s/);
   });
 });

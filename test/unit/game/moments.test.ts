@@ -91,6 +91,13 @@ describe('the moments that matter', () => {
     ]);
   });
 
+  it('are none of the job sheet, which hides nothing that happened soon after it', () => {
+    const sheet = lost(9, 0, { rule: 'sheet_wrong', dimension: 'record', at: null });
+    const score = marks({ deductions: [sheet, lost(3, 40)] });
+    expect(brief(momentsOf(of(score)))).toEqual([['deduction', 40], ['handed_over', END]]);
+    expect(wantedOf(of(score))).not.toContain(0);
+  });
+
   it('ask for the loss only where losses cost points', () => {
     const found = { purged: null, loss: 5000 };
     const dry = momentsOf(of(marks({ deductions: [lost(5, 1000)] })), found);
