@@ -4,6 +4,7 @@
 import { max, round } from './base/math.ts';
 import { workedOut } from './jobsheet/worked-out.ts';
 import type { Command } from './command.ts';
+import { fractionForFreezePoint, mixDensity } from './laws/antifreeze.ts';
 import { advance, recordOf, startRun, type Run, type RunRecord } from './run.ts';
 import { outcomesOf, type Scenario } from './scenario.ts';
 import { snapshot, timeOf } from './see.ts';
@@ -84,8 +85,11 @@ export function briefingOf(scenario: Scenario): Briefing {
       inside: 'inside' in spec ? [...spec.inside] : [],
       what: 'what' in spec ? spec.what : null,
     })),
-    sheet: scenario.record.map(({ id, reading = null }) => ({ id, reading })),
+    sheet: scenario.record.map(({ id, reading = null }) => {
+      return { id, reading, of: lettered(scenario, id) };
+    }),
     antifreeze: scenario.antifreeze,
+    products: productsOf(scenario),
     loop: [...(job?.loop_links ?? [])],
     rule_velocity_m_s: job?.rule_velocity_m_s ?? 0,
     air_allowed_L: job?.air_allowed_L ?? 0,
@@ -102,6 +106,34 @@ export function briefingOf(scenario: Scenario): Briefing {
       kind,
       ...byType(rest),
     })),
+  });
+}
+
+/** Links of which a line speaks: "flow of trench 8" is of what the drawing letters so. */
+function lettered({ links }: Scenario, line: string): string[] {
+  const words = line.split('_');
+  const names = words.map((_, at) => words.slice(at).join('_')).filter((n) => /\d/.test(n));
+  for (const name of names) {
+    const own = links.filter(({ id }) => id === name);
+    const parts = own.length > 0 ? own : links.filter(({ id }) => id.startsWith(`${name}_`));
+    if (parts.length > 0) return parts.map(({ id }) => id);
+  }
+  return [];
+}
+
+/** Tanks that come with antifreeze and are only drawn from, by what stands on them. */
+function productsOf(scenario: Scenario): { tank: string; share: number }[] {
+  const { job, antifreeze, temperature_C, links, devices } = scenario;
+  const aim = (job === undefined ? [] : outcomesOf(job)).find((one) => one.kind === 'freeze');
+  if (aim === undefined) return [];
+  const x = fractionForFreezePoint(antifreeze, aim.aim_C);
+  const kilos = (of: number): number => mixDensity(antifreeze, temperature_C, of) * of;
+  const filled = (id: string): boolean =>
+    links.some(({ to }) => to.split('.')[0] === id) ||
+    devices.some((one) => one.kind === 'carry' && one.to === id);
+  return scenario.nodes.flatMap((node) => {
+    if (node.kind !== 'tank' || node.start_antifreeze_fraction === 0 || filled(node.id)) return [];
+    return [{ tank: node.id, share: kilos(x) / kilos(node.start_antifreeze_fraction) }];
   });
 }
 

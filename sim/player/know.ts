@@ -95,6 +95,10 @@ export class Know {
     return devices.find(({ id }) => id === control)?.position ?? null;
   };
 
+  /** True where a pump is to run, once hands are at it. */
+  readonly willRun = (pump: string): boolean =>
+    this.scene.pumps.some(({ id, wanted }) => id === pump && wanted);
+
   /** A command that brings a control to a position. */
   readonly to = (control: string, position: number): Command => {
     const { valves, pumps, couplings } = this.scene;

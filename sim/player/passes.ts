@@ -18,6 +18,12 @@ export interface Pass {
   /** What counts as good enough to come back; and m3/s at least. */
   readonly good: readonly Sight[];
   readonly least: number;
+  /** Instead of all that: over once this holds. */
+  readonly until?: (know: Know) => boolean;
+  /** Lines of the sheet that are written down when it is over. */
+  readonly writes?: readonly string[];
+  /** Degrees to which the first valve behind the pump is opened, where not all the way. */
+  readonly opens_deg?: number;
   /** By the pump; or by the tap through its casing. */
   readonly by: 'pump' | 'tap';
 }

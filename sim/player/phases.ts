@@ -1,5 +1,6 @@
 // What a day asks for, phase by phase: the tasks by which it is done. Each goes by what the job
 // names (a control, a line of the sheet, a band of pressure) and by what is seen.
+import { doseGoals } from './dose.ts';
 import { prove } from './finish.ts';
 import type { Goal } from './goals.ts';
 import type { Habits } from './habits.ts';
@@ -42,6 +43,7 @@ export function phaseGoals(rig: Rig, habits: Habits): Goal[] {
     const own = asked.filter((one) => one.phase === phase);
     const make = BY_PHASE[phase];
     const steps = make === undefined ? [] : make({ rig, kit, habits, asked: own });
+    if (phase === 'dose') return doseGoals({ rig, kit, habits, asked: own });
     const rounds = roundGoals(rig, phase, own);
     const proof = own.some(({ kind }) => kind === 'shut_in') ? [prove] : [];
     const care = rounds.length > 0 ? CARE : [];

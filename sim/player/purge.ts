@@ -1,17 +1,20 @@
 // Fill and purge: the goals from a rig full of air to a return that stays clear, whatever way and
 // however many circuits there are.
+import { min } from '../base/math.ts';
 import type { Command } from '../command.ts';
 import { astray, bring, NOTHING, type Goal } from './goals.ts';
 import type { Habits } from './habits.ts';
 import type { Know } from './know.ts';
 import type { Rig, Way } from './map.ts';
+import { note } from './tasks.ts';
 import { fieldValves, passesOf, passNow, type Pass, type Passes } from './passes.ts';
 
 /** Where handles outside the field stand for a way. */
-function* handles(know: Know, { open, shut }: Way): Iterable<readonly [string, number]> {
+function* handles(know: Know, { way, opens_deg = 90 }: Pass): Iterable<readonly [string, number]> {
+  const { open, shut } = way;
   let first = true;
   for (const [control, deg] of open) {
-    yield [control, first && deg === 90 ? know.habits.opens_deg : deg];
+    yield [control, first && deg === 90 ? min(opens_deg, know.habits.opens_deg) : deg];
     first = false;
   }
   // A vent may stand open until the casing is full.
@@ -25,11 +28,11 @@ const BEARS: Readonly<Record<string, number>> = { dry: 3, starved: 8, locked: 15
 /** m of water over the tank's outlet below which no pump is left running. */
 const OVER_OUTLET = 0.06;
 
-function lowest({ rig }: Know): number {
+export function lowest({ rig }: Know): number {
   return rig.outlet + OVER_OUTLET;
 }
 
-const spare: Goal = {
+export const SPARE: Goal = {
   id: 'spare_pump',
   why: 'spare_pump',
   reflex: true,
@@ -39,7 +42,7 @@ const spare: Goal = {
     );
     const patient = know.habits.hopes_s > 0 && !know.has('hoped');
     if (patient && know.held('hoping', know.pumpOn) < know.habits.hopes_s) return false;
-    return know.pumpOn && (bad || know.level < lowest(know));
+    return know.willRun(know.rig.pump) && (bad || (know.pumpOn && know.level < lowest(know)));
   },
   act: (know) => {
     know.mind.delete('primed');
@@ -88,19 +91,18 @@ const water: Goal = {
 };
 
 function turn(passes: Passes): Goal {
-  const way = (know: Know): Way | null => passNow(know, passes)?.way ?? null;
   return {
     id: 'set_way',
     why: 'set_way',
     wants: (know) => {
-      const to = way(know);
-      return to !== null && (astray(know, handles(know, to)).length > 0 || joins(know, to));
+      const to = passNow(know, passes);
+      return to !== null && (astray(know, handles(know, to)).length > 0 || joins(know, to.way));
     },
     act: (know) => {
       if (know.pumpOn) return [know.to(know.rig.pump, 0)];
       if (!know.pumpStill) return NOTHING;
-      const to = way(know)!;
-      return joins(know, to) ? join(know, to) : bring(know, handles(know, to));
+      const to = passNow(know, passes)!;
+      return joins(know, to.way) ? join(know, to.way) : bring(know, handles(know, to));
     },
   };
 }
@@ -245,6 +247,10 @@ function purge(passes: Passes): Goal {
     wants: (know) => passNow(know, passes) !== null,
     act: (know) => {
       const pass = passNow(know, passes)!;
+      if (pass.until !== undefined) {
+        if (pass.until(know)) know.keep(pass.id);
+        return NOTHING;
+      }
       const { waitsForClear, patience_s } = know.habits;
       const flow = know.flow(pass.way);
       const sight = know.back(pass.way);
@@ -253,14 +259,19 @@ function purge(passes: Passes): Goal {
       const { volume, time_s } = know.span(pass.id, good, flow);
       const tired = know.held(`${pass.id}_on`, true) > patience_s;
       const enough = volume >= pass.enough && time_s >= pass.for_s;
-      if ((good && (enough || !waitsForClear)) || tired) know.keep(pass.id);
+      if ((!good || (!enough && waitsForClear)) && !tired) return NOTHING;
+      for (const line of pass.writes ?? []) {
+        const written = note(line)(know);
+        if (written !== null) return written;
+      }
+      know.keep(pass.id);
       return NOTHING;
     },
   };
 }
 
 /** What keeps pump and tank from harm, whatever is on. */
-export const CARE: readonly Goal[] = [spare, follow, water];
+export const CARE: readonly Goal[] = [SPARE, follow, water];
 
 export function passGoals(passes: Passes): Goal[] {
   return [turn, choose, comeOut, prime, start, purge].map((goal) => goal(passes));

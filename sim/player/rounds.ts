@@ -31,7 +31,12 @@ export function nearest(know: Know, ways: readonly Way[]): Way | null {
   return [...ways].sort((x, y) => cost(x) - cost(y))[0] ?? null;
 }
 
-function wayFor(know: Know, field: Field, end: 'tank' | 'waste', named?: string): Way | null {
+export function wayFor(
+  know: Know,
+  field: Field,
+  end: 'tank' | 'waste',
+  named?: string,
+): Way | null {
   const ways = waysOf(know.rig, field, end);
   const forth = named === 'forth' ? [true] : named === 'back' ? [false] : [true, false];
   return nearest(
@@ -132,6 +137,30 @@ function asItIs(phase: string, change: Partial<Pass>): Passes {
   });
 }
 
+/** Flows that are read of parts, each with no more open than it goes through; or as it is. */
+function toRead(asked: readonly Asked[], sort: Sort): Passes {
+  const whole = asItIs(sort.phase, { for_s: STEADY_FOR, good: HAZY });
+  return once((know) => {
+    const { field, briefing } = know.rig;
+    const way = wayFor(know, field, sort.end);
+    const lines = asked.flatMap(({ kind, names }) => {
+      const line = briefing.sheet.find(({ id }) => kind === 'noted' && id === names['entry']);
+      const of = line?.of.find((id) => isIn(field, id));
+      return line === undefined || of === undefined ? [] : [{ id: line.id, of }];
+    });
+    if (way === null || lines.length === 0) return whole(know);
+    const read = lines.map(({ id, of }): Pass => {
+      const open = through(field, of, []);
+      const base = { id: `read_${id}`, way, open, enough: 0, least: 0, good: sort.good };
+      return { ...base, for_s: STEADY_FOR, by: sort.by, writes: [id] };
+    });
+    const ran = asked.flatMap((one) =>
+      one.kind === 'ran' ? (passFor(know, one, sort) ?? []) : [],
+    );
+    return nearestFirst(know, [...read, ...ran]);
+  });
+}
+
 /** s that what comes back has to be more than slugs, before a loop counts as full. */
 const FULL_FOR = 25;
 
@@ -173,7 +202,7 @@ export function roundGoals(rig: Rig, phase: string, asked: readonly Asked[]): Go
     case 'unit':
       return passGoals(asAsked(asked, sort({})));
     case 'flow_test':
-      return passGoals(asItIs(phase, { for_s: STEADY_FOR, good: HAZY }));
+      return passGoals(toRead(asked, sort({ good: FULL })));
     case 'prove':
       return passGoals(asItIs(phase, { open: rig.field.circuits, for_s: CLEAR_FOR, good: CLEAR }));
     default:

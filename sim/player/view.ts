@@ -72,6 +72,8 @@ export interface Aim {
 export interface SheetLine {
   readonly id: string;
   readonly reading: string | null;
+  /** Links that it is about, by what it is called and how they are lettered on the drawing. */
+  readonly of: readonly string[];
 }
 
 /** What a trainee knows before a hand is put to anything. */
@@ -82,6 +84,8 @@ export interface Briefing {
   readonly devices: readonly SeenDevice[];
   readonly sheet: readonly SheetLine[];
   readonly antifreeze: string;
+  /** Tanks that it comes in, and m3 of it in a m3 of the mixture asked for, by its data sheet. */
+  readonly products: readonly { readonly tank: string; readonly share: number }[];
   /** The part that has to be free of air. */
   readonly loop: readonly string[];
   readonly rule_velocity_m_s: number;

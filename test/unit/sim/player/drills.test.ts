@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { chance, freshSeed } from '../../../tools/chance.ts';
 import { folders } from '../../../tools/golden.ts';
 import { isDay } from '../../../tools/days.ts';
-import { DAYS, drill, drillsOf, OPEN, PLAYED, WRONG } from './drills.ts';
+import { DAYS, drill, PLAYED, WRONG } from './drills.ts';
 import { fallsBy, playedBy } from './jobs.ts';
 
 const EACH_RUN = 4;
@@ -12,12 +12,9 @@ const WRONG_EACH_RUN = 3;
 const random = chance(freshSeed());
 
 describe('drills', () => {
-  it('are all known, played or open', () => {
+  it('are all known', () => {
     expect(folders.filter(isDay)).toEqual(DAYS);
-    for (const folder of DAYS) {
-      for (const phase of OPEN[folder]!) expect(drillsOf(folder)).toContain(phase);
-    }
-    expect(PLAYED.length).toBeGreaterThanOrEqual(43);
+    expect(PLAYED.length).toBeGreaterThanOrEqual(46);
   });
 
   const left = PLAYED.filter(([, phase]) => phase !== 'second_visit' && phase !== 'record');
