@@ -82,7 +82,7 @@ export const prove: Goal = {
 /** Degrees at which a hand rests on the way: water that is stopped at once strikes. */
 const RESTS: readonly number[] = [45, 25, 15, 10, 6, 3, 0];
 
-function slower(deg: number): number | null {
+export function slower(deg: number): number | null {
   return RESTS.find((rest) => rest < deg) ?? null;
 }
 

@@ -13,8 +13,9 @@ export interface Part {
   readonly asked: readonly Asked[];
 }
 
-/** Pa that a gauge shows of a loop that is let off. */
-const LET_OFF = 5000;
+/** Pa that a gauge within its class shows of a loop that is let off, and s for which it has to. */
+const LET_OFF = 16000;
+const LET_OFF_FOR = 180;
 
 export const each = (ids: readonly string[], to: number): [string, number][] =>
   ids.map((id) => [id, to]);
@@ -30,18 +31,30 @@ export function notes(part: Part): Step[] {
   return lines(part).map(note);
 }
 
-/** Acts that are wanted at the end, where this phase is all that is asked. */
-export function acts(kit: Kit): Step {
+/** Acts that a phase asks for, and those that are wanted at the end where it is the last. */
+export function acts({ kit, asked }: Part, last: boolean): Step {
   const ids = ofKind(kit, 'act');
-  return stand((know) => wantedAtEnd(know).filter(([id, to]) => ids.includes(id) && to === 1));
+  const own = asked.map(({ names }) => names['control'] ?? '').filter((id) => ids.includes(id));
+  return stand((know) => {
+    const wanted = wantedAtEnd(know).filter(([id, to]) => ids.includes(id) && to === 1);
+    return [...new Map([...each(own, 1), ...(last ? wanted : [])])];
+  });
 }
+
+/** True where a phase is asked for. */
+export const asksFor = ({ briefing }: Rig, phase: string): boolean =>
+  briefing.asked.some((one) => one.phase === phase);
+
+/** True where the loop is to stand under no pressure. */
+export const isLetOff = ({ kind, numbers }: Asked): boolean =>
+  kind === 'held' && (numbers['from_kPa'] ?? 1) < 0;
 
 export function letOff({ kit }: Part): Step[] {
   const { cock, loopGauge } = kit;
   if (cock === null || loopGauge === null) return [];
   return [
     stand([[cock, 45]]),
-    await_('let_off', (know) => (know.number(loopGauge) ?? 0) < LET_OFF, 10),
+    await_('let_off', (know) => (know.number(loopGauge) ?? 0) < LET_OFF, LET_OFF_FOR),
     stand([[cock, 0]]),
   ];
 }

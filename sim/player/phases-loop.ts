@@ -1,10 +1,12 @@
 // Tasks at the loop: tests and pressure, samples, filters, its own pump, the second visit.
 import { ceil, max } from '../base/math.ts';
+import { slower } from './finish.ts';
+import { NOTHING } from './goals.ts';
 import { wantedAtEnd } from './handover.ts';
 import type { Piece } from './graph.ts';
 import type { Know } from './know.ts';
 import { waysOf, type Rig } from './map.ts';
-import { each, letOff, lines, notes, ofKind, testBand, type Part } from './part.ts';
+import { each, isLetOff, letOff, lines, notes, ofKind, testBand, type Part } from './part.ts';
 import { goHome } from './phases-site.ts';
 import { await_, note, pressTo, rest, stand, type Step } from './tasks.ts';
 
@@ -35,6 +37,8 @@ function aimOf({ rig, asked }: Part): number | null {
 /** L in the pail that count as enough, m. */
 const PAIL_LOW = 0.05;
 
+const phaseOf = ({ asked }: Part): string => asked[0]?.phase ?? '';
+
 function press(part: Part): Step[] {
   const { kit, asked } = part;
   const { handPump, loopGauge, jug, pail } = kit;
@@ -55,7 +59,7 @@ function press(part: Part): Step[] {
     ];
   };
   if (aim === null) return [fill, stroke, rest('gives_way', 30)];
-  const up = pressTo(handPump.id, loopGauge, aim, 1);
+  const up = pressTo(phaseOf(part), handPump.id, loopGauge, aim);
   return [fill, up, rest('gives_way', 60), up, rest('gives_way_again', 60), up];
 }
 
@@ -93,7 +97,25 @@ export function secondVisit(part: Part): Step[] {
       const locks = wanted ? ofKind(part.kit, 'lock').filter((id) => know.at(id) !== 0) : [];
       return locks.length > 0 ? locks.map((id) => know.to(id, 0)) : null;
     },
+    ...runsAtLast(part),
   ];
+}
+
+/** The machine's own pump as it is handed over, and what it takes from the gauge's place. */
+function runsAtLast(part: Part): Step[] {
+  const { loopPump, loopGauge, handPump } = part.kit;
+  const aim = part.rig.briefing.aims.find(({ kind }) => kind === 'pressure')?.numbers['aim_kPa'];
+  if (loopPump === null) return [];
+  const wanted = (know: Know): boolean =>
+    wantedAtEnd(know).some(([id, to]) => id === loopPump && to === 1);
+  const only = (step: Step): Step => {
+    return (know) => (wanted(know) ? step(know) : null);
+  };
+  const up =
+    aim === undefined || loopGauge === null || handPump === null
+      ? []
+      : [pressTo('at_last', handPump.id, loopGauge, aim * 1000)];
+  return [stand([[loopPump, 1]]), rest('runs_at_last', RUNS_STILL), ...up].map(only);
 }
 
 /** s for which an instrument is left in the sample. */
@@ -152,6 +174,29 @@ const OVER = 40000;
 /** Pa to which a cart's pump presses before the hand pump takes over. */
 const BY_PUMP = 100000;
 
+/** Shut bit by bit: water that is stopped at once strikes. */
+function slowly(valve: string): Step {
+  return (know) => {
+    const next = slower(know.at(valve) ?? 0);
+    return next === null ? null : [know.to(valve, next)];
+  };
+}
+
+/** s for which a pump has to run without air, and the longest that is waited for it. */
+const QUIET_FOR = 4;
+const QUIET_MOST = 40;
+/** How often a loop is filled again where the pump could not press it up. */
+const FILLS = 3;
+
+/** The last pass of filling once more, and all that comes after it. */
+function fillAgain(know: Know): void {
+  const passes = [...know.mind.keys()].filter((key) => key.startsWith('fill_'));
+  for (const key of [...passes.slice(-1), 'task_leak_test_tap', 'task_leak_test']) {
+    know.mind.delete(key);
+  }
+  know.keep('fills', (know.mind.get('fills') ?? 0) + 1);
+}
+
 /** Shut in against what filled it; where that is not enough, by hand. */
 function pressUp({ kit, rig, asked }: Part): Step[] {
   const band = testBand(asked);
@@ -171,16 +216,24 @@ function pressUp({ kit, rig, asked }: Part): Step[] {
     return only((know) => (know.has('by_tap') || handPump === null ? null : step(know)));
   };
   const middle = band.from + 0.5 * (band.to - band.from);
-  const up = handPump === null ? null : pressTo(handPump.id, loopGauge, middle, 1);
+  const up = handPump === null ? null : pressTo('test', handPump.id, loopGauge, middle);
   const by = up === null ? [] : [up, rest('gives', 60), up, rest('gives_more', 30), up];
   return [
     only((know) => {
       if (isTap(know)) know.keep('by_tap');
       return null;
     }),
-    only(stand(waste === undefined ? [] : [[waste, 0]])),
+    byHand(stand(each(kit.taps, 0))),
+    // A jet into the tank takes air under: a pump that has it in its casing presses nothing.
+    byHand(await_('runs_quiet', (know) => know.note === 'steady', QUIET_FOR, QUIET_MOST)),
+    only(waste === undefined ? () => null : slowly(waste)),
     byTap(await_('up', (know) => shown(know) >= band.from + OVER, 150, 600)),
     byHand(await_('up', (know) => shown(know) >= BY_PUMP, 5, 60)),
+    byHand((know) => {
+      if (shown(know) >= BY_PUMP || (know.mind.get('fills') ?? 0) >= FILLS) return null;
+      fillAgain(know);
+      return NOTHING;
+    }),
     only(stand(each(loopValves(rig), 0))),
     byTap(stand(rig.prime.slice(-1).map((id) => [id, 0] as const))),
     byHand((know) => (know.pumpOn ? [know.to(rig.pump, 0)] : null)),
@@ -194,6 +247,17 @@ function pressUp({ kit, rig, asked }: Part): Step[] {
   ];
 }
 
+/** What is left in the pail is water: back into the tank, before mix is carried there. */
+function emptied({ kit, rig }: Part): Step {
+  const from = kit.handPump?.ends[0];
+  const back = kit.devices('carry').find(({ places: [a, b] }) => a === from && b === rig.tank.id);
+  return (know) => {
+    if (back === undefined || know.has('pail_back') || !know.has('water_carried')) return null;
+    know.keep('pail_back');
+    return [know.to(back.id, 1)];
+  };
+}
+
 /** A test that stands for its time: watched, written down, and let off where that is asked. */
 export function leakTest(part: Part): Step[] {
   const { asked, kit, habits } = part;
@@ -202,7 +266,7 @@ export function leakTest(part: Part): Step[] {
   const [first, second] = lines(part);
   const { loopGauge } = kit;
   const stands = (know: Know): boolean => (know.number(loopGauge) ?? 0) >= (band?.from ?? 0);
-  const off = asked.some(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 1) < 0);
+  const off = asked.some(isLetOff);
   return [
     ...pressUp(part),
     await_('band', stands, 3, 60),
@@ -210,5 +274,6 @@ export function leakTest(part: Part): Step[] {
     ...(habits.tests ? [await_('stood', stands, for_s + 10, for_s + 60)] : []),
     note(second ?? ''),
     ...(off ? letOff(part) : []),
+    emptied(part),
   ];
 }

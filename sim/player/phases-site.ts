@@ -1,20 +1,26 @@
 // Tasks around the work itself: arriving, setting up, parting hoses, draining, going home.
 import { ceil, min } from '../base/math.ts';
 import { isAtRest, wantedAtEnd } from './handover.ts';
-import { acts, each, letOff, notes, ofKind, type Part } from './part.ts';
+import { acts, asksFor, each, isLetOff, letOff, notes, ofKind, type Part } from './part.ts';
+import type { Kit } from './kit.ts';
+import type { Know } from './know.ts';
+import type { Rig } from './map.ts';
 import { await_, rest, stand, type Step } from './tasks.ts';
 
 export function arrive(part: Part): Step[] {
   const { kit, rig, asked } = part;
-  const off = asked.some(({ kind, numbers }) => kind === 'held' && (numbers['from_kPa'] ?? 1) < 0);
-  const named = rig.briefing.hand_over.some(({ control }) => control === kit.cock);
+  const { briefing } = rig;
+  // Where no other phase asks for it, test air is let off before anything is joined.
+  const later = briefing.asked.some((one) => one.phase !== 'arrive' && isLetOff(one));
+  const off = !later && (asked.some(isLetOff) || asksFor(rig, 'set_up'));
+  const named = briefing.hand_over.some(({ control }) => control === kit.cock);
   return [
-    acts(kit),
+    acts(part, !asksFor(rig, 'record')),
     stand(each(ofKind(kit, 'wear'), 1)),
     stand(each(ofKind(kit, 'flame'), 0)),
     stand(each([...ofKind(kit, 'fan'), ...ofKind(kit, 'lock')], 1)),
     ...notes(part),
-    ...(off || named ? letOff(part) : []),
+    ...(off || (named && !later) ? letOff(part) : []),
   ];
 }
 
@@ -39,11 +45,14 @@ export function setUp({ kit }: Part): Step[] {
   ];
 }
 
-export function goHome({ asked }: Part): Step[] {
+export function goHome({ asked, kit }: Part): Step[] {
   return asked.flatMap(({ kind, numbers }): Step[] => {
     if (kind !== 'left') return [];
     const hours = ceil(numbers['hours'] ?? 1);
     return [
+      // Nobody is there: the machine's pump stands, and nobody starts it.
+      stand(kit.loopPump === null ? [] : [[kit.loopPump, 0]]),
+      stand(each(ofKind(kit, 'lock'), 1)),
       (know) => {
         if (know.has('went_home')) return null;
         know.keep('went_home');
@@ -72,6 +81,32 @@ export function drain({ kit, rig }: Part): Step[] {
 
 /** s for which a hose is left to run empty. */
 const RUNS_EMPTY = 100;
+
+/** All that join the same hoses, straight or crossed. */
+function hoseJoints({ briefing, ways }: Rig): string[] {
+  const on = ways.flatMap(({ couplings }) => couplings);
+  const ends = briefing.links.flatMap((link) => (on.includes(link.id) ? [...link.ends] : []));
+  return briefing.links.flatMap(({ id, kind, ends: own }) =>
+    kind === 'coupling' && own.some((end) => ends.includes(end)) ? [id] : [],
+  );
+}
+
+/** Arms, then halves, once nothing runs any more. */
+function parted(kit: Kit, joints: readonly string[]): Step[] {
+  const made = (know: Know): string[] => joints.filter((id) => know.at(id) === 1);
+  return [
+    await_('hoses_empty', isAtRest, 15, RUNS_EMPTY),
+    stand((know) => {
+      const on = made(know);
+      const arms = kit.devices('latch').filter(({ of }) => of !== null && on.includes(of));
+      return each(
+        arms.map(({ id }) => id),
+        0,
+      );
+    }),
+    stand((know) => each(made(know), 0)),
+  ];
+}
 
 /** Air in above and liquid out below, into the pail, by each way that the handles give. */
 export function disconnect({ kit, rig, habits }: Part): Step[] {
@@ -105,5 +140,6 @@ export function disconnect({ kit, rig, habits }: Part): Step[] {
     rest('one_hose', RUNS_EMPTY),
     stand(other),
     await_('other_hose', isAtRest, 20, RUNS_EMPTY),
+    ...parted(kit, hoseJoints(rig)),
   ];
 }

@@ -17,7 +17,7 @@ const BY_PHASE: Readonly<Record<string, (part: Part) => Step[]>> = {
   arrive,
   set_up: setUp,
   run,
-  record: (part) => [acts(part.kit), ...goHome(part)],
+  record: (part) => [acts(part, true), ...goHome(part)],
   pressure,
   second_visit: secondVisit,
   verify,
@@ -29,16 +29,25 @@ const BY_PHASE: Readonly<Record<string, (part: Part) => Step[]>> = {
   disconnect,
 };
 
+/** Hoses come off when the machine has run, before the cart is drained and anybody goes home. */
+function withParting(phases: readonly string[]): string[] {
+  const after = ['winterise', 'record', 'second_visit'];
+  const at = phases.findIndex((phase) => after.includes(phase));
+  const cut = at < 0 ? phases.length : at;
+  return [...phases.slice(0, cut), 'disconnect', ...phases.slice(cut)];
+}
+
 /** Tasks for all that a job asks for, in the order in which it asks. */
 export function phaseGoals(rig: Rig, habits: Habits): Goal[] {
   const kit = kitOf(rig);
   const { asked, hand_over } = rig.briefing;
   const phases = [...new Set(asked.map(({ phase }) => phase))];
   // Hoses that are to come off are asked for by how they stand at the end.
-  const parts = hand_over.some(({ control, state }) => {
-    return state === 'apart' && rig.ways.some(({ couplings }) => couplings.includes(control));
-  });
-  const all = phases.length === 0 && parts ? ['disconnect'] : phases;
+  const joint = (id: string): boolean =>
+    rig.briefing.links.some((link) => link.id === id && link.kind === 'coupling');
+  const stays = hand_over.some(({ control, state }) => joint(control) && state !== 'apart');
+  const parts = !stays && hand_over.some(({ control }) => joint(control));
+  const all = parts && !phases.includes('disconnect') ? withParting(phases) : phases;
   return all.flatMap((phase) => {
     const own = asked.filter((one) => one.phase === phase);
     const make = BY_PHASE[phase];

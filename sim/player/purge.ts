@@ -73,12 +73,15 @@ function isAway({ scene, rig }: Know): boolean {
   return rig.briefing.devices.some(({ id }) => id === busy || waiting.includes(id));
 }
 
+/** True while there is water to be let in. */
+const hasTap = ({ kit, at }: Know): boolean => kit.taps.every((tap) => at(tap) === 90);
+
 /** Where the fill valve has to go, or null where it may stay. */
 function fillTo(know: Know): number | null {
   const valve = know.scene.valves.find(({ id }) => id === know.rig.fill.at(-1));
   if (valve === undefined) return null;
   const share = know.level / know.rig.tank.height;
-  if (share < LOW && valve.target_deg !== 90) return isAway(know) ? null : 90;
+  if (share < LOW && valve.target_deg !== 90) return isAway(know) || !hasTap(know) ? null : 90;
   return share > HIGH && valve.target_deg !== 0 ? 0 : null;
 }
 
@@ -86,7 +89,7 @@ function fillTo(know: Know): number | null {
 const water: Goal = {
   id: 'await_water',
   why: 'await_water',
-  wants: (know) => !know.pumpOn && know.level < 2 * lowest(know),
+  wants: (know) => hasTap(know) && !know.pumpOn && know.level < 2 * lowest(know),
   act: () => NOTHING,
 };
 

@@ -6,7 +6,7 @@ import { astray, type Goal } from './goals.ts';
 import type { Know } from './know.ts';
 import { waysOf, type Rig, type Way } from './map.ts';
 import { testBand } from './part.ts';
-import { fieldValves, CLEAR, FULL, HAZY, WET, type Pass, type Passes } from './passes.ts';
+import { contents, fieldValves, CLEAR, FULL, HAZY, WET, type Pass, type Passes } from './passes.ts';
 import { passGoals } from './purge.ts';
 import type { Asked } from './view.ts';
 
@@ -163,6 +163,8 @@ function toRead(asked: readonly Asked[], sort: Sort): Passes {
 
 /** s that what comes back has to be more than slugs, before a loop counts as full. */
 const FULL_FOR = 25;
+/** Of the contents, what a pump has to bring back before that: a bore's own water comes first. */
+const COMES_BACK = 0;
 
 /** Water into a loop that has to be tested with it; nothing where it stands under air for that. */
 function toFill(asked: readonly Asked[], tap: boolean): Passes {
@@ -175,7 +177,8 @@ function toFill(asked: readonly Asked[], tap: boolean): Passes {
     const single = alone.length > 1 ? alone.map((circuit) => [circuit]) : [];
     const by = tap ? ('tap' as const) : ('pump' as const);
     return [...single, rig.field.circuits].map((open, at) => {
-      const base = { id: `fill_${at}`, way, open, enough: 0, for_s: FULL_FOR, least: 0 };
+      const enough = tap ? 0 : COMES_BACK * contents(rig.field, way, open);
+      const base = { id: `fill_${at}`, way, open, enough, for_s: FULL_FOR, least: 0 };
       return { ...base, good: tap ? FULL : HAZY, by };
     });
   });

@@ -94,14 +94,14 @@ export function note(entry: string): Step {
   };
 }
 
-/** Strokes of a hand pump until a gauge shows so much, a few at a time. */
-export function pressTo(pump: string, gauge: string, aim: number, each: number): Step {
+/** Strokes of a hand pump until a gauge shows so much, one at a time. */
+export function pressTo(key: string, pump: string, gauge: string, aim: number): Step {
   return (know) => {
     const shown = know.number(gauge) ?? 0;
-    const done = know.mind.get(`strokes_${pump}`) ?? 0;
+    const done = know.mind.get(`strokes_${key}`) ?? 0;
     if (shown >= aim || done >= MOST_STROKES) return null;
-    know.keep(`strokes_${pump}`, done + each);
-    return [{ kind: 'stroke', pump, strokes: each }];
+    know.keep(`strokes_${key}`, done + 1);
+    return [{ kind: 'stroke', pump, strokes: 1 }];
   };
 }
 
