@@ -18,7 +18,7 @@ export const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ..
         Somebody plays the job (a scenario, or the folder of a level) by rules, and sees panel
         and scene alone: the reference, or one who goes wrong in one way:
         skips_priming, too_slow, never_reverses, all_at_once, stops_early,
-        shuts_return_too_long, leaves_as_purged, never_tests, forgets_filter,
+        shuts_return_too_long, leaves_as_purged, never_tests, neat_alcohol, forgets_filter,
         records_without_reading, spills_on_disconnect. Prints the marks of each seed from A to
         B (of seed 1 if none is named); with --why each decision and the key of its reason,
         whose words stand in levels/players.words.en.json. --record writes the record of one

@@ -22,6 +22,8 @@ export interface Habits {
   readonly heedsProof: boolean;
   /** Waits for a test to stand for its time. */
   readonly tests: boolean;
+  /** Puts flames out and lets air in, before there is alcohol about. */
+  readonly airs: boolean;
   /** Puts another bag in, and cleans a mesh, where that is asked for. */
   readonly minds_filter: boolean;
   /** Lets hoses run empty before they part. */
@@ -44,6 +46,7 @@ export const GOOD: Habits = {
   proof_s: 20,
   heedsProof: true,
   tests: true,
+  airs: true,
   minds_filter: true,
   drains: true,
   reads: true,

@@ -24,6 +24,8 @@ export const EDITS: Readonly<Record<string, Partial<Habits>>> = {
   leaves_as_purged: { handsOver: false },
   /** Never waits for a test to stand. */
   never_tests: { tests: false },
+  /** Alcohol in a closed room, the flame on and the fan off. */
+  neat_alcohol: { airs: false },
   /** Leaves the bag as it is. */
   forgets_filter: { minds_filter: false },
   /** Fills the sheet in out of the head. */

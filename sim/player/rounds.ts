@@ -46,11 +46,12 @@ export function wayFor(
 }
 
 /** Circuits whose water goes through a link, and not through those that have to be still. */
-function through(field: Field, link: string, still: readonly string[]): readonly Chain[] {
+function through({ rig, habits }: Know, link: string, still: readonly string[]): readonly Chain[] {
+  const { field } = rig;
   const on = cutOff(field, link);
   const quiet = still.flatMap((id) => [...cutOff(field, id)]);
   const open = field.circuits.filter((circuit) => on.has(circuit) && !quiet.includes(circuit));
-  return open.length > 0 ? open : field.circuits;
+  return open.length > 0 && habits.oneByOne ? open : field.circuits;
 }
 
 const isIn = (field: Field | null, link: string): boolean =>
@@ -76,7 +77,7 @@ function passFor(know: Know, one: Asked, { phase, end, good, by }: Sort): Pass |
   return {
     id: `${phase}_${one.id}`,
     way,
-    open: unit ? null : whole ? rig.field.circuits : through(field, link, one.still),
+    open: unit ? null : whole ? rig.field.circuits : through(know, link, one.still),
     enough: ((one.numbers['litres'] ?? 0) / 1000) * 1.1,
     for_s: one.numbers['for_s'] === undefined ? 0 : one.numbers['for_s'] + MARGIN,
     good,
@@ -90,6 +91,7 @@ function asAsked(asked: readonly Asked[], sort: Sort): Passes {
   return once((know) => {
     const passes = asked.flatMap((one) => {
       if (one.kind !== 'ran' && one.kind !== 'passed') return [];
+      if (!know.habits.reverses && one.names['way'] === 'back') return [];
       return passFor(know, one, sort) ?? [];
     });
     return nearestFirst(know, passes);
@@ -150,7 +152,7 @@ function toRead(asked: readonly Asked[], sort: Sort): Passes {
     });
     if (way === null || lines.length === 0) return whole(know);
     const read = lines.map(({ id, of }): Pass => {
-      const open = through(field, of, []);
+      const open = through(know, of, []);
       const base = { id: `read_${id}`, way, open, enough: 0, least: 0, good: sort.good };
       return { ...base, for_s: STEADY_FOR, by: sort.by, writes: [id] };
     });
@@ -174,7 +176,8 @@ function toFill(asked: readonly Asked[], tap: boolean): Passes {
     const way = wayFor(know, rig.field, 'waste');
     if (band === null || way === null || (know.number(kit.loopGauge) ?? 0) >= band.from) return [];
     const alone = rig.field.circuits.filter(({ valves }) => valves.length > 0);
-    const single = alone.length > 1 ? alone.map((circuit) => [circuit]) : [];
+    const single =
+      alone.length > 1 && know.habits.oneByOne ? alone.map((circuit) => [circuit]) : [];
     const by = tap ? ('tap' as const) : ('pump' as const);
     return [...single, rig.field.circuits].map((open, at) => {
       const enough = tap ? 0 : COMES_BACK * contents(rig.field, way, open);

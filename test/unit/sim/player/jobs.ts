@@ -63,6 +63,7 @@ const OPEN: Fails = {
 /** Mistakes of a day, for which a job that is to be filled and purged leaves no room. */
 const OF_A_DAY = {
   never_tests: null,
+  neat_alcohol: null,
   forgets_filter: null,
   records_without_reading: null,
   spills_on_disconnect: null,
