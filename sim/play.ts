@@ -122,7 +122,7 @@ function lettered({ links }: Scenario, line: string): string[] {
 }
 
 /** Tanks that come with antifreeze and are only drawn from, by what stands on them. */
-function productsOf(scenario: Scenario): { tank: string; share: number }[] {
+function productsOf(scenario: Scenario): Briefing['products'] {
   const { job, antifreeze, temperature_C, links, devices } = scenario;
   const aim = (job === undefined ? [] : outcomesOf(job)).find((one) => one.kind === 'freeze');
   if (aim === undefined) return [];
@@ -133,7 +133,8 @@ function productsOf(scenario: Scenario): { tank: string; share: number }[] {
     devices.some((one) => one.kind === 'carry' && one.to === id);
   return scenario.nodes.flatMap((node) => {
     if (node.kind !== 'tank' || node.start_antifreeze_fraction === 0 || filled(node.id)) return [];
-    return [{ tank: node.id, share: kilos(x) / kilos(node.start_antifreeze_fraction) }];
+    const share = kilos(x) / kilos(node.start_antifreeze_fraction);
+    return [{ tank: node.id, share, neat_share: kilos(x) / kilos(1) }];
   });
 }
 

@@ -4,6 +4,7 @@ import { ceil, min } from '../base/math.ts';
 import type { Command } from '../command.ts';
 import { bring, NOTHING } from './goals.ts';
 import { pathsOf, positionsOf } from './graph.ts';
+import type { Habits } from './habits.ts';
 import type { Know } from './know.ts';
 import { each } from './part.ts';
 import type { Rig } from './map.ts';
@@ -25,9 +26,10 @@ export interface Drum {
   readonly stroke: number;
 }
 
-export function drumOf(rig: Rig): Drum | null {
+export function drumOf(rig: Rig, { takes_for_neat }: Habits): Drum | null {
   const { briefing, graph, tank } = rig;
-  for (const { tank: id, share } of briefing.products) {
+  for (const { tank: id, ...product } of briefing.products) {
+    const share = takes_for_neat ? product.neat_share : product.share;
     const node = briefing.nodes.find((one) => one.id === id)!;
     const level = briefing.instruments.find((i) => i.kind === 'level' && i.at.includes(id));
     const [way] = pathsOf(graph, { from: id, to: (to) => to === tank.id, not: () => false });

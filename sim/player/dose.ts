@@ -12,20 +12,20 @@ import { goalOf, stand, type Step } from './tasks.ts';
 const MIXED = 0.9;
 
 /** What else is asked for by how it stands: the tap shut, its hose open to the air at both ends. */
-function before({ rig, kit, asked, habits }: Part, drum: Drum): Step[] {
+function before({ rig, kit, asked }: Part, drum: Drum): Step[] {
   const stood = asked.flatMap(({ kind, names, numbers }): [string, number][] => {
     const control = names['control'] ?? '';
     return kind !== 'stood' || drum.valves.includes(control) ? [] : [[control, numbers['at'] ?? 0]];
   });
   const fill = stood.length > 0 ? rig.fill.slice(-1) : [];
   return [
-    stand([...each(kit.taps, 0), ...each(habits.airs ? ofKind(kit, 'flame') : [], 0)]),
+    stand([...each(kit.taps, 0), ...each(ofKind(kit, 'flame'), 0)]),
     stand([...stood, ...each(fill, 90)]),
   ];
 }
 
 export function doseGoals(part: Part): Goal[] {
-  const drum = drumOf(part.rig);
+  const drum = drumOf(part.rig, part.habits);
   if (drum === null) return [];
   const mixed = drum.share > MIXED;
   const goals = mixed ? premixGoals(part, drum) : neatGoals(part, drum);

@@ -22,8 +22,8 @@ export interface Habits {
   readonly heedsProof: boolean;
   /** Waits for a test to stand for its time. */
   readonly tests: boolean;
-  /** Puts flames out and lets air in, before there is alcohol about. */
-  readonly airs: boolean;
+  /** Takes whatever is in a drum for undiluted, and doses by that. */
+  readonly takes_for_neat: boolean;
   /** Puts another bag in, and cleans a mesh, where that is asked for. */
   readonly minds_filter: boolean;
   /** Lets hoses run empty before they part. */
@@ -46,7 +46,7 @@ export const GOOD: Habits = {
   proof_s: 20,
   heedsProof: true,
   tests: true,
-  airs: true,
+  takes_for_neat: false,
   minds_filter: true,
   drains: true,
   reads: true,

@@ -8,7 +8,7 @@ import type { Rig } from './map.ts';
 import { await_, rest, stand, type Step } from './tasks.ts';
 
 export function arrive(part: Part): Step[] {
-  const { kit, rig, asked, habits } = part;
+  const { kit, rig, asked } = part;
   const { briefing } = rig;
   // Where no other phase asks for it, test air is let off before anything is joined.
   const later = briefing.asked.some((one) => one.phase !== 'arrive' && isLetOff(one));
@@ -17,8 +17,8 @@ export function arrive(part: Part): Step[] {
   return [
     acts(part, !asksFor(rig, 'record')),
     stand(each(ofKind(kit, 'wear'), 1)),
-    stand(each(habits.airs ? ofKind(kit, 'flame') : [], 0)),
-    stand(each([...(habits.airs ? ofKind(kit, 'fan') : []), ...ofKind(kit, 'lock')], 1)),
+    stand(each(ofKind(kit, 'flame'), 0)),
+    stand(each([...ofKind(kit, 'fan'), ...ofKind(kit, 'lock')], 1)),
     ...notes(part),
     ...(off || (named && !later) ? letOff(part) : []),
   ];

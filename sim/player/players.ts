@@ -24,8 +24,8 @@ export const EDITS: Readonly<Record<string, Partial<Habits>>> = {
   leaves_as_purged: { handsOver: false },
   /** Never waits for a test to stand. */
   never_tests: { tests: false },
-  /** Alcohol in a closed room, the flame on and the fan off. */
-  neat_alcohol: { airs: false },
+  /** Doses premix as if it were neat: too little by far. */
+  neat_alcohol: { takes_for_neat: true },
   /** Leaves the bag as it is. */
   forgets_filter: { minds_filter: false },
   /** Fills the sheet in out of the head. */

@@ -84,8 +84,15 @@ export interface Briefing {
   readonly devices: readonly SeenDevice[];
   readonly sheet: readonly SheetLine[];
   readonly antifreeze: string;
-  /** Tanks that it comes in, and m3 of it in a m3 of the mixture asked for, by its data sheet. */
-  readonly products: readonly { readonly tank: string; readonly share: number }[];
+  /**
+   * Tanks that it comes in: m3 of what is in one in a m3 of the mixture asked for, by its data
+   * sheet; and m3 if it were undiluted.
+   */
+  readonly products: readonly {
+    readonly tank: string;
+    readonly share: number;
+    readonly neat_share: number;
+  }[];
   /** The part that has to be free of air. */
   readonly loop: readonly string[];
   readonly rule_velocity_m_s: number;
