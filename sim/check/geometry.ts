@@ -1,8 +1,8 @@
 // Lengths and heights: a pipe must be long enough for its profile, gas must lie inside it, a
 // tank's level and ports inside the tank, a pump's curve must fall, cells must suit the tick.
 import { abs, max, round } from '../base/math.ts';
-import { CELL_M, TICK_S } from '../constants.ts';
-import { CREEP_ELEMENTS } from '../network/creep.ts';
+import { CELL_M, CREEP_S, TICK_S } from '../constants.ts';
+import { peCreep } from '../laws/elastic.ts';
 import { endOf, fault, itemsOf, numberOf, portsOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
@@ -193,6 +193,9 @@ function checkCells(draft: Draft): void {
     fault(draft, 'solver.cell_m', `gives ${cells} cells; at most ${CELLS_MAX} can be run`);
   }
 }
+
+/** Of walls that creep, at any temperature. */
+const CREEP_ELEMENTS = peCreep(20, CREEP_S).elements.length;
 
 /** What a part has been through before needs a world that follows it. */
 function checkBefore(draft: Draft): void {

@@ -66,9 +66,6 @@ export function planCreep(
   };
 }
 
-/** How many elements the walls have. */
-export const CREEP_ELEMENTS = peCreep(20, CREEP_S).elements.length; // At any temperature.
-
 /** Walls that have given room already, over the whole length of a pipe alike. */
 export function startCreep(plan: Plan, state: State): void {
   const { cells, share } = plan.creep;
