@@ -96,15 +96,28 @@ function detailOf(spec: MilestoneSpec, scenario: Scenario, lex: Lexicon): string
 }
 
 /** What has to be true at the end. */
-export function outcomeTexts({ job }: Scenario, lex: Lexicon): readonly string[] {
+export function outcomeTexts(level: Level, lex: Lexicon): readonly string[] {
+  const { job } = level.scenario;
   if (job === undefined) return [];
-  return outcomesOf(job).map((one) => outcomeText(one, job, lex));
+  const later = partsOfLater(level, job).map((id) => lex.part(id));
+  return outcomesOf(job).map((one) =>
+    one.kind === 'air' && later.length > 0
+      ? t('drill.air_but', { most: allowedAir(job), list: list(later) })
+      : outcomeText(one, job, lex));
 }
+
+/** Parts of the day's loop whose air is not counted here yet. */
+function partsOfLater({ folder }: Level, { loop_links }: JobSpec): readonly string[] {
+  const day = LEVELS.find((one) => one.folder === folder)?.scenario.job?.loop_links ?? [];
+  return day.filter((id) => !loop_links.includes(id));
+}
+
+const allowedAir = (job: JobSpec): string => quantityText(job.air_allowed_L / 1000, 'volume');
 
 function outcomeText(outcome: OutcomeSpec, job: JobSpec, lex: Lexicon): string {
   switch (outcome.kind) {
     case 'air':
-      return t('drill.air', { most: quantityText(job.air_allowed_L / 1000, 'volume') });
+      return t('drill.air', { most: allowedAir(job) });
     case 'freeze': {
       const within = quantityText(outcome.within_C, 'temperature');
       return t('drill.freeze', { aim: quantityText(outcome.aim_C, 'celsius'), within });

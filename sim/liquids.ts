@@ -19,17 +19,17 @@ export function startLiquids(world: World): void {
   else plainColumns(plan, state);
 }
 
-/** Everything at the scenario's temperature. */
+/** Everything as warm as the scenario says; what it weighs goes by that. */
 function warmAll({ plan, state }: World): void {
-  const { temperature_C } = plan.scenario;
   for (let v = 0; v < plan.volumes; v++) {
     const before = state.density[v]!;
-    setTemperature(plan, state, v, temperature_C);
+    const t = state.temp[v]!;
+    setTemperature(plan, state, v, t);
     // The room stays as full as it was, by the table's density and with any ice.
     const share = state.density[v]! / before;
     state.mass[v] = state.mass[v]! * share;
     state.solute[v] = state.solute[v]! * share;
-    setTemperature(plan, state, v, temperature_C);
+    setTemperature(plan, state, v, t);
   }
 }
 

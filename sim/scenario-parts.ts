@@ -15,6 +15,9 @@ const Endpoint = z
   .string()
   .regex(/^[a-z][a-z0-9_]{0,39}(\.[a-z][a-z0-9_]{0,39})?$/, 'node or tank.port');
 
+/** C when the run starts, where heat is followed; unsaid, the scenario's own. */
+const StartC = within(-40, 95).optional();
+
 const Junction = z.strictObject({
   id: Id,
   kind: z.literal('junction'),
@@ -30,6 +33,7 @@ const Junction = z.strictObject({
   start_pressure_kPa: within(-90, 4000).optional(),
   /** Unsaid, that of the pipes that end here. */
   start_antifreeze_fraction: within(0, 1).optional(),
+  start_C: StartC,
   /** Highest gauge pressure the weakest part here is rated for. */
   rating_kPa: within(1, 4000).optional(),
   /** Where three links meet as a tee: its losses depend on how the flow divides. */
@@ -57,6 +61,7 @@ const Tank = z.strictObject({
   height_mm: within(50, 3000),
   start_level_mm: within(0, 3000),
   start_antifreeze_fraction: within(0, 1).default(0),
+  start_C: StartC,
   ports: z.array(Port).min(1).max(8),
   /** 1: what arrives leaves at once but for fine bubbles; 2: coarse bubbles rise too. */
   bubble_sizes: z.union([z.literal(1), z.literal(2)]).default(1),
@@ -102,6 +107,7 @@ const conduit = {
   /** Gauge pressure of its gas and liquid when the run starts. */
   start_pressure_kPa: within(-90, 4000).default(0),
   start_antifreeze_fraction: within(0, 1).default(0),
+  start_C: StartC,
   /** True where the wall can be looked through. */
   clear: z.boolean().default(false),
 };
@@ -112,6 +118,11 @@ const Pipe = z.strictObject({
   wall_mm: within(0.3, 60),
   /** `pe`: polyethylene, whose modulus goes by temperature and which creeps under pressure. */
   material: z.enum(['elastic', 'pe']).default('elastic'),
+  /**
+   * Room that walls of `pe` have given by creep before the run starts, one number for each element
+   * of theirs from the fastest (sim/network/creep.ts); unsaid, they are at rest.
+   */
+  start_crept_mL: z.array(within(-1e6, 1e6)).max(12).optional(),
   /** Of a wall that is only elastic. */
   modulus_MPa: within(50, 250000).default(660),
   poisson: within(0, 0.5).default(0.45),

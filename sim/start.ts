@@ -3,23 +3,30 @@
 import { max, min } from './base/math.ts';
 import { P_ATM } from './base/units.ts';
 import type { DeviceSpec } from './scenario-devices.ts';
-import { FITTED_STRIDE, PUMP_STRIDE } from './state.ts';
+import { FITTED_STRIDE, PUMP_STRIDE, type State } from './state.ts';
 import { loadElements } from './transport/catch.ts';
 import { restHands } from './hands.ts';
 import { mixDensity } from './laws/antifreeze.ts';
 import { GAS_FACTOR, NPSH_FACTOR, SPEED } from './machines.ts';
+import { roomOfWalls, startCreep } from './network/creep.ts';
 import { startFractions } from './network/mixture.ts';
 import type { Plan } from './network/plan.ts';
+import { fitRooms } from './network/weigh.ts';
+import { swellRooms } from './transport/exchange.ts';
 import type { World } from './world-parts.ts';
 
 /** Contents and controls as the scenario says; hands at rest. */
 export function fillWorld(world: World): void {
-  const { plan, state } = world;
+  const { plan, state, scratch } = world;
   state.pressure.fill(P_ATM);
   state.point.fill(P_ATM);
   state.warmth.fill(1);
   state.mark.fill(-1);
   restHands(state);
+  startCreep(plan, state);
+  startWarmth(plan, state);
+  fitRooms(plan, state, scratch);
+  roomOfWalls(plan, state, scratch);
   fillPipes(world);
   fillNodes(world);
   layGrains(world);
@@ -32,6 +39,20 @@ export function fillWorld(world: World): void {
     state.pump[k * PUMP_STRIDE + GAS_FACTOR] = 1;
     state.pump[k * PUMP_STRIDE + NPSH_FACTOR] = 1;
   });
+}
+
+/** C of every volume, where heat is followed, and the room it has by that. */
+function startWarmth(plan: Plan, state: State): void {
+  if (plan.thermal === null) return;
+  state.temp.fill(plan.scenario.temperature_C);
+  plan.nodes.forEach(({ spec }, n) => {
+    if ('start_C' in spec) state.temp[n] = spec.start_C ?? plan.scenario.temperature_C;
+  });
+  for (const { spec, firstCell, cells } of plan.links) {
+    if ((spec.kind !== 'pipe' && spec.kind !== 'hose') || spec.start_C === undefined) continue;
+    state.temp.fill(spec.start_C, firstCell, firstCell + cells);
+  }
+  swellRooms(plan.thermal, plan, state);
 }
 
 /** Grains as they lie when the run starts, and the elements that are worn. */
@@ -96,7 +117,7 @@ function fill(world: World, v: number, { gas, x, p }: Content): void {
   const { plan, state } = world;
   const { antifreeze, temperature_C } = plan.scenario;
   const rho = mixDensity(antifreeze, temperature_C, x);
-  const room = plan.room[v]! * (1 + plan.compliance[v]! * (p - P_ATM));
+  const room = plan.room[v]! * (1 + plan.compliance[v]! * (p - P_ATM)) + roomGiven(world, v);
   const mass = room * (1 - gas) * rho;
   state.density[v] = rho;
   state.fraction[v] = x;
@@ -105,6 +126,11 @@ function fill(world: World, v: number, { gas, x, p }: Content): void {
   state.gas[v] = room * gas * p;
   state.pressure[v] = p;
   if (v >= plan.nodes.length) state.point[plan.leans[v]!] = p;
+}
+
+/** m3 that warmth and creep have added to a volume. */
+function roomGiven({ plan, scratch }: World, v: number): number {
+  return scratch.shape[3 * v]! - plan.room[v]!;
 }
 
 const startPressure = (gauge_kPa: number | undefined) => P_ATM + 1000 * (gauge_kPa ?? 0);

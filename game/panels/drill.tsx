@@ -48,7 +48,7 @@ function Figures({ level, lex, H }: Props) {
 
 function Asked({ level, lex, H }: Props) {
   const asked = askedTexts(level, lex);
-  const outcomes = outcomeTexts(level.scenario, lex);
+  const outcomes = outcomeTexts(level, lex);
   const leave = leaveTexts(level.scenario, lex);
   return (
     <div class="job-questions">

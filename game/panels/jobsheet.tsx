@@ -144,7 +144,9 @@ export function JobSheetNotice({ play }: Props) {
   return (
     <div class="notice" role="status">
       <p>{t('jobsheet.still_empty', { n: empty.value, of })}</p>
-      <a class="button" href="#jobsheet" onClick={() => unfold('jobsheet')}>{t('jobsheet.fill_in')}</a>
+      <a class="button" href="#jobsheet" onClick={() => unfold('jobsheet')}>
+        {t('jobsheet.fill_in')}
+      </a>
     </div>
   );
 }

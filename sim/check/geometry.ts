@@ -1,7 +1,8 @@
 // Lengths and heights: a pipe must be long enough for its profile, gas must lie inside it, a
 // tank's level and ports inside the tank, a pump's curve must fall, cells must suit the tick.
 import { abs, max, round } from '../base/math.ts';
-import { CELL_M, TICK_S } from '../constants.ts';
+import { CELL_M, CREEP_S, TICK_S } from '../constants.ts';
+import { peCreep } from '../laws/elastic.ts';
 import { endOf, fault, itemsOf, numberOf, portsOf, textOf } from './raw.ts';
 import type { Draft, Item } from './raw.ts';
 
@@ -27,6 +28,7 @@ export function checkGeometry(draft: Draft): void {
   }
   checkCells(draft);
   checkAntifreeze(draft);
+  checkBefore(draft);
 }
 
 function isConduit(link: Item): boolean {
@@ -189,6 +191,26 @@ function checkCells(draft: Draft): void {
   }
   if (cells > CELLS_MAX) {
     fault(draft, 'solver.cell_m', `gives ${cells} cells; at most ${CELLS_MAX} can be run`);
+  }
+}
+
+/** Of walls that creep, at any temperature. */
+const CREEP_ELEMENTS = peCreep(20, CREEP_S).elements.length;
+
+/** What a part has been through before needs a world that follows it. */
+function checkBefore(draft: Draft): void {
+  const heated = draft.raw.heat !== undefined;
+  for (const { raw, path } of [...draft.nodes, ...draft.links]) {
+    if (raw.start_C !== undefined && !heated) {
+      fault(draft, `${path}.start_C`, 'must not stand here, because no heat is followed');
+    }
+    if (!Array.isArray(raw.start_crept_mL)) continue;
+    const where = `${path}.start_crept_mL`;
+    if (raw.material !== 'pe') fault(draft, where, 'is for walls of the material "pe"');
+    const count = raw.start_crept_mL.length;
+    if (count !== CREEP_ELEMENTS) {
+      fault(draft, where, `has ${count} numbers, must have ${CREEP_ELEMENTS}`);
+    }
   }
 }
 

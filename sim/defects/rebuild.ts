@@ -124,6 +124,7 @@ function pocketOf(
       volume_L,
       start_gas_fraction: room / volume_L,
       start_pressure_kPa,
+      ...(beside.start_C === undefined ? {} : { start_C: beside.start_C }),
     },
     link: {
       kind: 'neck',

@@ -66,6 +66,20 @@ export function planCreep(
   };
 }
 
+/** Walls that have given room already, over the whole length of a pipe alike. */
+export function startCreep(plan: Plan, state: State): void {
+  const { cells, share } = plan.creep;
+  const first = new Map<number, number>();
+  cells.forEach((v, i) => first.set(v, i * share.length));
+  for (const { spec, firstCell, cells: count } of plan.links) {
+    if (spec.kind !== 'pipe' || spec.start_crept_mL === undefined) continue;
+    for (let k = 0; k < count; k++) {
+      const at = first.get(firstCell + k)!;
+      spec.start_crept_mL.forEach((mL, e) => (state.creep[at + e] = mL / 1e6 / count));
+    }
+  }
+}
+
 /** Once a second: every element moves towards what its pressure asks for. */
 export function creepWalls(plan: Plan, state: State, scratch: Scratch): void {
   const { cells, rest, give, share } = plan.creep;

@@ -3,6 +3,7 @@
 // nodes and links; hidden ones bear the part's id, a dot and the side, as no id can.
 import type {
   CouplingSpec,
+  JunctionSpec,
   LinkSpec,
   NodeSpec,
   OpenSpec,
@@ -124,7 +125,7 @@ export function expand(scenario: Scenario): Parts {
         elevation_m,
         volume_L: BALL_VOLUME_L,
         start_gas_fraction: gasAt(scenario, spec.from),
-        ...pressureAt(scenario, spec.from),
+        ...startAt(scenario, spec.from),
       });
       links.push(first!);
       hidden.push(...rest);
@@ -145,8 +146,12 @@ function gasAt(scenario: Scenario, end: string): number {
   return node?.kind === 'junction' ? node.start_gas_fraction : 0;
 }
 
-function pressureAt(scenario: Scenario, end: string): { start_pressure_kPa?: number } {
+function startAt(scenario: Scenario, end: string): Partial<JunctionSpec> {
   const node = scenario.nodes.find((n) => n.id === end);
-  if (node?.kind !== 'junction' || node.start_pressure_kPa === undefined) return {};
-  return { start_pressure_kPa: node.start_pressure_kPa };
+  if (node?.kind !== 'junction') return {};
+  const { start_pressure_kPa, start_C } = node;
+  return {
+    ...(start_pressure_kPa === undefined ? {} : { start_pressure_kPa }),
+    ...(start_C === undefined ? {} : { start_C }),
+  };
 }

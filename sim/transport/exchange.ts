@@ -129,7 +129,7 @@ function exchangeNode(held: Held, n: number, dt: number): void {
 }
 
 /** Room that pipes have grown by since the start, m3. */
-function swellRooms(thermal: Thermal, plan: Plan, state: State): void {
+export function swellRooms(thermal: Thermal, plan: Plan, state: State): void {
   const from = plan.scenario.temperature_C;
   for (let v = plan.nodes.length; v < plan.volumes; v++) {
     state.swell[v] = plan.room[v]! * thermal.swell[v]! * (state.temp[v]! - from);

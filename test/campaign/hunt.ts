@@ -7,6 +7,7 @@ import {
   clone,
   createWorld,
   hash,
+  isAway,
   parseScenario,
   snapshot,
   step,
@@ -18,7 +19,7 @@ import {
 import { LEDGER_STRIDE } from '../../sim/state.ts';
 import { chance, type Chance } from '../tools/chance.ts';
 import { randomCommand } from '../tools/loop-hands.ts';
-import { randomLoop } from '../tools/loops.ts';
+import { likely, randomLoop } from '../tools/loops.ts';
 
 /** Where loops that failed are kept. */
 const KEPT = 'node_modules/.cache/loops';
@@ -35,6 +36,8 @@ export interface Figures {
   ticks: number;
   links: number;
   cells: number;
+  /** Times that hands went away for an hour. */
+  away: number;
   /** Largest share missing from any book; highest pressure, Pa, and velocity, m/s, seen. */
   worst: number;
   pressure: number;
@@ -55,10 +58,15 @@ export const noFigures = (): Figures => ({
   ticks: 0,
   links: 0,
   cells: 0,
+  away: 0,
   worst: 0,
   pressure: 0,
   velocity: 0,
 });
+
+/** Share of loops that are left to themselves once, for an hour. */
+const AWAY = 0.04;
+const LEAVE: Command = { kind: 'leave', hours: 1 };
 
 /** What book k has to account for: what was there and what came, in the ledger's own unit. */
 function accounted(world: World, k: number): number {
@@ -104,9 +112,10 @@ type Given = readonly (readonly [tick: number, command: Command])[];
 function replayed(scenario: Scenario, seed: number, given: Given, ticks: number): World {
   const world = createWorld(scenario, seed);
   let next = 0;
-  for (let tick = 0; tick < ticks; tick++) {
+  const { counter } = world.state;
+  while (counter[0]! < ticks) {
     const now: Command[] = [];
-    while (next < given.length && given[next]![0] === tick) now.push(given[next++]![1]);
+    while (next < given.length && given[next]![0] === counter[0]) now.push(given[next++]![1]);
     step(world, now);
   }
   return world;
@@ -168,20 +177,22 @@ function handle({ world, random, given, commands, figures, spoil }: Job): string
   const { scenario } = world.plan;
   let copy: World | null = null;
   const most: Most = [0, 0, 0];
+  const leaveAt = likely(random, AWAY) ? random.below(commands) : -1;
   for (let k = 0; k < commands; k++) {
-    const command = randomCommand(scenario, random);
+    const command = k === leaveAt ? LEAVE : randomCommand(scenario, random);
+    if (command === LEAVE) figures.away += 1;
     given.push([world.state.counter[0]!, command]);
     if (k === commands >> 1) copy = clone(world);
     const wait = 1 + random.below(random.pick([2, 10, 40]));
-    for (let t = 0; t < wait; t++) {
+    for (let t = 0; t < wait || isAway(world.state); t++) {
       const now = t === 0 ? [command] : [];
       const facts = step(world, now);
+      figures.ticks += 1;
       most.forEach((m, b) => (most[b] = Math.max(m, accounted(world, b))));
       if (copy !== null) step(copy, now);
       if (facts.some((fact) => fact.kind === 'refused')) figures.refused += 1;
     }
     figures.commands += 1;
-    figures.ticks += wait;
     spoil?.(world);
     const what = wrong(world, figures, most);
     if (what !== null) return what;
@@ -191,10 +202,12 @@ function handle({ world, random, given, commands, figures, spoil }: Job): string
 }
 
 export function told(figures: Figures): string {
-  const { loops, commands, refused, ticks, links, cells, worst, pressure, velocity } = figures;
+  const { loops, commands, refused, away, ticks, links, cells } = figures;
+  const { worst, pressure, velocity } = figures;
   return (
     `${loops} loops, ${links} links, ${cells} cells; ${commands} commands ` +
-    `(${refused} refused), ${ticks} ticks; most missing from a book ${worst.toExponential(1)}, ` +
+    `(${refused} refused), ${away} hours away, ` +
+    `${ticks} steps; most missing from a book ${worst.toExponential(1)}, ` +
     `highest pressure ${(pressure / 1e6).toFixed(2)} MPa, velocity ${velocity.toFixed(1)} m/s`
   );
 }

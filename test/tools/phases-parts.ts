@@ -1,6 +1,6 @@
 // What stands in every part of a world, said as the keys with which a scenario says it at its
 // start; and how a control stands in the words of a hand-over. Leaves out what no key can say:
-// temperatures, bubbles in a tank, wear and stretch.
+// bubbles in a tank, air in solution, wear.
 import { P_ATM } from '../../sim/base/units.ts';
 import { BEGAN, DEFECT_STRIDE, ENDED, LEVEL } from '../../sim/defects/types.ts';
 import { lidId } from '../../sim/defects/rebuild.ts';
@@ -80,14 +80,40 @@ export function nodePatches(world: World): Patch[] {
       const start_pressure_kPa = kPa(state.point[n]!);
       const x = share(state.fraction[n]!);
       const mixed = plan.scenario.antifreeze === 'none' ? {} : { start_antifreeze_fraction: x };
-      return [{ id: spec.id, start_gas_fraction, start_pressure_kPa, ...mixed }];
+      const more = { ...mixed, ...warmthOf(world, n, 1) };
+      return [{ id: spec.id, start_gas_fraction, start_pressure_kPa, ...more }];
     }
     if (spec.kind !== 'tank') return [];
     // Bubbles are left out: what stands there without them.
     const level = (1000 * state.mass[n]!) / state.density[n]! / spec.area_m2;
     const start_level_mm = digits(Math.min(level, spec.height_mm), 2);
-    return [{ id: spec.id, start_level_mm, start_antifreeze_fraction: share(state.fraction[n]!) }];
+    const start_antifreeze_fraction = share(state.fraction[n]!);
+    return [{ id: spec.id, start_level_mm, start_antifreeze_fraction, ...warmthOf(world, n, 1) }];
   });
+}
+
+/** C of so many volumes from the first, as the mean by what they hold; nothing without heat. */
+function warmthOf({ plan, state }: World, first: number, count: number): Patch {
+  if (plan.thermal === null) return {};
+  let [kg, sum] = [1e-9, 1e-9 * state.temp[first]!]; // Dry, it is as warm as it was last.
+  for (let v = first; v < first + count; v++) {
+    kg += state.mass[v]!;
+    sum += state.mass[v]! * state.temp[v]!;
+  }
+  return { start_C: digits(sum / kg, 2) };
+}
+
+/** mL that each element of a pipe's walls has given; nothing where they do not creep. */
+function creptOf({ plan, state }: World, { firstCell, cells }: LinkPlan): Patch {
+  const n = plan.creep.share.length;
+  const first = plan.creep.cells.indexOf(firstCell);
+  if (first < 0) return {};
+  const start_crept_mL = Array.from({ length: n }, (_, e) => {
+    let room = 0;
+    for (let k = 0; k < cells; k++) room += state.creep[(first + k) * n + e]!;
+    return digits(1e6 * room, 4);
+  });
+  return { start_crept_mL };
 }
 
 /** Changes of every link that holds something or stands somehow, by id. */
@@ -119,7 +145,8 @@ export function linkPatches(world: World): Patch[] {
   });
 }
 
-function contentsOf({ plan, state, scratch }: World, link: LinkPlan): Patch {
+function contentsOf(world: World, link: LinkPlan): Patch {
+  const { plan, state, scratch } = world;
   const { firstCell, cells, length, area } = link;
   const of = (list: Float64Array) => Array.from(list.subarray(firstCell, firstCell + cells));
   const mass = of(state.mass).reduce((sum, kg) => sum + kg, 0);
@@ -129,6 +156,8 @@ function contentsOf({ plan, state, scratch }: World, link: LinkPlan): Patch {
     gas: stretchesOf(of(scratch.alpha), length, area),
     start_pressure_kPa: kPa(startPressure(of(state.pressure), of(scratch.alpha))),
     ...(none ? {} : { start_antifreeze_fraction: mass > 1e-6 ? share(solute / mass) : 0 }),
+    ...warmthOf(world, firstCell, cells),
+    ...creptOf(world, link),
   };
 }
 

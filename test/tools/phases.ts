@@ -7,20 +7,17 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { assert } from '../../sim/base/assert.ts';
-import { P_ATM } from '../../sim/base/units.ts';
-import { airShare } from '../../sim/deductions.ts';
 import type { Fact } from '../../sim/fact.ts';
-import { measure } from '../../sim/see-truth.ts';
 import { drillOf, drillScript, PHASES, type Phase, type Phases } from '../../sim/phases.ts';
-import { outcomesOf, parseScenario, type Scenario } from '../../sim/scenario.ts';
-import type { JobSpec, OutcomeSpec } from '../../sim/scenario.ts';
+import { parseScenario, type Scenario } from '../../sim/scenario.ts';
 import { parseScript } from '../../sim/script-schema.ts';
 import { runScript, type Played } from '../../sim/script.ts';
 import { score } from '../../sim/score.ts';
 import { parseRules, type Rules } from '../../sim/rules.ts';
 import type { Score } from '../../sim/marks.ts';
-import { clone, step, tickSeconds, type World } from '../../sim/world.ts';
+import type { World } from '../../sim/world.ts';
 import { folders, LEVELS, readJson } from './golden.ts';
+import { outcomesIn, standingOf, type Piece, type Standing } from './phases-outcomes.ts';
 import {
   devicePatches,
   debrisNow,
@@ -32,86 +29,36 @@ import {
 
 type Json = Record<string, unknown>;
 
-/** Outcomes that each phase decides; a drill of any other has none. */
-const DECIDES: Readonly<Partial<Record<Phase, readonly string[]>>> = {
-  flush: ['debris'],
-  purge: ['air'],
-  prime: ['air'],
-  unit: ['air'],
-  prove: ['air'],
-  dose: ['freeze'],
-  verify: ['freeze'],
-  pressure: ['pressure'],
-  run: ['flow'],
-  second_visit: ['pressure'],
-};
-
 /** Over what the solution needs: within the first all marks for time, beyond the second none. */
 const TIME = { full: 1.3, zero: 3, ends: 4 } as const;
 /** s. A phase of a few moves still gives hands so long. */
 const TIME_LEAST = 300;
-/** Share of the marks for air from which the phase has done what it is for. */
-const MET = 0.9;
-/** s. So long what is met has to last with nobody at it. */
-const LASTS_S = 60;
 
 /** Every drill of a job, from its scenario and its solution as JSON. */
 export function drillsOf(scenarioJson: unknown, scriptJson: unknown): Phases {
   const scenario = parseScenario(scenarioJson);
   const script = parseScript(scriptJson, scenario);
   const starts: Json[] = [];
-  const met: Outcomes[] = [];
+  const stood: Standing[] = [];
   const { run, outcome, phases } = runScript(scenario, script, {
     onPhase: (_, { world }) => {
-      if (starts.length > 0) met.push(metBy(world)); // The phase before ends here.
+      stood.push(standingOf(world)); // The phase before ends here.
       starts.push(world.state.counter[0] === 0 ? {} : startNow(world));
     },
   });
   assert(outcome.end === 'finished', `the solution stops at ${outcome.step ?? 'its start'}`);
-  met.push(metBy(run.world));
+  stood.push(standingOf(run.world));
   const end = run.world.state.counter[0]!;
   const drills: Partial<Record<Phase, { scenario: Json }>> = {};
   phases.forEach(({ id, tick }, k) => {
     const last = phases[k + 1]?.tick ?? end;
     const facts = run.facts.filter((fact) => fact.tick >= tick && fact.tick < last);
-    const cut = { scenario, phase: id, facts, ticks: last - tick, met: met[k]! };
+    const [before, after] = [stood[k]!, stood[k + 1]!];
+    const cut = { scenario, phase: id, facts, ticks: last - tick, before, after };
     const own = { ...sheetOf(cut), job: jobOf(cut) };
     drills[id] = { scenario: { ...timesOf(cut), ...starts[k], ...own } };
   });
   return drills;
-}
-
-/** Outcomes of a job that the solution has met where a phase ends. */
-type Outcomes = ReadonlySet<OutcomeSpec>;
-
-/** Those that last: a pump that has just been stopped still has its flow for a while. */
-function metBy(world: World): Outcomes {
-  const { job } = world.plan.scenario;
-  if (job === undefined) return new Set();
-  const later = clone(world);
-  for (let s = 0; s < LASTS_S; s += tickSeconds(world.plan.scenario)) step(later, []);
-  return new Set(
-    outcomesOf(job).filter((one) => [world, later].every((at) => isMet(at, job, one))),
-  );
-}
-
-/** Where a drill could not know: true. */
-function isMet(world: World, job: JobSpec, outcome: OutcomeSpec): boolean {
-  const { plan, state } = world;
-  switch (outcome.kind) {
-    case 'air':
-      return airShare(job, measure(world).loop_air_m3) >= MET;
-    case 'pressure': {
-      const p = state.point[plan.nodeIx.get(outcome.node)!]! - P_ATM;
-      return Math.abs(p / 1000 - outcome.aim_kPa) <= outcome.within_kPa;
-    }
-    case 'flow': {
-      const { firstColumn } = plan.links[plan.linkIx.get(outcome.link)!]!;
-      return Math.abs(state.flow[firstColumn]!) * 1000 >= outcome.least_L_s;
-    }
-    default:
-      return true;
-  }
 }
 
 /** Members whose patch changes something, without what stays as it is. */
@@ -142,12 +89,9 @@ function startNow(world: World): Json {
   };
 }
 
-interface Cut {
-  readonly scenario: Scenario;
-  readonly phase: Phase;
+interface Cut extends Piece {
   readonly facts: readonly Fact[];
   readonly ticks: number;
-  readonly met: Outcomes;
 }
 
 /** s. By the work that the solution needs; while nobody is there time goes by for everybody. */
@@ -190,26 +134,12 @@ function jobOf(cut: Cut): Json {
     time_full_s: timeOf(cut, TIME.full),
     time_zero_s: timeOf(cut, TIME.zero),
     hand_over: handOverOf(scenario, facts),
-    ...(goals ? {} : { milestones: own, outcomes: decidedIn(phase, cut.met) }),
+    ...(goals ? {} : { milestones: own, ...outcomesIn(cut) }),
   };
 }
 
 function membersOf(list: unknown): Json[] {
   return Array.isArray(list) ? (list as Json[]) : [];
-}
-
-/** Those that the phase decides, and that its solution meets; shares make 1 again. */
-function decidedIn(phase: Phase, met: Outcomes): OutcomeSpec[] {
-  const kinds = DECIDES[phase] ?? [];
-  const own = [...met].filter(({ kind }) => kinds.includes(kind));
-  const sum = own.reduce((total, { share }) => total + share, 0);
-  let left = 1;
-  return own.map((one, k) => {
-    const rest = k === own.length - 1;
-    const share = rest ? left : Number((one.share / sum).toFixed(3));
-    left = Number((left - share).toFixed(3));
-    return { ...one, share };
-  });
 }
 
 /** As they stand in the solution when the phase ends: the controls that the phase has moved. */

@@ -42,6 +42,24 @@ export const PLANTED: readonly Planted[] = [
     needs: ['links.circuit'],
   },
   {
+    name: 'a warm start where no heat is followed',
+    path: 'nodes.tank.start_C',
+    value: 20,
+    needs: ['heat'],
+  },
+  {
+    name: 'creep of walls that do not creep',
+    path: 'links.circuit.start_crept_mL',
+    value: [0, 0, 0, 0, 0, 0, 0],
+    needs: ['links.circuit.material'],
+  },
+  {
+    name: 'creep of one element only',
+    path: 'links.circuit.start_crept_mL',
+    value: [1],
+    needs: ['links.circuit.material'],
+  },
+  {
     name: 'a leak in a tank',
     path: 'defects',
     value: [{ id: 'hole', kind: 'leak', at: 'tank', bore_mm: 1 }],

@@ -25,7 +25,7 @@ function said(level: Level): readonly string[] {
   return [
     titleOf(level, lex), summaryOf(level, lex),
     ...askedTexts(level, lex).flatMap(({ name, detail, points }) => [name, detail, points]),
-    ...outcomeTexts(scenario, lex), ...leaveTexts(scenario, lex).flat(),
+    ...outcomeTexts(level, lex), ...leaveTexts(scenario, lex).flat(),
     ...marksRows(level, lex).flat(), ...passTexts(level), ...criticalTexts(scenario, lex),
     ...runningAtStart(scenario, lex),
   ];
@@ -45,7 +45,7 @@ describe('the brief of any drill', () => {
       const lex = lexicon(level.words);
       const job = level.scenario.job!;
       expect(askedTexts(level, lex)).toHaveLength(job.milestones!.length);
-      expect(outcomeTexts(level.scenario, lex)).toHaveLength(job.outcomes!.length);
+      expect(outcomeTexts(level, lex)).toHaveLength(job.outcomes!.length);
       const left = leaveTexts(level.scenario, lex).map(([, parts]) => parts).join();
       for (const { control } of job.hand_over) expect(left).toContain(lex.part(control));
     }
@@ -74,7 +74,7 @@ describe('the brief of one drill', () => {
     const level = drill('otter_bank_leak_test');
     const [held, start] = askedTexts(level, lexicon(level.words));
     expect(held).toEqual({
-      id: 'held_test', name: 'Ten minutes of leak test held', points: '7.1 points',
+      id: 'held_test', name: 'Ten minutes of leak test held', points: '5 points',
       detail: 'Pressure at the field side of the return service valve between 200 kPa (29 psi) '
         + 'and 350 kPa (51 psi) for 10 min without a break',
     });
