@@ -64,8 +64,8 @@ export class Play {
     this.said = new Said(options.level, this.lex, this.lines);
     this.session = options.again ?? Session.start(options.level, options.mode, options.seed);
     this.form = signal(this.session.seed);
-    const { keeper, wall, date } = options;
-    this.place = new Place({ keeper, date, now: wall.now, lost: () => this.stand() });
+    const { keeper, wall, date, draft = null } = options;
+    this.place = new Place({ keeper, date, now: wall.now, draft, lost: () => this.stand() });
     this.seen = signal(this.session.snapshot());
     this.said.recall(this.session);
     const hooks = {
