@@ -235,7 +235,9 @@ export class Play {
     return false;
   }
 
+  /** Not while nobody is there: what came about is told to whoever comes back. */
   private comeDown(wanted: 'slow' | 'freeze' | 'none'): void {
+    if (this.session.away) return;
     const to = wanted === 'freeze' ? 0 : 1;
     if (wanted === 'none' || this.loop.speed <= to) return;
     this.setSpeed(to);
