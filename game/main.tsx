@@ -20,6 +20,7 @@ import './styles/attempts.css';
 import './styles/jobsheet.css';
 import './styles/lesson.css';
 import './styles/phone.css';
+import './styles/places.css';
 import './styles/print.css';
 import { render } from 'preact';
 import { CONTROLS, LEVELS, type Level } from '../levels/index.ts';

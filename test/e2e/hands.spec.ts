@@ -174,6 +174,13 @@ test('one goes down into a vault that was made safe, and home for a night', asyn
   await expect(page.locator('.stage canvas')).toBeVisible({ timeout: 30_000 });
   const press = presser(page, hasTouch);
   const hit = (name: string) => hits(page).getByRole('button', { name: new RegExp(`^${name}, `) });
+  const places = page.getByRole('navigation', { name: 'Places on the drawing' });
+  for (const [place, part] of [['Field', 'Valve of trench 2'], ['Ends', 'Loop return valve']]) {
+    await press(places.getByRole('button', { name: place! }));
+    await expect(hit(part!)).toBeInViewport({ ratio: 1 });
+    await expect(places.locator('[aria-current]')).toHaveText(place!);
+  }
+  if (!hasTouch) expect(await axeFaults(page, '.dock')).toEqual([]);
   const choose = async (name: string, choice: string, key = 'Enter') => {
     await press(hit(name));
     await press(page.locator('.handle-slip').getByRole('button', { name: choice }), key);
