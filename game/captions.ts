@@ -5,8 +5,11 @@ import { t, upper, type Lexicon } from './i18n/index.ts';
 import type { Told } from './session.ts';
 import { milliIn, writtenText, type Line } from './sheet.ts';
 
-/** `critical` interrupts, `warning` and `event` are said politely, `sound` is a caption. */
-export const TONES = ['sound', 'event', 'warning', 'critical', 'caution'] as const;
+/**
+ * `critical` interrupts, `warning` and `event` are said politely, `sound` is a caption; `report`
+ * stays until it was read.
+ */
+export const TONES = ['sound', 'event', 'warning', 'critical', 'caution', 'report'] as const;
 export type Tone = (typeof TONES)[number];
 
 export interface Caption {
@@ -14,6 +17,8 @@ export interface Caption {
   readonly key: string;
   readonly tone: Tone;
   readonly text: string;
+  /** What belongs to it, a line each. */
+  readonly rows?: readonly string[];
   readonly tick: number;
 }
 
@@ -89,6 +94,7 @@ export function brake(fact: Told, critical: readonly string[]): 'none' | 'slow' 
     if (fact.stage === 'ended') return 'none';
     return fact.stage === 'tripped' && critical.includes(fact.hazard) ? 'freeze' : 'slow';
   }
+  if (fact.kind === 'back') return 'slow';
   if (fact.kind === 'event') {
     return SLOWING.has(fact.event) ? 'slow' : 'none';
   }

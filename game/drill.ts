@@ -43,7 +43,9 @@ export function askedTexts({ scenario, rules }: Level, lex: Lexicon): readonly A
   return (scenario.job?.milestones ?? []).map((spec) => ({
     id: spec.id,
     name: upper(lex.say(`milestone.${spec.id}`)),
-    detail: upper(detailOf(spec, scenario, lex)),
+    // Where the part would say what is to be found, the level has words of its own.
+    detail: lex.has(`asked.${spec.id}`) ? lex.say(`asked.${spec.id}`)
+      : upper(detailOf(spec, scenario, lex)),
     points: pointsWord(pointsText(k * spec.points)),
   }));
 }

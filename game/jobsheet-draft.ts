@@ -1,8 +1,10 @@
-// What is being typed on the job sheet. It stays while the page is open, whatever is shown of it;
-// nothing is written down that cannot be read, and nothing that can is lost on the way to work.
+// What is being typed on the job sheet. It stays, whatever is shown of it, and is kept through a
+// reload; nothing is written down that cannot be read, and nothing that can is lost on the way to
+// work.
 import { signal, type Signal } from '@preact/signals';
 import type { Command } from '../sim/index.ts';
 import { answersIn, fieldsOf, typedText, type Field } from './jobsheet.ts';
+import type { Typed } from './attempts/draft.ts';
 import type { Play } from './play.ts';
 import type { Session } from './session.ts';
 import { readTyped, type TypedFault } from './sheet.ts';
@@ -20,15 +22,25 @@ export class SheetDraft {
   readonly entries: readonly Entry[];
   readonly faults: Signal<ReadonlyMap<string, TypedFault>> = signal(new Map());
 
-  constructor(fields: readonly Field[], answers: ReadonlyMap<string, number | null>) {
+  /** What was typed goes before what was answered. */
+  constructor(
+    fields: readonly Field[],
+    answers: ReadonlyMap<string, number | null>,
+    typed: Typed = {},
+  ) {
     this.entries = fields.map((field) => {
       const value = answers.get(field.id);
-      return {
-        field,
-        typed: signal(value === undefined ? '' : typedText(field.kind, value)),
-        untold: signal(value === null),
-      };
+      const said = value === undefined || value === null ? '' : typedText(field.kind, value);
+      const text = typed[field.id] ?? said;
+      const untold = field.id in typed ? typed[field.id] === null : value === null;
+      return { field, typed: signal(text), untold: signal(untold) };
     });
+  }
+
+  /** As it is kept while it is being typed. */
+  get typed(): Typed {
+    return Object.fromEntries(this.entries.map(({ field, typed, untold }) =>
+      [field.id, untold.value ? null : typed.value]));
   }
 
   /** What is filled in, as commands; null where any cannot be read, and what is wrong with it. */
@@ -60,9 +72,16 @@ export function draftOf(play: Play): SheetDraft {
   const { seed } = play.session;
   const known = drafts.get(play);
   if (known?.seed === seed) return known.draft;
-  const draft = new SheetDraft(fieldsOf(play.level.scenario, play.lex), answersOf(play));
+  const typed = isOpen(play) ? play.place.typedIn(play.session) : null;
+  const fields = fieldsOf(play.level.scenario, play.lex);
+  const draft = new SheetDraft(fields, answersOf(play), typed ?? {});
   drafts.set(play, { seed, draft });
   return draft;
+}
+
+/** So that a page which is closed or killed comes back to what was typed and chosen. */
+export function keepTyped(play: Play): void {
+  play.place.keepTyped(play.session, draftOf(play).typed);
 }
 
 type Answers = ReadonlyMap<string, number | null>;

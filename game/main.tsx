@@ -20,6 +20,7 @@ import './styles/attempts.css';
 import './styles/jobsheet.css';
 import './styles/lesson.css';
 import './styles/phone.css';
+import './styles/places.css';
 import './styles/print.css';
 import { render } from 'preact';
 import { CONTROLS, LEVELS, type Level } from '../levels/index.ts';
@@ -152,8 +153,8 @@ async function openJob(wish: Wish, steal = false): Promise<void> {
 
 function startJob(wish: Wish, opening: Extract<Opening, { kind: 'here' }>): void {
   const { level } = wish;
-  const { keeper, found, mode, seed } = opening;
-  const play = new Play({ level, mode, seed, keeper, wall, date });
+  const { keeper, found, mode, seed, draft } = opening;
+  const play = new Play({ level, mode, seed, keeper, wall, date, draft });
   play.place.trouble.value = library.trouble;
   if (found.kind === 'resumed') play.takeUp(found.session, found.kept);
   else if (found.kind === 'old') play.greeting.value = { kind: 'old', kept: found.kept };
@@ -188,7 +189,10 @@ function show(play: Play, keeper: Keeper): void {
 }
 
 const wishFor = (level: Level, of: Partial<Wish> = {}): Wish =>
-  ({ level, mode: 'learn', seed: askedSeed(), taken: null, entry: null, ...of });
+  ({
+    ...{ level, mode: 'learn', seed: askedSeed(), bound: address.has('seed') },
+    ...{ taken: null, entry: null, ...of },
+  });
 
 async function openTaken(of: Taken): Promise<void> {
   const level = levelOf(of.ticket.job, of.ticket.phase);

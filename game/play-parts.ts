@@ -2,6 +2,7 @@
 // an earlier visit. Types alone, so that panels and drawing need not read how it is driven.
 import type { Level } from '../levels/index.ts';
 import type { Snapshot, Xray } from '../sim/index.ts';
+import type { Draft } from './attempts/draft.ts';
 import type { Kept } from './attempts/entry.ts';
 import type { Keeper } from './attempts/keeper.ts';
 import type { Lesson } from './lesson.ts';
@@ -40,6 +41,8 @@ export interface PlayOptions {
   readonly wall: Wall;
   /** The device's date, for the file only. */
   readonly date: () => Date;
+  /** What was being typed on a job sheet when the page was last closed. */
+  readonly draft?: Draft | null;
   /** Where the controls are learnt: heeds what is done, and nothing is marked or kept. */
   readonly lesson?: Lesson;
   /** A session that is only looked at, in the place of a new one. */

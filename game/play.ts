@@ -64,8 +64,8 @@ export class Play {
     this.said = new Said(options.level, this.lex, this.lines);
     this.session = options.again ?? Session.start(options.level, options.mode, options.seed);
     this.form = signal(this.session.seed);
-    const { keeper, wall, date } = options;
-    this.place = new Place({ keeper, date, now: wall.now, lost: () => this.stand() });
+    const { keeper, wall, date, draft = null } = options;
+    this.place = new Place({ keeper, date, now: wall.now, draft, lost: () => this.stand() });
     this.seen = signal(this.session.snapshot());
     this.said.recall(this.session);
     const hooks = {
@@ -235,7 +235,9 @@ export class Play {
     return false;
   }
 
+  /** Not while nobody is there: what came about is told to whoever comes back. */
   private comeDown(wanted: 'slow' | 'freeze' | 'none'): void {
+    if (this.session.away) return;
     const to = wanted === 'freeze' ? 0 : 1;
     if (wanted === 'none' || this.loop.speed <= to) return;
     this.setSpeed(to);

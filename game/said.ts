@@ -6,7 +6,8 @@ import type { Level } from '../levels/index.ts';
 import { Cautions } from './asked.ts';
 import { captionOf, type Caption } from './captions.ts';
 import { Ear } from './ear.ts';
-import type { Lexicon } from './i18n/index.ts';
+import { t, type Lexicon } from './i18n/index.ts';
+import { changesOf, shownBy } from './night.ts';
 import type { Session, Told } from './session.ts';
 import type { Line } from './sheet.ts';
 
@@ -19,6 +20,10 @@ export class Said {
   private readonly lines: readonly Line[];
   private readonly ear = new Ear();
   private readonly cautions = new Cautions();
+  /** What the instruments showed when one left. */
+  private before: ReturnType<typeof shownBy> | null = null;
+  /** How many lines were said since then. */
+  private meanwhile = 0;
 
   constructor(level: Level, lex: Lexicon, lines: readonly Line[]) {
     this.level = level;
@@ -38,7 +43,12 @@ export class Said {
   /** True where there were words for it. */
   tell(fact: Told, session: Session): boolean {
     const line = this.lineOf(fact, session);
-    if (line !== null) this.say(line);
+    this.meanwhile += line === null ? 0 : 1;
+    if (line !== null) this.say(fact.kind === 'back' ? this.report(line, session) : line);
+    if (fact.kind === 'left') {
+      this.before = this.shown(session);
+      this.meanwhile = 0;
+    }
     return line !== null;
   }
 
@@ -46,6 +56,7 @@ export class Said {
   recall(session: Session): void {
     const lines = session.told.flatMap((fact) => this.lineOf(fact, session) ?? []);
     this.captions.value = lines.slice(-LOG_MAX);
+    this.before = null;
     this.ear.knows(session.snapshot());
   }
 
@@ -58,6 +69,21 @@ export class Said {
   caution(command: Command, tick: number): void {
     const key = this.cautions.next(command, this.lex);
     if (key !== null) this.say({ key, tone: 'caution', text: this.lex.say(key), tick });
+  }
+
+  private shown(session: Session) {
+    return shownBy(session.snapshot(), session.level.scenario, this.lex);
+  }
+
+  /** Back after hours: what is found otherwise; nothing of it where the page was closed since. */
+  private report(line: Caption, session: Session): Caption {
+    if (this.before === null) return line;
+    const rows = changesOf(this.before, this.shown(session));
+    const text = t(rows.length === 0 ? 'said.back_same' : 'said.back_changed');
+    const n = this.meanwhile - 1; // But for this line itself.
+    const more = n > 0 ? [t('said.meanwhile', { n, log: t('log.name') })] : [];
+    this.before = null;
+    return { ...line, tone: 'report', text, rows: [...rows, ...more] };
   }
 
   private lineOf(fact: Told, session: Session): Caption | null {

@@ -1,6 +1,7 @@
 // How a job is to be done, chosen before it: an assignment chooses for itself.
 import type { Signal } from '@preact/signals';
 import { t } from '../i18n/index.ts';
+import { keepTyped } from '../jobsheet-draft.ts';
 import type { Play } from '../play.ts';
 import { MODES, type Mode } from '../session.ts';
 
@@ -22,6 +23,7 @@ export function ModeChoice({ play, chosen }: Props) {
   const choose = (mode: Mode) => {
     chosen.value = mode;
     play.choose(mode);
+    keepTyped(play);
   };
   return (
     <fieldset class="modes" id="modes">

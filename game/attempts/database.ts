@@ -1,18 +1,21 @@
-// The one database of the pages: attempts and where they stand, assignments taken up, best marks.
+// The one database of the pages: attempts and where they stand, assignments taken up, best marks,
+// and what is being typed before an attempt.
 // Makes what a version lacks and carries over what older ones kept; leaves what is written to
 // library.ts and to the store of marks.
 import { openDB, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import { entryOfOld } from './entry.ts';
 
 export const NAME = 'loopyard';
-export const VERSION = 3;
+export const VERSION = 4;
 /** An entry for each attempt; under [id, 0] and [id, 1] the two places it is saved to in turn. */
 export const RUNS = 'runs';
 export const SLOTS = 'slots';
 /** Assignments taken up here, with the label that was typed, by the ticket's id. */
 export const TICKETS = 'tickets';
 export const MARKS = 'marks';
-const ALL = [RUNS, SLOTS, TICKETS, MARKS] as const;
+/** What is typed on a job sheet and not yet written down, by `draftKey`. */
+export const DRAFTS = 'drafts';
+const ALL = [RUNS, SLOTS, TICKETS, MARKS, DRAFTS] as const;
 /** Until version 2: one attempt for each job, under the job's id. */
 const OLD = 'attempts';
 

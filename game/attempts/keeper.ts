@@ -5,6 +5,7 @@ import { drawId, seedOf } from '../assign/ticket.ts';
 import { bestOf } from '../records/best.ts';
 import type { Recent } from '../session.ts';
 import type { Store } from '../records/store.ts';
+import type { Draft } from './draft.ts';
 import type { Assigned, Entry, Kept } from './entry.ts';
 import { LEASE_MS, type Library, type Saved } from './library.ts';
 
@@ -99,6 +100,10 @@ export class Keeper {
   jot(recent: Recent): void {
     const { tails, owner } = this.library;
     tails.write(this.current, { format: 1, owner, ...recent });
+  }
+
+  keepDraft(key: string, draft: Draft): void {
+    void this.library.keepDraft(key, draft);
   }
 
   async keepBest(job: string, marks: Score, { saved }: Kept): Promise<void> {

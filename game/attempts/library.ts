@@ -5,7 +5,10 @@
 import type { IDBPDatabase } from 'idb';
 import { drawId } from '../assign/ticket.ts';
 import { browserLocks, Holder, type Locks } from './claim.ts';
-import { Database, RUNS, SLOTS, TICKETS, troubleOf, within, type Trouble } from './database.ts';
+import {
+  Database, DRAFTS, RUNS, SLOTS, TICKETS, troubleOf, within, type Trouble,
+} from './database.ts';
+import { isDraft, Jotted, type Draft } from './draft.ts';
 import { entryOf, isEntry, type About, type Entry, type Kept } from './entry.ts';
 import { browserStorage, Tails, type SmallStorage } from './tail.ts';
 
@@ -37,6 +40,7 @@ export class Library {
   /** Told when another tab took over an attempt that this one worked on. */
   onLost: (id: string) => void = () => {};
   readonly tails: Tails;
+  private readonly jotted: Jotted;
   readonly owner = drawId();
   private readonly database = new Database();
   private readonly holder: Holder;
@@ -50,6 +54,7 @@ export class Library {
   constructor(options: LibraryOptions = {}) {
     const { locks = browserLocks(), small = browserStorage(), now = () => Date.now() } = options;
     this.tails = new Tails(small);
+    this.jotted = new Jotted(small);
     this.holder = new Holder(locks, (id) => this.onLost(id));
     this.now = now;
   }
@@ -146,6 +151,25 @@ export class Library {
 
   ticket(id: string): Promise<unknown> {
     return this.ask(async (db) => (await db.get(TICKETS, id)) ?? null, null);
+  }
+
+  /** What is being typed: jotted down at once, and kept when the storage answers. */
+  async keepDraft(key: string, draft: Draft): Promise<Saved> {
+    this.jotted.write(key, draft);
+    const saved = await this.queue(async (db) => {
+      await db.put(DRAFTS, draft, key);
+      return 'kept';
+    });
+    if (saved === 'kept') this.jotted.landed(key, draft.count);
+    return saved;
+  }
+
+  /** The newest that was kept; null where there is none. */
+  async draft(key: string): Promise<Draft | null> {
+    const kept = await this.ask((db) => db.get(DRAFTS, key) as Promise<unknown>, null);
+    const jotted = this.jotted.read(key);
+    if (!isDraft(kept)) return jotted;
+    return jotted !== null && jotted.count > kept.count ? jotted : kept;
   }
 
   /** When everything asked for so far has been written. */

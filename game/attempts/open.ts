@@ -4,6 +4,7 @@ import { seedOf } from '../assign/ticket.ts';
 import { taken, type Taken } from '../assign/taken.ts';
 import type { Store } from '../records/store.ts';
 import type { Mode } from '../session.ts';
+import { draftKey, type Draft } from './draft.ts';
 import type { Assigned, Entry } from './entry.ts';
 import { Keeper } from './keeper.ts';
 import type { Library } from './library.ts';
@@ -14,6 +15,8 @@ export interface Wish {
   /** For a new attempt without an assignment. */
   readonly mode: Mode;
   readonly seed: number;
+  /** True where that seed was asked for, whatever was chosen before. */
+  readonly bound?: boolean;
   readonly taken: Taken | null;
   /** One picked from the list; null for the newest. */
   readonly entry: Entry | null;
@@ -27,6 +30,8 @@ export type Opening =
       readonly found: Found;
       readonly mode: Mode;
       readonly seed: number;
+      /** What was being typed when the page was last closed. */
+      readonly draft: Draft | null;
     };
 
 /** The attempts of an assignment by this trainee, newest first. */
@@ -59,10 +64,10 @@ export async function openingOf(
   if (entry === null) {
     const assigned = wish.taken === null ? null : first(wish.taken, all);
     const keeper = new Keeper({ library, store, assigned });
-    const seed = assigned === null ? wish.seed
-      : seedOf(assigned.ticket, assigned.label, assigned.nth);
-    const mode = assigned?.ticket.mode ?? wish.mode;
-    return { kind: 'here', keeper, found: { kind: 'none' }, mode, seed };
+    const draft = await library.draft(draftKey(wish.level.id, assigned));
+    const { mode, seed } = assigned === null ? chosenIn(draft, wish, wish.bound)
+      : { mode: assigned.ticket.mode, seed: seedOf(assigned.ticket, assigned.label, assigned.nth) };
+    return { kind: 'here', keeper, found: { kind: 'none' }, mode, seed, draft };
   }
   const tail = library.tails.read(entry); // Of its last owner; from the claim on that is this tab.
   if (!entry.finished && (await library.claim(entry.id, steal)) === 'elsewhere') {
@@ -72,7 +77,17 @@ export async function openingOf(
   const found = judgeAll(wish.level, await library.saves(entry.id), tail);
   if (found.kind === 'resumed') keeper.adopt(entry);
   else if (entry.assigned !== null) keeper.follow(entry.assigned);
-  return { kind: 'here', keeper, found, mode: entry.mode, seed: entry.seed };
+  const draft = await library.draft(draftKey(wish.level.id, keeper.assigned));
+  const bound = found.kind === 'resumed' || keeper.assigned !== null;
+  const { mode, seed } = bound ? entry : chosenIn(draft, entry, wish.bound);
+  return { kind: 'here', keeper, found, mode, seed, draft };
+}
+
+type Chosen = Pick<Wish, 'mode' | 'seed'>;
+
+/** What was chosen on the job's first page before it was closed; if `bound`, in that form. */
+function chosenIn(draft: Draft | null, wish: Chosen, bound = false): Chosen {
+  return draft?.attempt === null && !(bound && wish.seed !== draft.seed) ? draft : wish;
 }
 
 function first(of: Taken, all: readonly Entry[]): Assigned {

@@ -5,6 +5,7 @@ import { attemptFile, type AttemptFile } from '../records/attempt.ts';
 import type { Rating } from '../review/rating.ts';
 import type { Session } from '../session.ts';
 import { AwayLog } from './away.ts';
+import { draftKey, type Draft, type Typed } from './draft.ts';
 import type { Branch, Kept } from './entry.ts';
 import type { Keeper, KeepTrouble } from './keeper.ts';
 
@@ -16,6 +17,8 @@ export interface PlaceOptions {
   readonly date: () => Date;
   /** ms of the wall. */
   readonly now: () => number;
+  /** What was being typed when the page was last closed, of this attempt or another. */
+  readonly draft?: Draft | null;
   /** Another tab goes on with it. */
   readonly lost: () => void;
 }
@@ -34,10 +37,14 @@ export class Place {
   private savedAt = 0;
   /** Tick of the last save that the storage has answered. */
   private landed = 0;
+  /** True once a save of this attempt has landed: from then on what is typed is typed in it. */
+  private stands = false;
+  private draft: Draft | null;
 
   constructor(options: PlaceOptions) {
     this.options = options;
     this.keeper = options.keeper;
+    this.draft = options.draft ?? null;
     this.began = options.date().toISOString();
     this.keeper.onTaken = () => {
       this.trouble.value = 'taken';
@@ -64,6 +71,7 @@ export class Place {
     this.rating = undefined;
     this.from = from;
     this.landed = 0;
+    this.stands = false;
     this.away.restore([]);
   }
 
@@ -75,6 +83,7 @@ export class Place {
     this.began = began;
     this.ended = over ? at : null;
     this.landed = saved.record.end_tick;
+    this.stands = true;
     this.away.restore(away);
     if (mode === 'assess' && !over) this.away.leaves(Date.parse(at));
   }
@@ -97,13 +106,34 @@ export class Place {
     const { end_tick } = kept.saved.record;
     this.keeper.jot(session.tail(this.landed));
     void this.keeper.keep(kept, marks).then((saved) => {
-      if (saved === 'kept' && id === this.keeper.id) this.landed = end_tick;
+      if (saved === 'kept' && id === this.keeper.id) {
+        this.landed = end_tick;
+        this.stands = true;
+        const { draft } = this; // From now on of this attempt, not of the next one's first page.
+        const own = draft?.seed === session.seed;
+        if (draft?.attempt === null) this.keepTyped(session, own ? draft.typed : {});
+      }
       if (!this.lost) this.trouble.value = saved === 'kept' ? null : saved;
     });
     // The best marks are of whole attempts: a branch had the first part of its job given.
     const whole = this.from === null;
     if (marks !== null && whole) void this.keeper.keepBest(session.level.id, marks, kept);
   }
+
+  /** What was typed on the sheet of this attempt in this form, if anything was kept of it. */
+  typedIn({ seed }: Session): Typed | null {
+    const { draft } = this;
+    return draft?.seed === seed && draft.attempt === this.typedAs ? draft.typed : null;
+  }
+
+  /** With the mode and the form that are chosen. */
+  keepTyped({ mode, seed, level }: Session, typed: Typed): void {
+    const count = (this.draft?.count ?? 0) + 1;
+    this.draft = { format: 1, count, attempt: this.typedAs, mode, seed, typed };
+    this.keeper.keepDraft(draftKey(level.id, this.keeper.assigned), this.draft);
+  }
+
+  private get typedAs(): string | null { return this.stands ? this.keeper.id : null; }
 
   file(session: Session, who: string | null): AttemptFile {
     const { id, assigned } = this.keeper;

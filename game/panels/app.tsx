@@ -19,6 +19,7 @@ import { Kit } from './kit.tsx';
 import { LessonEnd, LessonSlip } from './lesson.tsx';
 import { LookBar } from './look.tsx';
 import { Notices } from './notices.tsx';
+import { Places, useDrawingSeen } from './places.tsx';
 import { RatingPage } from './rating.tsx';
 import { Readings } from './readings.tsx';
 import { Announcer, Captions, Log } from './said.tsx';
@@ -89,18 +90,18 @@ function Head({ play }: { readonly play: Play }) {
   );
 }
 
-/** Tells the style sheet how high the bar of readings is: `--bar`. Nothing is to hide there. */
-function useBarHeight() {
+/** Tells the style sheet how high what stays in sight is: `--bar`, `--dock`. */
+function useHeight(name: string) {
   const bar = useRef<HTMLDivElement>(null);
   useLayoutEffect(() => {
     const one = bar.current;
     if (one === null) return undefined;
     const watch = new ResizeObserver(() => {
-      one.closest<HTMLElement>('.yard')?.style.setProperty('--bar', `${one.offsetHeight}px`);
+      document.documentElement.style.setProperty(name, `${one.offsetHeight}px`);
     });
     watch.observe(one);
     return () => watch.disconnect();
-  }, []);
+  }, [name]);
   return bar;
 }
 
@@ -131,13 +132,18 @@ interface YardProps extends AppProps {
 
 function YardPage({ play, layoutFor, mount, looker }: YardProps) {
   const shape = useShape();
-  const bar = useBarHeight();
+  const bar = useHeight('--bar');
+  const dock = useHeight('--dock');
+  const top = useRef<HTMLDivElement>(null);
   const many = play.seen.value.panel.readings.length > ROW_EASY;
   const [layouts] = useState(() => new Map<Shape, YardLayout>());
   const layout = layouts.get(shape) ?? layoutFor(shape);
   layouts.set(shape, layout);
+  const seen = useDrawingSeen();
   return (
-    <div class="yard" data-shape={shape} data-many={many}>
+    <div
+      class="yard" data-shape={shape} data-many={many} data-drawing={seen.value ? 'in' : 'out'}
+    >
       {looker === undefined && (
         <a class="skip" href="#controls">{t('app.skip_controls')}</a>
       )}
@@ -145,6 +151,7 @@ function YardPage({ play, layoutFor, mount, looker }: YardProps) {
       <main>
         {looker === undefined ? <Notices play={play} /> : <LookBar play={looker} />}
         {looker === undefined && <JobSheetNotice play={play} />}
+        <div class="sheet-top" ref={top} />
         <div class="board">
           <div class="sheet" id="drawing" style={{ '--ratio': layout.width / layout.height }}>
             <Stage play={play} layout={layout} mount={mount} />
@@ -152,7 +159,10 @@ function YardPage({ play, layoutFor, mount, looker }: YardProps) {
           </div>
           <div class="bar" ref={bar}>
             <Readings play={play} />
-            <Hands play={play} />
+            <div class="dock" ref={dock}>
+              <Hands play={play} />
+              <Places layout={layout} top={top} />
+            </div>
           </div>
         </div>
         <Slips play={play} />

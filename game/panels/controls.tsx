@@ -7,6 +7,7 @@ import { t, upper } from '../i18n/index.ts';
 import { HandSign, TapSign } from '../icons/icons.tsx';
 import { HomeRow } from './home.tsx';
 import type { Play } from '../play.ts';
+import { durationText } from '../verdict.ts';
 import { HandleButtons, HandleState } from './handle.tsx';
 import { Slip } from './slip.tsx';
 
@@ -116,10 +117,11 @@ function Helper({ play, pair }: PairProps) {
 }
 
 export function Hands({ play }: { readonly play: Play }) {
-  const { hands, helper } = play.seen.value.scene;
+  const { hands, helper, back_in_s } = play.seen.value.scene;
   const { busy, waiting } = hands;
   const frozen = [...play.waiting.value.keys()].map(play.lex.part);
   const then = list(waiting.map(play.lex.part));
+  const at = busy === null ? t('hands.free') : t('hands.at', { part: play.lex.part(busy) });
   const full = busy !== null || waiting.length > 0 || frozen.length > 0;
   return (
     <section
@@ -127,7 +129,7 @@ export function Hands({ play }: { readonly play: Play }) {
     >
       <span class="hands-name"><HandSign /> <span>{t('hands.name')}</span></span>
       <span class="hands-at">
-        {busy === null ? t('hands.free') : t('hands.at', { part: play.lex.part(busy) })}
+        {back_in_s === null ? at : t('hands.away', { time: durationText(back_in_s) })}
       </span>
       <span class="hands-then" title={then === '' ? undefined : then}>
         {waiting.length > 0 && t('hands.then', { list: then })}

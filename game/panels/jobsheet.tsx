@@ -3,7 +3,9 @@
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { t } from '../i18n/index.ts';
-import { answersOf, draftOf, isOpen, writeSheet, type SheetDraft } from '../jobsheet-draft.ts';
+import {
+  answersOf, draftOf, isOpen, keepTyped, writeSheet, type SheetDraft,
+} from '../jobsheet-draft.ts';
 import { answerText, fieldsOf, type Field } from '../jobsheet.ts';
 import type { Play } from '../play.ts';
 import { Rows } from './brief.tsx';
@@ -81,7 +83,10 @@ function Form({ play }: Props) {
   return (
     <form
       ref={form} class="jobsheet-form" noValidate onSubmit={write}
-      onInput={() => { written.value = false; }}
+      onInput={() => {
+        written.value = false;
+        keepTyped(play);
+      }}
     >
       <p class="hint">{t('jobsheet.says')}</p>
       <Faults draft={draft} />
@@ -159,7 +164,8 @@ export function JobSheetSlip({ play }: Props) {
   });
   const { session } = play;
   useEffect(() => { // A new attempt at the same form begins with the sheet as it was.
-    if (hasSheet(play)) writeSheet(play);
+    if (!hasSheet(play) || writeSheet(play)) return;
+    draftOf(play).faults.value = new Map(); // Nobody asked yet.
   }, [play, session]);
   if (!hasSheet(play)) return null;
   return (

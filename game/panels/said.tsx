@@ -10,7 +10,10 @@ import type { Play } from '../play.ts';
 import { Slip } from './slip.tsx';
 
 /** How long a caption stays, wall time; what is critical or a caution stays until dismissed. */
-const SHOWN_MS = { sound: 6000, event: 7000, warning: 9000, critical: Infinity, caution: Infinity };
+const SHOWN_MS: Readonly<Record<Tone, number>> = {
+  ...{ sound: 6000, event: 7000, warning: 9000 },
+  ...{ critical: Infinity, caution: Infinity, report: Infinity },
+};
 const SHOWN_MAX = { small: 2, large: 3 };
 const SMALL = '(max-width: 699px)';
 /** Polite words are gathered this long, so that a burst is said once. */
@@ -19,7 +22,7 @@ const SAID_MAX = 2;
 
 function Sign({ tone }: { readonly tone: Tone }) {
   if (tone === 'sound') return <EarSign />;
-  if (tone === 'event') return <EyeSign />;
+  if (tone === 'event' || tone === 'report') return <EyeSign />;
   return tone === 'critical' ? <StopSign /> : <WarnSign />;
 }
 
@@ -65,6 +68,19 @@ function useShown(play: Play) {
   return shown;
 }
 
+function Words({ caption }: { readonly caption: Caption }) {
+  const { text, rows = [] } = caption;
+  return (
+    <div class="caption-words">
+      <p>{text}</p>
+      {rows.length > 0 && <ul>{rows.map((row) => <li key={row}>{row}</li>)}</ul>}
+    </div>
+  );
+}
+
+/** The same in one breath. */
+const aloud = ({ text, rows = [] }: Caption): string => [text, ...rows].join(' ');
+
 export function Captions({ play }: { readonly play: Play }) {
   const shown = useShown(play);
   const dismiss = (gone: Caption) => {
@@ -75,7 +91,7 @@ export function Captions({ play }: { readonly play: Play }) {
       {shown.value.map(({ caption, until }) => (
         <div key={`${caption.tick} ${caption.key}`} class="caption" data-tone={caption.tone}>
           <Sign tone={caption.tone} />
-          <p>{caption.text}</p>
+          <Words caption={caption} />
           {until === Infinity && (
             <button type="button" onClick={() => dismiss(caption)}>
               <CheckSign />
@@ -98,9 +114,9 @@ export function Announcer({ play }: { readonly play: Play }) {
   useEffect(() => {
     const from = last.current === null ? 0 : captions.indexOf(last.current) + 1;
     last.current = captions.at(-1) ?? null;
-    for (const { tone, key, text } of captions.slice(from)) {
-      if (tone === 'critical') alert.value = text;
-      else queue.current.set(key, text);
+    for (const caption of captions.slice(from)) {
+      if (caption.tone === 'critical') alert.value = aloud(caption);
+      else queue.current.set(caption.key, aloud(caption));
     }
     if (queue.current.size === 0) return undefined;
     const timer = setTimeout(() => {
@@ -128,7 +144,7 @@ export function Log({ play }: { readonly play: Play }) {
           <li key={rows.length - at} data-tone={row.tone}>
             <time>{clock(row.tick * tick_s)}</time>
             <Sign tone={row.tone} />
-            <span>{row.text}</span>
+            <Words caption={row} />
           </li>
         ))}
       </ol>

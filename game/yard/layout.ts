@@ -14,6 +14,7 @@ import { layLadder, type Frame } from './ladder.ts';
 import { fieldMarks, houseMarks, type FieldDrawn } from './marks.ts';
 import { hoseNames, kitNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
 import { placeMeters } from './meters.ts';
+import { placesOf } from './places.ts';
 import { lookOf, type Look, type Plan } from './plan.ts';
 import { Sheet } from './sheet.ts';
 import { sidesOf } from './hues.ts';
@@ -251,5 +252,6 @@ function finish(f: Drawn, say: Say): YardLayout {
     strips,
     bores: f.field.holes,
     vaults,
+    places: placesOf(sheet, { zones: f.zones, board, key, cut: plan.cut }),
   };
 }

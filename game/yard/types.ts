@@ -239,6 +239,16 @@ export interface CouplerMark extends Point {
   readonly upright: boolean;
 }
 
+export const PLACE_NAMES = [
+  'board', 'cart', 'cart_low', 'store', 'unit', 'ends', 'field', 'key',
+] as const;
+
+/** Where a part of the yard begins, from above. */
+export interface PlaceMark {
+  readonly name: (typeof PLACE_NAMES)[number];
+  readonly y: number;
+}
+
 export interface YardLayout {
   readonly shape: Shape;
   readonly width: number;
@@ -273,6 +283,8 @@ export interface YardLayout {
   readonly strips: readonly Strip[];
   readonly bores: readonly BoreMark[];
   readonly vaults: readonly Vault[];
+  /** From above to below. */
+  readonly places: readonly PlaceMark[];
 }
 
 /** What an act on the board is a picture of. */

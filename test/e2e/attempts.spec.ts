@@ -3,7 +3,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { axeFaults, cutText } from './look.ts';
 import {
-  enterYard, FIRST_JOB, handOver, openJob, readClock, setSpeed, setValve, take,
+  enterYard, FIRST_JOB, handOver, killTab, openJob, readClock, setSpeed, setValve, take,
 } from './play.ts';
 
 const ONE_SIZE = { tag: '@desktop' };
@@ -11,14 +11,6 @@ const ONE_SIZE = { tag: '@desktop' };
 const LOST_S = 1.5;
 
 const backAt = (page: Page) => page.getByText(/You are back at 00:\d\d:\d\d\. The clock is frozen/);
-
-/** Ends the page's process, as the system does when memory is short: no farewell of any kind. */
-async function killTab(page: Page): Promise<void> {
-  const client = await page.context().newCDPSession(page);
-  const gone = page.waitForEvent('crash');
-  void client.send('Page.crash').catch(() => {});
-  await gone;
-}
 
 test('a tab that is killed loses no more than the last second', ONE_SIZE, async ({ context }) => {
   const page = await context.newPage();

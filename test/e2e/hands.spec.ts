@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { ROOT } from '../tools/install.mjs';
 import { axeFaults } from './look.ts';
 import {
-  CALM, controlsList, enterYard, openJob, readings, setSpeed, showAllReadings,
+  CALM, controlsList, enterYard, openJob, readClock, readings, setSpeed, showAllReadings,
 } from './play.ts';
 
 const JOB = 'otter-bank';
@@ -165,11 +165,49 @@ test('hands are put to everything, the slips hold, and the list is whole', async
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(/Passed|Not yet/);
 });
 
-test('one goes home for the night from the list', { tag: '@desktop' }, async ({ page }) => {
-  await enterYard(page, JOB);
-  const home = controlsList(page).getByRole('button', { name: 'Go home, back in 12 h' });
-  await presser(page, false)(home);
-  await expect(page.locator('.log')).toContainText('Gone home, for 12 h.', { timeout: 30_000 });
+const said = (page: Page) => page.getByRole('group', { name: 'What was just seen or heard' });
+
+test('one goes down into a vault that was made safe, and home for a night', async ({
+  page, hasTouch,
+}) => {
+  await enterYard(page, 'lapwing-school');
+  await expect(page.locator('.stage canvas')).toBeVisible({ timeout: 30_000 });
+  const press = presser(page, hasTouch);
+  const hit = (name: string) => hits(page).getByRole('button', { name: new RegExp(`^${name}, `) });
+  const places = page.getByRole('navigation', { name: 'Places on the drawing' });
+  for (const [place, part] of [['Field', 'Valve of trench 2'], ['Ends', 'Loop return valve']]) {
+    await press(places.getByRole('button', { name: place! }));
+    await expect(hit(part!)).toBeInViewport({ ratio: 1 });
+    await expect(places.locator('[aria-current]')).toHaveText(place!);
+  }
+  if (!hasTouch) expect(await axeFaults(page, '.dock')).toEqual([]);
+  const choose = async (name: string, choice: string, key = 'Enter') => {
+    await press(hit(name));
+    await press(page.locator('.handle-slip').getByRole('button', { name: choice }), key);
+  };
+  await choose('Valve of trench 8', 'Valve of trench 8: shut', 'Space');
+  await expect(said(page)).toContainText('someone has to be in there', { timeout: 20_000 });
+  await expect(hit('Valve of trench 8')).toHaveAccessibleName('Valve of trench 8, open');
+  await choose("Test of the vault's air", "Test of the vault's air: done");
+  await choose('Attendant at the hatch', 'Attendant at the hatch: done', 'Space');
+  await choose('Vault', 'Vault: inside');
+  if (!hasTouch) expect(await axeFaults(page, '.handle-slip')).toEqual([]);
+  await choose('Valve of trench 8', 'Valve of trench 8: shut');
+  await press(page.getByRole('button', { name: '60 times', exact: true }));
+  await expect(hit('Valve of trench 8')).toHaveAccessibleName(/, shut$/, { timeout: 30_000 });
+  await expect(hit('Vault')).toHaveAccessibleName('Vault, inside');
+  await expect(said(page)).not.toContainText('Something that must come first');
+  await choose('Vault', 'Vault: outside');
+  await expect(hit('Vault')).toHaveAccessibleName('Vault, outside', { timeout: 30_000 });
+  await press(controlsList(page).getByRole('button', { name: 'Go home, back in 24 h' }));
+  await expect(said(page)).toContainText('Gone home, for 24 h.');
+  await expect(page.getByRole('region', { name: 'Your hands' })).toContainText('away, back in');
+  await expect(said(page)).toContainText('Back at the plant.', { timeout: 60_000 });
+  expect(await readClock(page)).toBeGreaterThan(24 * 3600);
+  if (!hasTouch) expect(await axeFaults(page, '.captions')).toEqual([]);
+  await press(said(page).getByRole('button', { name: 'Understood' }).last());
+  await expect(said(page)).not.toContainText('Back at the plant.');
+  await expect(page.locator('.log')).toContainText('Back at the plant.');
 });
 
 test('the controls are learnt in ten steps', async ({ page, hasTouch }) => {

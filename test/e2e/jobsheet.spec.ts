@@ -3,7 +3,33 @@
 
 import { expect, test } from '@playwright/test';
 import { axeFaults } from './look.ts';
-import { fillSheet, handOver, openJob, setValve, walkIn } from './play.ts';
+import { fillSheet, handOver, killTab, openJob, setValve, walkIn } from './play.ts';
+
+test('what is typed outlives a killed tab and a reload', { tag: '@phone' }, async ({ context }) => {
+  const page = await context.newPage();
+  await openJob(page);
+  await page.getByRole('button', { name: 'Another form' }).click();
+  const form = await page.getByRole('region', { name: 'Form of the job' }).getByRole('status')
+    .innerText();
+  await page.getByRole('radio', { name: /^Practice/ }).check();
+  await page.getByLabel('Volume of the loop').fill('about 109');
+  await page.getByLabel('In how many banks').fill('1');
+  await killTab(page);
+  const next = await context.newPage();
+  await openJob(next);
+  await expect(next.getByLabel('Volume of the loop')).toHaveValue('about 109');
+  await expect(next.getByText(form, { exact: true })).toBeVisible();
+  await expect(next.getByRole('radio', { name: /^Practice/ })).toBeChecked();
+  await next.getByLabel('Volume of the loop').fill('109');
+  await walkIn(next); // And in the yard, until a hand is at work.
+  const sheet = next.getByRole('region', { name: 'Job sheet: numbers before work' });
+  await sheet.getByRole('heading').click();
+  await sheet.getByLabel('In how many banks').fill('2');
+  await next.reload();
+  await sheet.getByRole('heading').click();
+  await expect(sheet.getByLabel('In how many banks')).toHaveValue('2');
+  await expect(sheet.getByLabel('Volume of the loop')).toHaveValue('109');
+});
 
 test('is filled in before work and explained after it', { tag: '@phone' }, async ({ page }) => {
   await openJob(page);

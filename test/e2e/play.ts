@@ -150,6 +150,14 @@ export async function handsFree(page: Page): Promise<void> {
   }
 }
 
+/** Ends the page's process, as the system does when memory is short: no farewell of any kind. */
+export async function killTab(page: Page): Promise<void> {
+  const client = await page.context().newCDPSession(page);
+  const gone = page.waitForEvent('crash');
+  void client.send('Page.crash').catch(() => {});
+  await gone;
+}
+
 export async function handOver(page: Page): Promise<void> {
   await page.getByRole('button', named("I'm done")).click();
   await page.getByRole('button', named('Hand it over')).click();

@@ -1,4 +1,5 @@
 // A page without a screen: the attempt as the panels drive it, on a wall moved by hand.
+import type { Draft } from '../../game/attempts/draft.ts';
 import type { Assigned, Entry } from '../../game/attempts/entry.ts';
 import { Keeper } from '../../game/attempts/keeper.ts';
 import { Library } from '../../game/attempts/library.ts';
@@ -46,11 +47,14 @@ export interface BenchOptions {
   /** One to go on with. */
   readonly entry?: Entry;
   readonly lesson?: Lesson;
+  readonly seed?: number;
+  /** What was being typed when the page was last closed. */
+  readonly draft?: Draft | null;
 }
 
 export function playerAt(options: BenchOptions = {}): Bench {
   const { library = new Library({ locks: null }), level = HERON, mode = 'learn' } = options;
-  const { assigned = null, lesson } = options;
+  const { assigned = null, lesson, seed = 3, draft = null } = options;
   const store = new Store();
   const keeper = new Keeper({ library, store, assigned });
   if (options.entry !== undefined) keeper.adopt(options.entry);
@@ -63,7 +67,7 @@ export function playerAt(options: BenchOptions = {}): Bench {
   };
   const date = () => new Date(Date.UTC(2026, 0, 2, 3, 4, 5) + now);
   const play = new Play({
-    ...{ level, mode, seed: 3, keeper, wall, date },
+    ...{ level, mode, seed, keeper, wall, date, draft },
     ...(lesson === undefined ? {} : { lesson, learnt: () => void store.keepLearnt() }),
   });
   const pass = (seconds: number) => {

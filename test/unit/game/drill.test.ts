@@ -40,6 +40,24 @@ describe('the brief of any drill', () => {
     }
   });
 
+  it('names no part with a defect that is to be found, nor does a line of the sheet', () => {
+    let found = 0;
+    for (const level of DRILLS) {
+      const lex = lexicon(level.words);
+      const { defects = [], record = [] } = level.scenario;
+      const names = defects.flatMap((one) => ('at' in one ? [lex.part(one.at)] : []));
+      const asked = askedTexts(level, lex).flatMap(({ name, detail }) => [name, detail]);
+      const all = [...asked, ...outcomeTexts(level.scenario, lex),
+        ...record.map(({ id }) => lex.part(id))];
+      for (const name of names) {
+        const told = new RegExp(`\\b${name}\\b`, 'i');
+        expect(all.filter((text) => told.test(text)), level.id).toEqual([]);
+        found += 1;
+      }
+    }
+    expect(found).toBeGreaterThan(10);
+  });
+
   it('asks for every milestone, and leaves out no control that is looked at', () => {
     for (const level of DRILLS) {
       const lex = lexicon(level.words);

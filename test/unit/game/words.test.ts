@@ -16,6 +16,7 @@ import { clock, figure, inUnit, number, UNITS } from '../../../game/i18n/format.
 import { fill, isWord, lexicon, t } from '../../../game/i18n/index.ts';
 import { readingText, spoken } from '../../../game/readings.ts';
 import { MODES, Session } from '../../../game/session.ts';
+import { PLACE_NAMES } from '../../../game/yard/types.ts';
 import {
   DEVICE_KINDS, LINE_STATES, NOTES, SHEET_KINDS, SIGHTS, type Reading,
 } from '../../../sim/index.ts';
@@ -39,6 +40,7 @@ describe('words', () => {
       ...NOTES.flatMap((note) => [`note.${note}`, `note_why.${note}`, `heard.${note}`]),
       ...SHEET_KINDS.map((kind) => `jobsheet_hint.${kind}`),
       ...LINE_STATES.map((state) => `jobsheet_state.${state}`),
+      ...PLACE_NAMES.map((name) => `place.${name}`),
       ...Object.values(UNITS).map(({ key }) => key),
     ];
     expect(keys.filter((key) => !isWord(key))).toEqual([]);
@@ -49,7 +51,7 @@ describe('words', () => {
     const source = pages.map((path) => readFileSync(join(ROOT, path), 'utf8')).join('\n');
     // Put together from an id; checked above.
     const joined =
-      /^(sight|note|note_why|heard|device|mode|jobsheet_hint|jobsheet_state|rating\.step_\d$)\.?/;
+      /^((sight|note|note_why|heard|device|mode|place|jobsheet_(hint|state))\.|rating\.step_\d$)/;
     const files = [en, attempts, review];
     const all = files.flatMap((words) => Object.keys(words));
     expect(new Set(all).size).toBe(all.length); // No key stands in two of them.
