@@ -47,7 +47,7 @@ describe('the brief of any drill', () => {
       const { defects = [], record = [] } = level.scenario;
       const names = defects.flatMap((one) => ('at' in one ? [lex.part(one.at)] : []));
       const asked = askedTexts(level, lex).flatMap(({ name, detail }) => [name, detail]);
-      const all = [...asked, ...outcomeTexts(level.scenario, lex),
+      const all = [...asked, ...outcomeTexts(level, lex),
         ...record.map(({ id }) => lex.part(id))];
       for (const name of names) {
         const told = new RegExp(`\\b${name}\\b`, 'i');
