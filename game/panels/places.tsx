@@ -10,7 +10,8 @@ import type { PlaceMark, YardLayout } from '../yard/layout.ts';
 const LONG = { tall: 3, wide: 1.2 } as const;
 /** A place that is this far below the upper edge is the one looked at, CSS px. */
 const REACHED = 90;
-const MARGIN = 8;
+/** Below that, CSS px: under the readings hangs the tab for all of them. */
+const MARGIN = { head: 8, readings: 36 } as const;
 
 const heightOf = (part: string): number =>
   document.querySelector<HTMLElement>(`.yard ${part}`)?.offsetHeight ?? 0;
@@ -18,7 +19,8 @@ const heightOf = (part: string): number =>
 /** Lower edge of what stays at the top of the window: on a phone the head does not. */
 function edgeOf(): number {
   const head = heightOf('.head');
-  return MARGIN + (head > 0 ? head : heightOf('.clock') + heightOf('.readings'));
+  if (head > 0) return head + MARGIN.head;
+  return heightOf('.clock') + heightOf('.readings') + MARGIN.readings;
 }
 
 interface Props {

@@ -1,5 +1,6 @@
-// How many pipes come out on valves that are not theirs, and what stands off the page: by this a
-// drawing is judged before it is taken, or tried once more with all packed looser.
+// How many pipes come out on valves that are not theirs, how many controls one over the other, and
+// what stands off the page: by this a drawing is judged before it is taken, or tried once more with
+// all packed looser.
 import type { Sheet } from './sheet.ts';
 import type { Box, Point, ValveMark } from './types.ts';
 
@@ -59,7 +60,26 @@ function passes(valve: ValveMark, { points, width }: Run, pipe: number): boolean
   return false;
 }
 
-/** Pairs of a pipe and a valve, not its own, that it passes through; and parts off the page. */
+/** Less of one control over another than this is nothing, units. */
+const TOUCH = 0.5;
+
+/** Pairs of controls of which one lies over the other. */
+function covered(placed: readonly Box[]): number {
+  let pairs = 0;
+  placed.forEach((a, k) => {
+    for (const b of placed.slice(k + 1)) {
+      const across = Math.min(a.x + a.w, b.x + b.w) - Math.max(a.x, b.x);
+      const down = Math.min(a.y + a.h, b.y + b.h) - Math.max(a.y, b.y);
+      if (Math.min(across, down) > TOUCH) pairs++;
+    }
+  });
+  return pairs;
+}
+
+/**
+ * Pairs of a pipe and a valve, not its own, that it passes through, and of controls one over the
+ * other; and parts off the page.
+ */
 export function grazesOf(sheet: Sheet): number {
   const out = sheet.placed.filter((p) => p.x < 0 || p.x + p.w > sheet.plan.width);
   let pairs = 0;
@@ -71,5 +91,5 @@ export function grazesOf(sheet: Sheet): number {
       if (passes(v, run, sheet.plan.pipe)) pairs++;
     }
   }
-  return pairs + out.length;
+  return pairs + covered(sheet.placed) + out.length;
 }

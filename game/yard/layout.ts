@@ -10,23 +10,23 @@ import { grazesOf } from './grazes.ts';
 import { fieldParts } from './headers.ts';
 import { drawHoses, rowsOf, type Hose } from './hoses.ts';
 import { hangBoard, placeKit } from './kit.ts';
+import { keyOf } from './key.ts';
 import { layLadder, type Frame } from './ladder.ts';
 import { fieldMarks, houseMarks, type FieldDrawn } from './marks.ts';
 import { hoseNames, kitNames, namedOf, plainSay, takenBy, type Say } from './names.ts';
 import { placeMeters } from './meters.ts';
 import { placesOf } from './places.ts';
-import { lookOf, type Look, type Plan } from './plan.ts';
+import { lookOf, type Look } from './plan.ts';
 import { Sheet } from './sheet.ts';
 import { sidesOf } from './hues.ts';
 import { frostLabel, groundOf, houseOf, vaultsOf } from './setting.ts';
 import { placeSights } from './sights.ts';
-import { tagAll, type Named, type Tagged } from './tags.ts';
+import { tagAll, type Named } from './tags.ts';
 import type {
   Drawing,
   GroundMark,
   HoseEnd,
   HouseMark,
-  KeyMark,
   Plate,
   Point,
   RiserEnd,
@@ -113,14 +113,6 @@ function leftovers(sheet: Sheet, zones: Zones): void {
         {},
       );
   }
-}
-
-function keyOf(plan: Plan, tagged: Tagged, bottom: number): KeyMark | null {
-  if (tagged.rows.length === 0) return null;
-  const columns = plan.shape === 'wide' ? 4 : 2;
-  const pitch = plan.type * 1.5;
-  const h = Math.ceil(tagged.rows.length / columns) * pitch + 14;
-  return { x: 30, y: bottom, w: plan.width - 60, h, rows: tagged.rows, columns, pitch };
 }
 
 /** Packed so close at first; looser where a pipe finds no way but through a valve. */
@@ -218,13 +210,13 @@ function finish(f: Drawn, say: Say): YardLayout {
   const hung = new Set(labels.map((l) => l.key));
   const tagged = tagAll(taken, namedOf(sheet, say, hung), how);
   const extra = tagAll(taken, extraNames(f, say), how, false);
-  const key = keyOf(plan, tagged, bottom);
+  const key = keyOf(tagged, { plan, ground: f.ground, taken, say, bottom });
   const plates: Plate[] = [...marks.plates, ...tagged.plates];
   const strips: Strip[] = f.field.rungs.flatMap((r) => [...r.strips]);
   return {
     shape: plan.shape,
     width: plan.width,
-    height: Math.ceil(bottom + (key === null ? 0 : key.h + 16)),
+    height: Math.ceil(Math.max(bottom, key === null ? 0 : key.y + key.h + 16)),
     type: plan.type,
     pipe: plan.pipe,
     placed: sheet.placed,

@@ -36,17 +36,17 @@ export function pack(stations: readonly Station[], field: Field1): Heights {
   if (below.length === 0) return packBand(list, field, ROWS_MAX).heights;
   const benches: number[] = [];
   let ground = field.ground;
-  for (const list of benchesOf(below, { ...field, right: field.right - bench.aside })) {
+  const at = (line: number): Field1 => ({
+    ...field,
+    right: field.right - bench.aside,
+    ground: line,
+    yOf: (z) => line - z * bench.perMetre,
+  });
+  for (const list of benchesOf(below, at(ground))) {
     // Hoses leave the cart in lanes over its first bench alone.
     const head = bench.head - (benches.length === 0 ? 0 : bench.lanes);
     const top = Math.max(...list.map((s) => s.z));
     const base = ground + head + top * bench.perMetre;
-    const at = (line: number): Field1 => ({
-      ...field,
-      right: field.right - bench.aside,
-      ground: line,
-      yOf: (z) => line - z * bench.perMetre,
-    });
     ground = base + packBand(list, at(base), ROWS_MAX).heights.lift;
     packBand(list, at(ground), ROWS_MAX);
     benches.push(ground);

@@ -217,12 +217,30 @@ export function drawPatches(set: Setting, list: readonly Ready[]): void {
   }
 }
 
+/**
+ * Where a hose without a valve comes up over the rim: not under a valve that is not its own, where
+ * a drawing packed close came out with a pipe through one.
+ */
+function besideValves(tank: TankStation, dx: number, list: readonly Station[], plan: Plan): number {
+  const left = tank.x - tank.width / 2;
+  const half = plan.control * 0.38 + 16 * plan.pipe;
+  const over = list.find(
+    (s) => s.kind === 'still' && s.y < tank.y && Math.abs(s.x - left - dx) < half,
+  );
+  if (over === undefined || plan.ease === 0) return dx;
+  const free = [-1, 1].map((way) => over.x + way * half - left).filter((x) =>
+    x > 16 * plan.pipe && x < tank.width - 16 * plan.pipe
+    && tank.inlets.every((o) => o.dx === dx || Math.abs(o.dx - x) > 24 * plan.pipe));
+  return free.sort((a, b) => Math.abs(a - dx) - Math.abs(b - dx))[0] ?? dx;
+}
+
 /** Moves a pipe over the rim to where it turns down well behind its valve, if that is close. */
 function aligned(tank: TankStation, list: readonly Station[], plan: Plan): TankStation {
   const left = tank.x - tank.width / 2;
   const inlets = tank.inlets.map((inlet) => {
     const valve = list.find((s) => s.kind === 'still' && s.id === inlet.link.id);
-    if (!inlet.over || valve === undefined) return inlet;
+    if (!inlet.over) return inlet;
+    if (valve === undefined) return { ...inlet, dx: besideValves(tank, inlet.dx, list, plan) };
     const dx =
       valve.x + (valve.order > tank.order ? -1 : 1) * (pinReach(plan) + 15 * plan.pipe) - left;
     const close = Math.abs(dx - inlet.dx) < 48 * plan.pipe;

@@ -69,6 +69,6 @@ export function placesOf(sheet: Sheet, { zones, board, key, cut }: Known): reado
   const main = mainTank(sheet.site);
   for (const tank of sheet.tanks) if (tank.id !== main) add('store', tank.y - HEAD);
   if (zones.fieldLinks.size > 0) add('field', cut - HEAD / 2);
-  if (key !== null) add('key', key.y - HEAD / 2);
+  if (key !== null && key.y > cut) add('key', key.y - HEAD / 2);
   return [...found].map(([name, y]) => ({ name, y })).sort((a, b) => a.y - b.y);
 }

@@ -141,8 +141,9 @@ export function drawTree(
   for (const { circuit, branch } of root.things) {
     if (circuit !== null) {
       const u = rails.leafU(circuit);
-      const line = [...way.entry, rails.map(u, main), rails.map(u, 0)];
-      draw.leads.set(circuit, { line: bent(draw, line), stop: null });
+      const line = bent(draw, [...way.entry, rails.map(u, main), rails.map(u, 0)]);
+      const stop = rails.rest === 0 ? null : lineLength(line) - rails.rest;
+      draw.leads.set(circuit, { line, stop });
       continue;
     }
     const u = rails.leafU(inOrder(branch.to)[0]!);

@@ -197,7 +197,10 @@ export function layRungs(sheet: Sheet, fields: readonly Field[], at: Across, row
       circuit.kind === 'bore' ? holeRung(lay, circuit, y) : stripRung(lay, circuit, y);
     let one = rungAt(top);
     if (starts.has(circuit)) {
-      const room = last + sheet.plan.control + 24 * sheet.plan.pipe;
+      // Below the valves before it, and below the number under a bore.
+      const { hole = null, bottom } = rungs.at(-1) ?? { bottom: 0 };
+      const under = hole === null ? -Infinity : bottom + sheet.plan.control / 2 + 2;
+      const room = Math.max(under, last + sheet.plan.control + 24 * sheet.plan.pipe);
       if (endsY(one).high < room) {
         top += room - endsY(one).high;
         one = rungAt(top);

@@ -1,6 +1,6 @@
 // Rows of a band: where a height is too crowded for the page, its parts stand in rows one under the
 // other, as few as there can be, and what stands higher is lifted.
-import { squeeze, type Field1, type Heights } from './squeeze.ts';
+import { meets, squeeze, type Field1, type Heights } from './squeeze.ts';
 import type { Station } from './stations.ts';
 
 const level = (z: number): number => Math.round(Math.max(0.05, z) * 1000);
@@ -109,6 +109,19 @@ function deal(list: readonly Station[], own: readonly Station[], rows: Rows, fie
 
 const PASSES = 3;
 
+/** Shares of the gap between parts that are left when a band is too wide for its room. */
+const CLOSER = [0.75, 0.5, 0.25, 0] as const;
+
+/** In the room there is: the gaps give way, and no part comes over another. */
+function closer(list: readonly Station[], rows: Rows, field: Field1): number {
+  let width = 0;
+  for (const share of CLOSER) {
+    width = place(list, rows, { ...field, gap: field.gap * share });
+    if (width <= field.right - field.left) break;
+  }
+  return width;
+}
+
 /** Places one band; says whether it fits, and how far rows have lifted it. */
 export function packBand(list: readonly Station[], field: Field1, rounds: number): Packed {
   const room = field.right - field.left;
@@ -123,10 +136,13 @@ export function packBand(list: readonly Station[], field: Field1, rounds: number
     // One more row must be worth its height.
     if (width < best.width - 4) best = { rows: new Map(rows), width };
   }
-  const width = place(list, best.rows, field);
-  const factor = Math.min(1.3, Math.max(field.closest, room / Math.max(1, width)));
+  let width = place(list, best.rows, field);
+  const factorOf = (): number =>
+    Math.min(1.3, Math.max(field.closest, room / Math.max(1, width)));
+  if (meets(list, field, factorOf())) width = closer(list, best.rows, field);
+  const factor = factorOf();
   for (const s of list) s.x = field.left + (s.x - field.left) * factor;
-  return { heights: heightsFor(list, best.rows, field), fits: width <= room * field.tight };
+  return { heights: heightsFor(list, best.rows, field), fits: best.width <= room * field.tight };
 }
 
 interface Packed {

@@ -139,6 +139,14 @@ export function squeeze(list: readonly Station[], field: Field1): number {
   return right - field.left;
 }
 
+/** True where parts would come one over the other if all were drawn closer by a factor. */
+export function meets(list: readonly Station[], field: Field1, factor: number): boolean {
+  if (factor >= 1) return false;
+  const spans = list.map((s) => spansOf(s, field));
+  return list.some((s, i) => list.slice(0, i).some((o, j) =>
+    (s.x - o.x) * factor < apart(spans[j]!, spans[i]!, 0) - 0.5));
+}
+
 /** The least width that the stations take side by side in one row a height. */
 export function leastWidth(stations: readonly Station[], field: Field1): number {
   const list = [...stations].sort((a, b) => a.order - b.order);
