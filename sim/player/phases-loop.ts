@@ -93,23 +93,27 @@ export function secondVisit(part: Part): Step[] {
     rest('stands', 30),
     ...others.map(note),
     (know) => {
-      const wanted = wantedAtEnd(know).some(([id, to]) => id === part.kit.loopPump && to === 1);
-      const locks = wanted ? ofKind(part.kit, 'lock').filter((id) => know.at(id) !== 0) : [];
+      const locks = runsAtEnd(know)
+        ? ofKind(part.kit, 'lock').filter((id) => know.at(id) !== 0)
+        : [];
       return locks.length > 0 ? locks.map((id) => know.to(id, 0)) : null;
     },
     ...runsAtLast(part),
   ];
 }
 
+/** True where the machine's own pump is to run when all is done. */
+const runsAtEnd = (know: Know): boolean =>
+  know.habits.handsOver &&
+  wantedAtEnd(know).some(([id, to]) => id === know.kit.loopPump && to === 1);
+
 /** The machine's own pump as it is handed over, and what it takes from the gauge's place. */
 function runsAtLast(part: Part): Step[] {
   const { loopPump, loopGauge, handPump } = part.kit;
   const aim = part.rig.briefing.aims.find(({ kind }) => kind === 'pressure')?.numbers['aim_kPa'];
   if (loopPump === null) return [];
-  const wanted = (know: Know): boolean =>
-    wantedAtEnd(know).some(([id, to]) => id === loopPump && to === 1);
   const only = (step: Step): Step => {
-    return (know) => (wanted(know) ? step(know) : null);
+    return (know) => (runsAtEnd(know) ? step(know) : null);
   };
   const up =
     aim === undefined || loopGauge === null || handPump === null

@@ -110,7 +110,6 @@ function parted(kit: Kit, joints: readonly string[]): Step[] {
 
 /** Air in above and liquid out below, into the pail, by each way that the handles give. */
 export function disconnect({ kit, rig, habits }: Part): Step[] {
-  if (!habits.drains) return [];
   const couplings = rig.ways.flatMap(({ couplings: on }) => on);
   const hoses = rig.briefing.links.flatMap(({ id, ends }) =>
     couplings.includes(id) ? [...ends] : [],
@@ -127,9 +126,11 @@ export function disconnect({ kit, rig, habits }: Part): Step[] {
     const valves = wantedAtEnd(know).filter(([id]) => know.scene.valves.some((v) => v.id === id));
     return valves.filter(([id]) => !kit.drains.includes(id) && turned.every(([t]) => t !== id));
   });
+  const off = [stand(each(ofKind(kit, 'plug'), 0)), toAir];
+  const apart = parted(kit, hoseJoints(rig));
+  if (!habits.drains) return [...off, stand([...other, ...each(kit.vents, 90)]), ...apart];
   return [
-    stand(each(ofKind(kit, 'plug'), 0)),
-    toAir,
+    ...off,
     stand(turned),
     stand(
       each(
@@ -140,6 +141,6 @@ export function disconnect({ kit, rig, habits }: Part): Step[] {
     rest('one_hose', RUNS_EMPTY),
     stand(other),
     await_('other_hose', isAtRest, 20, RUNS_EMPTY),
-    ...parted(kit, hoseJoints(rig)),
+    ...apart,
   ];
 }

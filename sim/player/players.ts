@@ -11,13 +11,13 @@ export const EDITS: Readonly<Record<string, Partial<Habits>>> = {
   /** Switches the pump on with its casing empty, and hopes for a minute. */
   skips_priming: { hopes_s: 60 },
   /** Opens the first valve a little only, and does not wait for ever. */
-  too_slow: { opens_deg: 12, patience_s: 1200, proof_s: 0 },
+  too_slow: { opens_deg: 12, patience_s: 1200, heedsProof: false },
   /** One way round only. */
-  never_reverses: { reverses: false, proof_s: 0 },
+  never_reverses: { reverses: false, heedsProof: false },
   /** All circuits at once, though each has valves of its own. */
-  all_at_once: { oneByOne: false, proof_s: 0 },
+  all_at_once: { oneByOne: false, heedsProof: false },
   /** Done as soon as water comes back. */
-  stops_early: { waitsForClear: false, proof_s: 0 },
+  stops_early: { waitsForClear: false, heedsProof: false },
   /** The return against the pump for as long as a break takes. */
   shuts_return_too_long: { proof_s: 400 },
   /** Leaves every valve as it stood at the purge. */

@@ -243,6 +243,13 @@ export function inside(know: Know): string[] {
   return know.kit.devices('entry').flatMap(({ id }) => (know.at(id) === 1 ? [id] : []));
 }
 
+/** Whatever else had to be done meanwhile. */
+function isTired(know: Know, { id }: Pass): boolean {
+  const since = know.mind.get(`since_${id}`) ?? know.now;
+  know.keep(`since_${id}`, since);
+  return know.now - since > know.habits.patience_s;
+}
+
 function purge(passes: Passes): Goal {
   return {
     id: 'purge',
@@ -250,17 +257,17 @@ function purge(passes: Passes): Goal {
     wants: (know) => passNow(know, passes) !== null,
     act: (know) => {
       const pass = passNow(know, passes)!;
+      const { waitsForClear } = know.habits;
+      const tired = isTired(know, pass);
       if (pass.until !== undefined) {
-        if (pass.until(know)) know.keep(pass.id);
+        if (tired || pass.until(know)) know.keep(pass.id);
         return NOTHING;
       }
-      const { waitsForClear, patience_s } = know.habits;
       const flow = know.flow(pass.way);
       const sight = know.back(pass.way);
       const comes = waitsForClear ? pass.good.includes(sight) : sight !== 'empty';
       const good = comes && flow >= pass.least;
       const { volume, time_s } = know.span(pass.id, good, flow);
-      const tired = know.held(`${pass.id}_on`, true) > patience_s;
       const enough = volume >= pass.enough && time_s >= pass.for_s;
       if ((!good || (!enough && waitsForClear)) && !tired) return NOTHING;
       for (const line of pass.writes ?? []) {

@@ -8,7 +8,7 @@ import { briefingOf, playJob } from '../../../../sim/play.ts';
 import type { Player } from '../../../../sim/player/player.ts';
 import { PLAYERS } from '../../../../sim/player/players.ts';
 import type { View } from '../../../../sim/player/view.ts';
-import { DAYS, drillsOf } from './drills.ts';
+import { DAYS, drill, drillsOf } from './drills.ts';
 import { folders, LEVELS, readJson, scenarioOf } from '../../../tools/golden.ts';
 
 const PLAYER = fileURLToPath(new URL('../../../../sim/player/', import.meta.url));
@@ -68,6 +68,34 @@ describe('what a player gets', () => {
       for (const word of hidden) expect(text, `${folder}: ${word}`).not.toContain(word);
       for (const [path, one] of reach(briefing)) expect(Object.isFrozen(one), path).toBe(true);
     }
+  });
+});
+
+describe('what a job tells of antifreeze and of its sheet', () => {
+  it('is what stands on the drum, and how much of it a mixture takes', () => {
+    // Premix that freezes where it is asked to is all of the mixture; of undiluted ethanol 25 % by
+    // mass is 0.25 x 965 / 800 by volume, kg/m3 of mixture and ethanol at 8 C [common practice].
+    const [drum, ...others] = briefingOf(scenarioOf('05-curlew-rise')).products;
+    expect(others).toEqual([]);
+    expect(drum!.tank).toBe('drum');
+    expect(drum!.share).toBeCloseTo(1, 1);
+    expect(drum!.neat_share).toBeCloseTo(0.3, 1);
+  });
+
+  it('never what is in the tank of the cart', () => {
+    for (const folder of DAYS) {
+      const { products } = briefingOf(drill(folder, 'verify'));
+      expect(products.map(({ tank }) => tank)).toEqual(['drum']);
+    }
+  });
+
+  it('is of which part a line speaks, as the drawing letters it', () => {
+    const { sheet } = briefingOf(scenarioOf('06-lapwing-school'));
+    const of = (line: string): readonly string[] => sheet.find(({ id }) => id === line)!.of;
+    expect(of('flow_circuit_9')).toEqual(['circuit_9']);
+    expect(of('flow_bank_1')).toContain('bank_1_supply_run');
+    expect(of('flow_bank_1').every((id) => id.startsWith('bank_1_'))).toBe(true);
+    expect(of('level_open')).toEqual([]);
   });
 });
 
