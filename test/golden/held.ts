@@ -31,9 +31,9 @@ function away(facts: readonly Fact[]): number {
   }, 0);
 }
 
-/** The tests of one kept script. */
-export function held(folder: string, name: string): void {
-  describe(`${folder}/${name}`, () => {
+/** The tests of one kept script; `drawn` says by which seed it was chosen. */
+export function held(folder: string, name: string, drawn = ''): void {
+  describe(`${drawn}${folder}/${name}`, () => {
     const scenario = scenarioOf(folder);
     let played: ReturnType<typeof play>;
     let row: Row;

@@ -33,6 +33,9 @@ describe('the reviewed table', () => {
       expect(new Set(kinds).size, kinds.join()).toBeGreaterThanOrEqual(6);
       const fail = mistakes.filter(({ expects }) => !expects.passed);
       expect(fail.length).toBeGreaterThanOrEqual(5);
+      for (const name of scriptsOf(folder).filter((one) => !mistakesOf(folder).includes(one))) {
+        expect(table[`${folder}/${name}`]!.passed, name).toBe(name === 'solution');
+      }
       for (const { name, expects } of mistakes) {
         expect(expects.deductions.length, name).toBeGreaterThan(0);
         expect(table[`${folder}/${name}`]!.passed, name).toBe(expects.passed);

@@ -15,6 +15,7 @@ import { parseScenario, type Scenario } from '../../sim/scenario.ts';
 import { score } from '../../sim/score.ts';
 import { parseScript } from '../../sim/script-schema.ts';
 import { runScript } from '../../sim/script.ts';
+import { costsOf, toldCosts } from './mistakes.ts';
 
 export const LEVELS = fileURLToPath(new URL('../../levels/', import.meta.url));
 export const TABLE = fileURLToPath(new URL('../golden/marks.json', import.meta.url));
@@ -121,6 +122,10 @@ function rewrite(named: readonly string[]): void {
     table[key] = row;
     writeFileSync(join(LEVELS, folder, `${name}.record.json`), recordText(record));
     console.log(key, JSON.stringify(outcome), JSON.stringify(row));
+    if (!mistakesOf(folder).includes(name)) continue;
+    const told = toldCosts(mistakeOf(folder, name).expects.deductions);
+    const found = costsOf(score(run.scenario, RULES, run.facts));
+    if (found.join() !== told.join()) console.log(`NOT AS TOLD: ${found.join()}`);
   }
   const sorted = Object.fromEntries(Object.entries(table).sort(([a], [b]) => (a < b ? -1 : 1)));
   writeFileSync(TABLE, `${JSON.stringify(sorted, null, 2)}\n`);
