@@ -32,10 +32,12 @@ export interface Partial {
 
 /**
  * What of one step may change places: neighbours of one sort. Everything else keeps its own. A
- * pump's switch, strokes, notes, plugs and covers have an order of their own.
+ * pump's switch, strokes, notes, plugs and covers have an order of their own, and so have valves
+ * while a pump turns: what is shut first says what stands behind it.
  */
-function sortOf(command: JsonObject, loose: readonly string[]): string | null {
-  if (command.kind === 'valve') return command.target_deg === 0 ? 'shut' : 'open';
+function sortOf(command: JsonObject, { loose, running }: Mixing): string | null {
+  const still = running.size === 0;
+  if (command.kind === 'valve' && still) return command.target_deg === 0 ? 'shut' : 'open';
   if (command.kind === 'coupling') return command.made === true ? 'make' : 'part';
   if (command.kind === 'set' && loose.includes(String(command.device))) return 'set';
   return null;
@@ -44,23 +46,33 @@ function sortOf(command: JsonObject, loose: readonly string[]): string | null {
 /** Kinds of devices that do not rest on one another. */
 const LOOSE = ['wear', 'act', 'lock', 'flame', 'fan', 'latch'];
 
-function mixedRuns(commands: readonly unknown[], loose: readonly string[], random: Chance) {
+interface Mixing {
+  readonly loose: readonly string[];
+  /** Pumps that are on at this command. */
+  readonly running: Set<string>;
+  readonly random: Chance;
+}
+
+function mixedRuns(commands: readonly unknown[], mixing: Mixing): JsonObject[] {
   const runs: { sort: string | null; list: JsonObject[] }[] = [];
   for (const command of commands) {
     if (!isObject(command)) continue;
-    const sort = sortOf(command, loose);
+    const pump = command.kind === 'switch' ? String(command.pump) : '';
+    if (command.on === true) mixing.running.add(pump);
+    if (command.on === false) mixing.running.delete(pump);
+    const sort = sortOf(command, mixing);
     const last = runs.at(-1);
     if (last !== undefined && sort !== null && last.sort === sort) last.list.push(command);
     else runs.push({ sort, list: [command] });
   }
-  return runs.flatMap(({ list }) => mixed(random, list));
+  return runs.flatMap(({ list }) => mixed(mixing.random, list));
 }
 
-function mixedSteps(steps: readonly unknown[], loose: readonly string[], random: Chance) {
+function mixedSteps(steps: readonly unknown[], mixing: Mixing): unknown[] {
   return steps.map((step) => {
     if (!isObject(step)) return step;
-    if (Array.isArray(step.write)) return { ...step, write: mixed(random, step.write) };
-    return Array.isArray(step.do) ? { ...step, do: mixedRuns(step.do, loose, random) } : step;
+    if (Array.isArray(step.write)) return { ...step, write: mixed(mixing.random, step.write) };
+    return Array.isArray(step.do) ? { ...step, do: mixedRuns(step.do, mixing) } : step;
   });
 }
 
@@ -89,7 +101,8 @@ export function ordered(folder: string, { windows }: Partial, random: Chance): J
   const loose = scenarioOf(folder)
     .devices.filter(({ kind }) => LOOSE.includes(kind))
     .map(({ id }) => id);
-  return { ...script, steps: mixedSteps(script.steps as unknown[], loose, random) };
+  const mixing = { loose, running: new Set<string>(), random };
+  return { ...script, steps: mixedSteps(script.steps as unknown[], mixing) };
 }
 
 /** Where a place stands among the steps: found by a mark that is put before it. */
