@@ -136,9 +136,12 @@ export function deductionText(
 const includesKey = ({ milestone }: Deduction): WordKey =>
   milestone === undefined ? 'debrief.includes' : 'debrief.includes_missed';
 
-/** A rule in short, for "this includes": the line of its hazard or of its order at that part. */
+/** Where a rule has its line in short, the first that there is. */
+const SHORT = ['hazard.RULE.warning', 'order.RULE', 'milestone.RULE', 'short.RULE', 'message.RULE'];
+
+/** A rule in short, for "this includes": of a hazard or an order its line at that part. */
 function ruleName(rule: string, part: string, lex: Lexicon): string {
-  const keys = [`hazard.${rule}.warning`, `order.${rule}`, `milestone.${rule}`];
+  const keys = SHORT.map((key) => key.replace('RULE', rule));
   const key = keys.find((one) => lex.has(one)) ?? rule;
   return upper(lex.say(key, { part }).replace(/\.$/, ''));
 }

@@ -4,6 +4,7 @@ import { assert } from './base/assert.ts';
 import { max } from './base/math.ts';
 import type { Fact, HazardKind } from './fact.ts';
 import type { OrderRule, Quantity, Rules } from './rules.ts';
+import { sameCause, type Same } from './same-cause.ts';
 import type { Scenario } from './scenario.ts';
 
 export interface Cause {
@@ -71,7 +72,8 @@ export function causes(scenario: Scenario, rules: Rules, facts: readonly Fact[])
     ...rules.order.flatMap((rule) => orderCauses(scenario, rule, facts)),
   ];
   found.sort((a, b) => a.from - b.from);
-  return joined(found, rules.same_cause_gap_s / scenario.solver.tick_s);
+  const gap = rules.same_cause_gap_s / scenario.solver.tick_s;
+  return joined(found, sameCause(scenario, facts, gap));
 }
 
 function hazardCause(rules: Rules, episode: Episode): Cause {
@@ -95,14 +97,11 @@ function hazardCause(rules: Rules, episode: Episode): Cause {
   };
 }
 
-/** The dearest of those that overlap stands for all of them. */
-function joined(found: readonly Cause[], gap: number): Cause[] {
+/** The dearest of those that have one cause stands for all of them. */
+function joined(found: readonly Cause[], same: Same): Cause[] {
   const result: Cause[] = [];
   for (const cause of found) {
-    const at = result.findIndex((other) => {
-      const same = other.family === cause.family && other.at === cause.at;
-      return same && cause.from <= other.to + gap;
-    });
+    const at = result.findIndex((other) => same(other, cause));
     const other = result[at];
     if (other === undefined) result.push(cause);
     else result[at] = merged(other, cause);

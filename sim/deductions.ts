@@ -1,7 +1,7 @@
 // The single deductions: what is measured at hand-over, held against what the job allows. Each
 // answers with the points it would take; score.ts decides what counts.
 import { assert } from './base/assert.ts';
-import { clamp, max } from './base/math.ts';
+import { clamp, max, min } from './base/math.ts';
 import type { Cause } from './causes.ts';
 import type { Fact, Measures } from './fact.ts';
 import type { Deduction } from './marks.ts';
@@ -127,7 +127,9 @@ export function lossDeductions(
   const most = rules.dimensions.losses.max;
   const value = lost(rules, done.measures);
   const points = most * overBudget(1000 * value, job.loss_free_L, job.loss_cap_L);
-  if (points <= 0 || points < spills.reduce((sum, d) => sum + d.points, 0)) return spills;
+  // What spills would take beyond the whole of the losses is no reason to name each of them.
+  const apart = min(most, spills.reduce((sum, d) => sum + d.points, 0));
+  if (points <= 0 || points < apart) return spills;
   return [
     {
       rule: 'fluid_lost',

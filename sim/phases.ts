@@ -49,25 +49,26 @@ export function phasesOf(json: unknown): Phases {
 /** The scenario of a drill, as JSON that is still to be checked; `json` stays as it is. */
 export function drillOf(json: unknown, phase: Phase, patch: JsonObject): unknown {
   if (!isObject(json)) return json;
-  const merged = merge(json, patch);
+  const merged = mergePatch(json, patch);
   for (const key of BY_ID) {
     const own = json[key];
     const changes = patch[key];
     if (Array.isArray(own) && Array.isArray(changes)) merged[key] = mergeById(own, changes);
   }
   const { job } = merged;
-  if (isObject(job)) merged.job = merge(job, { sheet: null }); // It was filled in before the day.
+  // The sheet was filled in before the day.
+  if (isObject(job)) merged.job = mergePatch(job, { sheet: null });
   delete merged.ranges; // It starts where the solution stood on the job as it is written.
   return { ...merged, id: drillId(String(json.id), phase) };
 }
 
 /** [RFC7396, section 2]. */
-function merge(target: JsonObject, patch: JsonObject): Record<string, unknown> {
+export function mergePatch(target: JsonObject, patch: JsonObject): Record<string, unknown> {
   const merged: Record<string, unknown> = { ...target };
   for (const [key, value] of Object.entries(patch)) {
     const own = merged[key];
     if (value === null) delete merged[key];
-    else if (isObject(value)) merged[key] = merge(isObject(own) ? own : {}, value);
+    else if (isObject(value)) merged[key] = mergePatch(isObject(own) ? own : {}, value);
     else merged[key] = value;
   }
   return merged;
@@ -80,8 +81,8 @@ function mergeById(own: readonly unknown[], changes: readonly unknown[]): unknow
     if (!isObject(change)) continue;
     const at = merged.findIndex((one) => isObject(one) && one.id === change.id);
     const before = merged[at];
-    if (isObject(before)) merged[at] = merge(before, change);
-    else merged.push(merge({}, change));
+    if (isObject(before)) merged[at] = mergePatch(before, change);
+    else merged.push(mergePatch({}, change));
   }
   return merged;
 }

@@ -15,6 +15,7 @@ import type { Dimension, Rules } from './rules.ts';
 import type { JobSpec, Scenario } from './scenario.ts';
 import { milestoneDeductions, milestoneMarks, outcomeMarks, shareDone } from './score-goals.ts';
 import type { OutcomeMarks } from './score-goals.ts';
+import { onceEach } from './score-once.ts';
 import { sheetDeductions } from './score-sheet.ts';
 import { jobFor, rulesFor, scaleOf, testedBy } from './weights.ts';
 
@@ -41,17 +42,21 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
   const missed = milestoneDeductions(job, rules, done, milestones);
   const outcome = outcomeMarks(job, rules, done, outcomesHave(job, rules));
   const handOver = handOverDeductions(scenario, rules, done);
-  const wanted = [
+  const each = [
     ...outcome.deductions,
     ...missed,
     ...sheetDeductions(rules, sheet),
     ...found.filter((cause) => cause.dimension !== 'losses').map(asDeduction),
     ...handOver,
     ...lossDeductions(job, rules, done, found),
-  ].filter(isTold);
-  const early = capped(rules, wanted);
+  ];
+  const once = onceEach(scenario, each);
+  const early = capped(rules, once.filter(isTold));
   const marks = new Map(tested.map((name) => [name, markOf(rules, name, early)]));
-  if (marks.has('outcome')) marks.set('outcome', outcomeMark(job, rules, outcome, missed));
+  if (marks.has('outcome')) {
+    const elsewhere = each.filter((one) => !once.some((kept) => isSame(kept, one)));
+    marks.set('outcome', outcomeMark(job, rules, outcome, { missed, elsewhere }));
+  }
   const counts = rules.time_counts_after.every((name) => marks.get(name)?.met !== false);
   const late = timeDeductions(job, rules, done, counts);
   marks.set('time', markOf(rules, 'time', late));
@@ -80,16 +85,28 @@ function outcomesHave(job: JobSpec, rules: Rules): number {
   return rules.dimensions.outcome.max - own.reduce((sum, { points }) => sum + points, 0);
 }
 
+/** The one stands for the other, if with more in it. */
+const isSame = (kept: Deduction, one: Deduction): boolean =>
+  kept.rule === one.rule && kept.at === one.at && kept.milestone === one.milestone;
+
+const pointsOf = (list: readonly Deduction[]): number =>
+  list.reduce((sum, { points, dimension }) => sum + (dimension === 'outcome' ? points : 0), 0);
+
+interface Beside {
+  readonly missed: readonly Deduction[];
+  /** Those that another one stands for. */
+  readonly elsewhere: readonly Deduction[];
+}
+
 /** Straight from the share: a difference of two rounded numbers could hide the last of the air. */
 function outcomeMark(
   job: JobSpec,
   rules: Rules,
   { share }: OutcomeMarks,
-  missed: readonly Deduction[],
+  { missed, elsewhere }: Beside,
 ): DimensionMark {
   const most = outcomesHave(job, rules);
-  const off = missed.filter(({ dimension }) => dimension === 'outcome');
-  const way = rules.dimensions.outcome.max - most - off.reduce((sum, d) => sum + d.points, 0);
+  const way = rules.dimensions.outcome.max - most - pointsOf(missed) + pointsOf(elsewhere);
   return mark(rules, 'outcome', max(0, most * share + way));
 }
 

@@ -47,7 +47,7 @@ export type Step =
   | z.infer<typeof SheetStep>
   | { repeat: number; steps: Step[]; why?: string | undefined };
 
-const StepSchema: z.ZodType<Step> = z.lazy(() =>
+export const StepSchema: z.ZodType<Step> = z.lazy(() =>
   z.union([
     DoStep,
     WaitStep,
@@ -67,7 +67,7 @@ const StepSchema: z.ZodType<Step> = z.lazy(() =>
  * A reflex that goes on beside the steps. It acts once when its condition becomes true, and
  * again only after the condition has been false, or after `again` where that is given.
  */
-const Reflex = z.strictObject({
+export const Reflex = z.strictObject({
   when: ConditionSchema,
   do: Commands,
   again: ConditionSchema.optional(),

@@ -9,6 +9,7 @@ export const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ..
         --seed says which form of a job with ranges is run; 1 is the job as it is written.
         --phase cuts the job down to its drill of one phase, by the phases.json beside it,
         and a script of the whole day to the steps behind that phase's marker.
+        A mistake (NAME.mistake.json: a script beside it with one edit) is a script as well.
         --out writes a series as well, a look every second or every S: times_s;
         air_L_at_1atm in total, in the loop and in each link; flow_L_s and velocity_m_s of
         each link; pressure_kPa (gauge) of each node; level_mm and antifreeze_fraction of
@@ -53,7 +54,7 @@ export const HELP = `Loopyard without a screen. Usage: npm run -s sim -- VERB ..
         How long a tick takes with 3 to 200 circuits, against a yardstick timed beside it.
   hash FILE
         The hash of a scenario, a record or an attempt.
-  schema [scenario | rules | record | attempt | script]
+  schema [scenario | rules | record | attempt | script | mistake]
         Prints a JSON Schema; of the scenario if nothing is named.
 
 A scenario that is not named is looked for by its id: beside the file, then in

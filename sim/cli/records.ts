@@ -13,6 +13,7 @@ import type { Answer } from './answer.ts';
 import { checkPlace, memberOf, notFound, read, recordFile, recordIn, refuse } from './files.ts';
 import { scenarioFile, seedOf, together, written, type Options } from './files.ts';
 import { rulesOf } from './run.ts';
+import { readScript } from './scripts.ts';
 
 export function replayVerb(file: string, options: Options): Answer {
   const { record, scenario } = recordFile(file, options);
@@ -32,15 +33,12 @@ export function replayVerb(file: string, options: Options): Answer {
 }
 
 export function recordVerb(file: string, options: Options): Answer {
-  const at = scenarioFile(
-    file,
-    read(file, (json) => memberOf(json, 'level')),
-    options,
-  );
-  if (at === null) return notFound(file, read(file, (json) => parseScript(json)).level);
+  const level = readScript(file, (json) => memberOf(json, 'level'));
+  const at = scenarioFile(file, level, options);
+  if (at === null) return notFound(file, readScript(file, (json) => parseScript(json)).level);
   const scenario = read(at, parseScenario);
   const [script, seed] = together(
-    () => read(file, (json) => parseScript(json, scenario)),
+    () => readScript(file, (json) => parseScript(json, scenario)),
     () => seedOf(options.seed),
     () => checkPlace(options.out, [file, at]),
   );

@@ -18,6 +18,7 @@ import { digits, type Answer } from './answer.ts';
 import { cutScript, scenarioIn } from './drill.ts';
 import { checkPlace, read, recordIn, refuse, seconds, seedOf, together } from './files.ts';
 import { written, type Options } from './files.ts';
+import { readScript } from './scripts.ts';
 import { addRow, emptySeries, ticksOf, type Series } from './series.ts';
 
 export function runVerb(file: string, options: Options): Answer {
@@ -57,7 +58,7 @@ function inputOf(file: string, options: Options): Input {
     () => checkTogether(options),
     () => checkPlace(out, [file, script, record, rules]),
     // Without its scenario a script or a record can still be told its own faults.
-    () => script !== undefined && read(script, (json) => parseScript(json)),
+    () => script !== undefined && readScript(script, (json) => parseScript(json)),
     () => record !== undefined && read(record, (json) => recordIn(json)),
     () => rules !== undefined && read(rules, parseRules),
   );
@@ -65,7 +66,7 @@ function inputOf(file: string, options: Options): Input {
     () =>
       script === undefined
         ? null
-        : read(script, (json) => parseScript(cutScript(json, scenario, options), scenario)),
+        : readScript(script, (json) => parseScript(cutScript(json, scenario, options), scenario)),
     () => (record === undefined ? null : read(record, (json) => recordIn(json, scenario))),
     () => (scenario.job === undefined ? null : rulesOf(file, options)),
   );

@@ -1,6 +1,7 @@
 // The verbs of the command line: what each takes, and who answers.
 import { parseArgs } from 'node:util';
 import { attemptJsonSchema, recordJsonSchema } from '../record-schema.ts';
+import { mistakeJsonSchema } from '../mistake-schema.ts';
 import { rulesJsonSchema } from '../rules.ts';
 import { scenarioJsonSchema } from '../scenario.ts';
 import { scriptJsonSchema } from '../script-schema.ts';
@@ -85,6 +86,7 @@ function schemaVerb(name = 'scenario'): Answer {
     record: recordJsonSchema,
     attempt: attemptJsonSchema,
     script: scriptJsonSchema,
+    mistake: mistakeJsonSchema,
   };
   const make = Object.hasOwn(schemas, name) ? schemas[name] : undefined;
   const known = Object.keys(schemas).join(', ');

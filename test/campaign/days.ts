@@ -1,11 +1,10 @@
-// Whole days: each solution and each mistake that runs for hours comes to its kept record, and
-// every drill is passed by its piece of the solution. And of every job, each record that is kept
-// comes to its hashes and its marks without its script.
+// Whole days: each solution comes to its kept record, and every drill is passed by its piece of it.
+// And of every job, each record that is kept comes to its hashes and its marks without its script.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { recordText } from '../../sim/record-schema.ts';
-import { dayOf, drillsIn, isDay, longMistakes, replayed } from '../tools/days.ts';
+import { dayOf, drillsIn, isDay, replayed } from '../tools/days.ts';
 import {
   folders,
   LEVELS,
@@ -25,7 +24,7 @@ function keptAt(folder: string, name: string): { line: string; failed: boolean }
   const { total, passed, critical } = rowOf(folder, record, run.facts);
   const text = readFileSync(join(LEVELS, folder, `${name}.record.json`), 'utf8');
   const same = recordText(record) === text;
-  const failed = !same || outcome.end !== 'finished' || passed !== (name === 'solution');
+  const failed = !same || outcome.end !== 'finished' || !passed;
   const marks = `${total.toFixed(1)} of 100${critical.length > 0 ? `, ${critical.join()}` : ''}`;
   return { line: `- ${folder}/${name}: ${marks}; ${same ? 'as kept' : 'NOT AS KEPT'}`, failed };
 }
@@ -55,7 +54,7 @@ export function days(say: Say): { text: string; failed: number } {
   const lines: string[] = [];
   let failed = 0;
   for (const folder of folders) {
-    const names = isDay(folder) ? ['solution', ...longMistakes(folder)] : [];
+    const names = isDay(folder) ? ['solution'] : [];
     const parts = names.map((name) => () => keptAt(folder, name));
     if (isDay(folder)) parts.push(() => drillsAt(folder));
     for (const part of [...parts, () => replaysAt(folder)]) {

@@ -1,8 +1,8 @@
 // What takes too long for the test command: random loops by the hundred thousand commands, hands
 // that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with
-// all their drills, players at many seeds, every job in many forms, EPANET's speed. Writes
-// REPORT.md beside it; --hunt, --winter, --convergence, --days, --players, --forms or --bench run
-// that part alone.
+// all their drills, every mistake and many orders, players, forms, EPANET's speed. Writes REPORT.md
+// beside it; --hunt, --winter, --convergence, --days, --mistakes, --players, --forms or --bench
+// run that part alone.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
@@ -15,6 +15,7 @@ import { study } from './convergence.ts';
 import { days } from './days.ts';
 import { forms } from './forms.ts';
 import { noFigures, told, work } from './hunt.ts';
+import { mistakes } from './mistakes.ts';
 import { players } from './players.ts';
 import { provenance, writeSection } from './report.ts';
 import { winters } from './winter.ts';
@@ -101,6 +102,7 @@ const { values } = parseArgs({
     bench: { type: 'boolean', default: false },
     winter: { type: 'boolean', default: false },
     days: { type: 'boolean', default: false },
+    mistakes: { type: 'boolean', default: false },
     players: { type: 'boolean', default: false },
     forms: { type: 'boolean', default: false },
     seeds: { type: 'string', default: '50' },
@@ -113,9 +115,8 @@ if (!numbers.every(Number.isSafeInteger)) {
   process.exit(2);
 }
 const { hunt: hunted, convergence, bench, winter, days: played } = values;
-const all = ![hunted, convergence, bench, winter, played, values.players, values.forms].includes(
-  true,
-);
+const own = [values.players, values.forms, values.mistakes];
+const all = ![hunted, convergence, bench, winter, played, ...own].includes(true);
 let failed = 0;
 if (all || values.hunt) failed += huntAll(commands!, hands!, seed!);
 if (all || values.convergence) {
@@ -125,6 +126,9 @@ if (all || values.winter) {
   failed += await written('Two hours in the frost', () => winters(seed!, console.log));
 }
 if (all || played) failed += await written('Whole days', () => days(console.log));
+if (all || values.mistakes) {
+  failed += await written('Mistakes and orders', () => mistakes(2 + (seed! % 1e6), console.log));
+}
 if (all || values.players) {
   failed += await written('Players', () => players(seed!, seeds!, console.log));
 }

@@ -1,14 +1,15 @@
-// A whole day: its solution, and one of its drills that is drawn anew each time. All drills, and
-// the mistakes that run for hours, belong to the campaign.
+// A whole day: its solution, one of the mistakes that run for hours and one of its drills, which
+// are drawn anew each time. All of them belong to the campaign.
 import { describe, expect, it } from 'vitest';
 import { chance, freshSeed } from '../tools/chance.ts';
-import { dayOf, drillsIn } from '../tools/days.ts';
+import { dayOf, drillsIn, longMistakes } from '../tools/days.ts';
 import { playDrill } from '../tools/phases.ts';
 import { held } from './held.ts';
 
 export function dayHeld(folder: string): void {
-  held(folder, 'solution');
   const seed = freshSeed();
+  held(folder, 'solution');
+  held(folder, chance(seed).pick(longMistakes(folder)), `seed ${seed}: `);
   const drills = drillsIn(folder);
   const { phase, patch } = chance(seed).pick(drills);
 
@@ -18,11 +19,19 @@ export function dayHeld(folder: string): void {
     });
 
     const title = `seed ${seed}: ${phase} from its own start is passed by its piece of the day`;
-    it(title, () => {
-      const { outcome, marks } = playDrill(dayOf(folder), phase, patch as Record<string, unknown>);
-      expect(outcome).toMatchObject({ end: 'finished' });
-      expect(marks.reasons).toEqual([]);
-      expect(marks.total).toBeGreaterThanOrEqual(90);
-    }, 300_000);
+    it(
+      title,
+      () => {
+        const { outcome, marks } = playDrill(
+          dayOf(folder),
+          phase,
+          patch as Record<string, unknown>,
+        );
+        expect(outcome).toMatchObject({ end: 'finished' });
+        expect(marks.reasons).toEqual([]);
+        expect(marks.total).toBeGreaterThanOrEqual(90);
+      },
+      300_000,
+    );
   });
 }

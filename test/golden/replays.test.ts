@@ -3,16 +3,12 @@
 import { describe, expect, it } from 'vitest';
 import { parseRecord } from '../../sim/record-schema.ts';
 import { replay } from '../../sim/run.ts';
-import {
-  folders,
-  LEVELS,
-  readJson,
-  rowOf,
-  scenarioOf,
-  scriptsOf,
-} from '../tools/golden.ts';
-import { isDay, SHORT } from '../tools/days.ts';
+import { folders, LEVELS, readJson, rowOf, scenarioOf, scriptsOf } from '../tools/golden.ts';
+import { isDay } from '../tools/days.ts';
 import { table } from './held.ts';
+
+/** Ticks. Longer mistakes are replayed by the campaign. */
+const SHORT = 7_000;
 
 const kept = folders.flatMap((folder) =>
   scriptsOf(folder)

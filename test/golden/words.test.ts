@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { LEVELS } from '../../levels/index.ts';
 import { rulesFor, testedBy } from '../../sim/index.ts';
 import { endForms } from '../tools/form-ends.ts';
-import { folders, readJson, LEVELS as FOLDER, scriptsOf } from '../tools/golden.ts';
+import { folders, scriptJson, scriptsOf } from '../tools/golden.ts';
 
 const numbers = (text: string) => (text.match(/\d+(\.\d+)?/g) ?? []).map(Number);
 
@@ -70,7 +70,7 @@ it('the levels stand in the order of their folders', () => {
   expect(LEVELS.map((level) => level.folder)).toEqual(folders);
   for (const { folder, id } of LEVELS) {
     for (const name of scriptsOf(folder)) {
-      expect(readJson(FOLDER, folder, `${name}.script.json`)).toMatchObject({ level: id });
+      expect(scriptJson(folder, name)).toMatchObject({ level: id });
     }
   }
 });

@@ -27,6 +27,12 @@ export function chance(seed: number): Chance {
   };
 }
 
+/** The list in an order of chance. */
+export function mixed<T>({ below }: Chance, list: readonly T[]): T[] {
+  const left = [...list];
+  return list.map(() => left.splice(below(left.length), 1)[0]!);
+}
+
 /** The seed of this run: LOOPYARD_SEED, or the same as ever. Say it when something fails. */
 export function seedOfRun(): number {
   return Number(process.env['LOOPYARD_SEED'] ?? 20260401);

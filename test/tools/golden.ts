@@ -1,11 +1,13 @@
 // The reviewed table: what every kept script of every level comes to. Run this file by hand
 // after a change of physics: it records every script again and writes the table; the change
 // is then a diff of marks that somebody reads and signs.
-//   node --import tsx test/tools/golden.ts
+//   node --import tsx test/tools/golden.ts [FOLDER | FOLDER/NAME ...]
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Fact } from '../../sim/fact.ts';
+import { mistakeScript, parseMistake } from '../../sim/mistake.ts';
+import type { Mistake } from '../../sim/mistake-schema.ts';
 import { recordText } from '../../sim/record-schema.ts';
 import { parseRules } from '../../sim/rules.ts';
 import type { RunRecord } from '../../sim/run.ts';
@@ -13,6 +15,7 @@ import { parseScenario, type Scenario } from '../../sim/scenario.ts';
 import { score } from '../../sim/score.ts';
 import { parseScript } from '../../sim/script-schema.ts';
 import { runScript } from '../../sim/script.ts';
+import { costsOf, toldCosts } from './mistakes.ts';
 
 export const LEVELS = fileURLToPath(new URL('../../levels/', import.meta.url));
 export const TABLE = fileURLToPath(new URL('../golden/marks.json', import.meta.url));
@@ -53,9 +56,29 @@ export function scenarioOf(folder: string): Scenario {
   return known;
 }
 
+const namesOf = (folder: string, end: string): string[] =>
+  readdirSync(join(LEVELS, folder))
+    .filter((name) => name.endsWith(end))
+    .map((name) => name.replace(end, ''))
+    .sort();
+
+/** Mistakes that are a script of the level with one edit. */
+export const mistakesOf = (folder: string): string[] => namesOf(folder, '.mistake.json');
+
+/** All that is kept of a level: scripts that are written out, and mistakes. */
 export function scriptsOf(folder: string): string[] {
-  const files = readdirSync(join(LEVELS, folder)).filter((name) => name.endsWith('.script.json'));
-  return files.map((name) => name.replace('.script.json', '')).sort();
+  return [...namesOf(folder, '.script.json'), ...mistakesOf(folder)].sort();
+}
+
+export const mistakeOf = (folder: string, name: string): Mistake =>
+  parseMistake(readJson(LEVELS, folder, `${name}.mistake.json`));
+
+/** A kept script as JSON; of a mistake, what its edit makes. */
+export function scriptJson(folder: string, name: string): unknown {
+  const written = (one: string): unknown => readJson(LEVELS, folder, `${one}.script.json`);
+  if (!mistakesOf(folder).includes(name)) return written(name);
+  const mistake = mistakeOf(folder, name);
+  return mistakeScript(mistake, written(mistake.of));
 }
 
 export function rowOf(folder: string, record: RunRecord, facts: readonly Fact[]): Row {
@@ -81,25 +104,28 @@ export function rowOf(folder: string, record: RunRecord, facts: readonly Fact[])
 /** @param seed of the form; that of the script where none is given */
 export function play(folder: string, name: string, seed?: number) {
   const scenario = scenarioOf(folder);
-  const script = parseScript(readJson(LEVELS, folder, `${name}.script.json`), scenario);
+  const script = parseScript(scriptJson(folder, name), scenario);
   return { script, ...runScript(scenario, script, { seed }) };
 }
 
-/** All levels, or those named; rows of the others stay. */
+/** All levels, or levels and scripts (`FOLDER/NAME`) that are named; rows of the others stay. */
 function rewrite(named: readonly string[]): void {
-  const wanted = named.length > 0 ? named : folders;
-  const kept = Object.entries(readJson(TABLE) as Record<string, Row>).filter(
-    ([key]) => folders.some((f) => key.startsWith(`${f}/`)) && !wanted.includes(dirname(key)),
-  );
-  const table: Record<string, Row> = Object.fromEntries(kept);
-  for (const folder of wanted) {
-    for (const name of scriptsOf(folder)) {
-      const { run, record, outcome } = play(folder, name);
-      const row = rowOf(folder, record, run.facts);
-      table[`${folder}/${name}`] = row;
-      writeFileSync(join(LEVELS, folder, `${name}.record.json`), recordText(record));
-      console.log(`${folder}/${name}`, JSON.stringify(outcome), JSON.stringify(row));
-    }
+  const all = folders.flatMap((folder) => scriptsOf(folder).map((name) => `${folder}/${name}`));
+  const wanted = (key: string): boolean =>
+    named.length === 0 || named.includes(key) || named.includes(dirname(key));
+  const old = Object.entries(readJson(TABLE) as Record<string, Row>);
+  const table: Record<string, Row> = Object.fromEntries(old.filter(([key]) => all.includes(key)));
+  for (const key of all.filter(wanted)) {
+    const [folder, name] = [dirname(key), basename(key)];
+    const { run, record, outcome } = play(folder, name);
+    const row = rowOf(folder, record, run.facts);
+    table[key] = row;
+    writeFileSync(join(LEVELS, folder, `${name}.record.json`), recordText(record));
+    console.log(key, JSON.stringify(outcome), JSON.stringify(row));
+    if (!mistakesOf(folder).includes(name)) continue;
+    const told = toldCosts(mistakeOf(folder, name).expects.deductions);
+    const found = costsOf(score(run.scenario, RULES, run.facts));
+    if (found.join() !== told.join()) console.log(`NOT AS TOLD: ${found.join()}`);
   }
   const sorted = Object.fromEntries(Object.entries(table).sort(([a], [b]) => (a < b ? -1 : 1)));
   writeFileSync(TABLE, `${JSON.stringify(sorted, null, 2)}\n`);

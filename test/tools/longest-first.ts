@@ -16,6 +16,7 @@ const LONG = [
   'golden/replays',
   'truth/networks-plain',
   'property/world',
+  'property/orderings',
 ].map((name) => `/test/${name}.test.ts`);
 
 const placeOf = ({ moduleId }: TestSpecification): number => {

@@ -182,7 +182,7 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   console.log(engine ?? 'No third engine could be found or installed.');
   if (engine !== null) {
     const began = Date.now();
-    const jobs = [jobOf('01-heron-lane', 'solution'), jobOf('03-kestrel-yard', 'tank-dry')];
+    const jobs = [jobOf('01-heron-lane', 'solution'), jobOf('02-sedge-meadow', 'too-early')];
     console.log(await replayIn(engine, await bundle(), jobs));
     console.log(`${((Date.now() - began) / 1000).toFixed(1)} s`);
   }

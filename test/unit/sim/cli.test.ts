@@ -38,6 +38,27 @@ describe('the command line', () => {
     expect(again.json['score']).toEqual(marked.json['score']);
   });
 
+  it('plays a mistake, which is a script beside it with one edit', () => {
+    const level = 'levels/01-heron-lane/too-early';
+    const kept: unknown = JSON.parse(readFileSync(join(ROOT, `${level}.record.json`), 'utf8'));
+    expect(told('record', `${level}.mistake.json`)).toEqual({ code: 0, json: kept });
+    const ran = told('run', LEVEL, '--script', `${level}.mistake.json`);
+    expect(ran.json['score']).toMatchObject({ reasons: ['air_left', 'minimum_outcome', 'total'] });
+  });
+
+  it('names the script that a mistake is of where that is not beside it, and what it lacks', () => {
+    const expects = { passed: false, deductions: [], reasons: [], critical: [] };
+    const edit = { leave_out: { step: { wait_s: 26 } } };
+    const mistake = { format: 1, of: 'nowhere', why: 'One edit.', edit, expects };
+    const alone = written('alone.mistake.json', mistake);
+    expect(faultPaths(() => asked('record', alone))).toEqual([at('nowhere.script.json')]);
+    written('base.script.json', SCRIPT);
+    const off = written('off.mistake.json', { ...mistake, of: 'base' });
+    expect(faultsOf(() => asked('record', off))).toEqual([
+      { path: 'edit.leave_out', message: 'is not found in the script', file: off },
+    ]);
+  });
+
   it('says at which tick a record diverges', () => {
     const script = written('false.script.json', SCRIPT);
     const out = at('false.record.json');
@@ -66,7 +87,7 @@ describe('the command line', () => {
       readFileSync(join(ROOT, 'levels/scenario.schema.json'), 'utf8'),
     );
     expect(asked('schema')).toEqual(kept);
-    for (const name of ['rules', 'record', 'attempt', 'script']) {
+    for (const name of ['rules', 'record', 'attempt', 'script', 'mistake']) {
       expect(asked('schema', name)).toHaveProperty('type', 'object');
     }
   });

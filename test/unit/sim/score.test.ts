@@ -108,6 +108,21 @@ describe('fluid loss and time', () => {
     expect(large.deductions.map((d) => d.rule)).toEqual(['fluid_lost']);
     expect(large.deductions[0]).toMatchObject({ includes: ['overflow'], tick: 100, at: 'tank' });
   });
+
+  it('names the litres once where spill after spill would take more than there is', () => {
+    const again = [100, 900, 1800, 2700].flatMap((tick) => [
+      hazard('overflow', 'warning', tick, 'tank'),
+      hazard('overflow', 'tripped', tick + 60, 'tank'),
+      hazard('overflow', 'ended', tick + 100, 'tank'),
+    ]);
+    const all = marks({ spilled_m3: 0.07 }, again);
+    expect(all.deductions.map((d) => [d.rule, d.points])).toEqual([['fluid_lost', 15]]);
+    const few = marks({ spilled_m3: 0.02 }, again.slice(0, 6));
+    expect(few.deductions.map((d) => [d.rule, d.points])).toEqual([
+      ['overflow', 5],
+      ['overflow', 5],
+    ]);
+  });
 });
 
 describe('hazards', () => {

@@ -1,0 +1,43 @@
+// What mistakes cost: deductions as what they are about, so that what a file tells and what a run
+// comes to can be compared, and the hazard or dimension that each belongs to.
+import { HAZARDS, type HazardKind } from '../../sim/fact.ts';
+import type { Score } from '../../sim/marks.ts';
+import type { Cost } from '../../sim/mistake-schema.ts';
+import type { Scenario } from '../../sim/scenario.ts';
+
+/** `rule about`, with ` warning` where a hazard went no further; in a fixed order. */
+export function costsOf({ deductions }: Score): string[] {
+  return deductions
+    .map(({ rule, milestone, line, at, stage }) => {
+      const about = milestone ?? line?.id ?? at ?? '-';
+      return text(rule, about, stage === 'warning');
+    })
+    .sort();
+}
+
+export function toldCosts(costs: readonly Cost[]): string[] {
+  return costs
+    .map(({ rule, about, stage }) => text(rule, about ?? '-', stage !== undefined))
+    .sort();
+}
+
+const text = (rule: string, about: string, warning: boolean): string =>
+  `${rule} ${about}${warning ? ' warning' : ''}`;
+
+const DIMENSION_OF: ReadonlyArray<readonly [RegExp, string]> = [
+  [/^time_/, 'time'],
+  [/^sheet_/, 'record'],
+  [/^(air_left|outcome_)/, 'outcome'],
+  [/^fluid_lost$/, 'losses'],
+  [/_left(_|$)|^suction_before_pump$/, 'safety'],
+];
+
+/** The hazard of a deduction; of any other its dimension. */
+export function kindOf(scenario: Scenario, { rule, about }: Cost): string {
+  if (HAZARDS.includes(rule as HazardKind)) return rule;
+  const milestone = scenario.job?.milestones?.find(({ id }) => id === about);
+  if (milestone !== undefined) return milestone.dimension;
+  const found = DIMENSION_OF.find(([pattern]) => pattern.test(rule));
+  if (found === undefined) throw new Error(`${rule} is of no dimension`);
+  return found[1];
+}
