@@ -32,7 +32,7 @@ module.exports = {
       severity: 'error',
       from: {
         path: '^sim/',
-        pathNot: '^sim/(scenario[\\w-]*|command|record-(schema|own)|rules|script[\\w-]*)\\.ts$',
+        pathNot: '^sim/(scenario[\\w-]*|command|(record|mistake)-schema|record-own|rules|script[\\w-]*)\\.ts$',
       },
       to: { path: '^node_modules/zod/' },
     },
