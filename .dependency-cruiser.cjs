@@ -32,7 +32,10 @@ module.exports = {
       severity: 'error',
       from: {
         path: '^sim/',
-        pathNot: '^sim/(scenario[\\w-]*|command|(record|mistake)-schema|record-own|rules|script[\\w-]*)\\.ts$',
+        pathNot: [
+          '^sim/(scenario|script)[\\w-]*\\.ts$',
+          '^sim/(command|rules|record-own|(record|mistake)-schema)\\.ts$',
+        ],
       },
       to: { path: '^node_modules/zod/' },
     },
