@@ -219,9 +219,10 @@ test('one goes down into a vault that was made safe, and home for a night', asyn
   await press(controlsList(page).getByRole('button', { name: 'Go home, back in 24 h' }));
   await expect(said(page)).toContainText('Gone home, for 24 h.');
   await expect(hands).toContainText('away, back in');
+  if (!hasTouch) return; // Coming back is the same, and takes its time.
   await expect(said(page)).toContainText('Back at the plant.', { timeout: 60_000 });
   expect(await readClock(page)).toBeGreaterThan(24 * 3600);
-  if (!hasTouch) expect(await axeFaults(page, '.captions')).toEqual([]);
+  expect(await axeFaults(page, '.captions')).toEqual([]);
   await press(said(page).getByRole('button', { name: 'Understood' }).last());
   await expect(said(page)).not.toContainText('Back at the plant.');
   await expect(page.locator('.log')).toContainText('Back at the plant.');
