@@ -6,6 +6,7 @@ import { levelOf, phasesOf } from '../assign/levels.ts';
 import {
   ATTEMPTS_MAX, drawId, NAME_MAX, SEED_MAX, TICKET_MODES, ticketLink, type Ticket,
 } from '../assign/ticket.ts';
+import { formNumber } from '../forms.ts';
 import { lexicon, t, type WordKey } from '../i18n/index.ts';
 import { FileSign } from '../icons/icons.tsx';
 import { download } from '../records/attempt.ts';
@@ -50,9 +51,19 @@ export function ticketOf(draft: Draft, id: string): Ticket | WordKey {
   };
 }
 
-interface FieldProps { readonly draft: Signal<Draft> }
+interface FieldProps {
+  readonly draft: Signal<Draft>;
+  readonly wrong: Signal<WordKey | null>;
+}
 
-function Choice({ draft, field, name, options }: FieldProps & {
+/** The field that each fault is in. */
+const FIELD_OF: Readonly<Partial<Record<WordKey, keyof Draft>>> = {
+  'instructor.make_name_needed': 'name',
+  'instructor.make_seed_wrong': 'seed_number',
+  'instructor.make_attempts_wrong': 'attempts',
+};
+
+function Choice({ draft, field, name, options }: Pick<FieldProps, 'draft'> & {
   readonly field: 'job' | 'phase' | 'mode' | 'seed';
   readonly name: string;
   readonly options: readonly (readonly [value: string, text: string])[];
@@ -74,7 +85,7 @@ function Choice({ draft, field, name, options }: FieldProps & {
   );
 }
 
-function Text({ draft, field, name, hint, most }: FieldProps & {
+function Text({ draft, wrong, field, name, hint, most }: FieldProps & {
   readonly field: 'name' | 'seed_number' | 'attempts';
   readonly name: string;
   readonly hint?: string;
@@ -87,9 +98,11 @@ function Text({ draft, field, name, hint, most }: FieldProps & {
       <input
         id={id} type="text" maxLength={most} value={draft.value[field]} autoComplete="off"
         inputMode={field === 'name' ? 'text' : 'numeric'}
+        aria-invalid={wrong.value !== null && FIELD_OF[wrong.value] === field}
         {...(hint === undefined ? {} : { 'aria-describedby': `${id}-hint` })}
         onInput={(event) => {
           draft.value = { ...draft.value, [field]: event.currentTarget.value };
+          wrong.value = null;
         }}
       />
       {hint !== undefined && <p class="hint" id={`${id}-hint`}>{hint}</p>}
@@ -97,13 +110,15 @@ function Text({ draft, field, name, hint, most }: FieldProps & {
   );
 }
 
-function Fields({ draft }: FieldProps) {
+function Fields({ draft, wrong }: FieldProps) {
   const words = (job: string) => lexicon(levelOf(job)?.words ?? {});
   const { job, seed } = draft.value;
   const phases = phasesOf(job).map((phase) => [phase, words(job).say(`phase.${phase}`)] as const);
   return (
     <>
-      <Text draft={draft} field="name" name={t('instructor.make_name')} most={NAME_MAX} />
+      <Text
+        draft={draft} wrong={wrong} field="name" name={t('instructor.make_name')} most={NAME_MAX}
+      />
       <Choice
         draft={draft} field="job" name={t('instructor.make_job')}
         options={LEVELS.map(({ id }) => [id, words(id).say('title')])}
@@ -126,14 +141,29 @@ function Fields({ draft }: FieldProps) {
         ]}
       />
       {seed === 'fixed' && (
-        <Text draft={draft} field="seed_number" name={t('instructor.make_seed_number')} most={10} />
+        <Text
+          draft={draft} wrong={wrong} field="seed_number" name={t('instructor.make_seed_number')}
+          most={10}
+        />
       )}
       <Text
-        draft={draft} field="attempts" name={t('instructor.make_attempts')} most={2}
+        draft={draft} wrong={wrong} field="attempts" name={t('instructor.make_attempts')} most={2}
         hint={t('instructor.make_attempts_hint')}
       />
     </>
   );
+}
+
+/** What was asked for, in one line: to see at a glance before it is sent. */
+function askedText({ job, phase, mode, seed, again, attempts }: Ticket): string {
+  const lex = lexicon(levelOf(job)?.words ?? {});
+  const drawn = t(again === 'same' ? 'instructor.make_seed_same' : 'instructor.make_seed_own');
+  return [
+    lex.say('title'), phase === null ? t('assign.whole') : lex.say(`phase.${phase}`),
+    t(`mode.${mode}`),
+    t('instructor.made_form', { form: seed === null ? drawn : formNumber(seed) }),
+    attempts === null ? t('instructor.made_any') : t('instructor.made_attempts', { n: attempts }),
+  ].join(' · ');
 }
 
 /** The page that opens assignments, from the address of this one. */
@@ -153,6 +183,7 @@ function Made({ ticket, again }: { readonly ticket: Ticket; readonly again: () =
   return (
     <div class="made">
       <h3>{t('instructor.made', { name: ticket.name })}</h3>
+      <p>{askedText(ticket)}</p>
       <div class="made-ways">
         <div>
           <div class="field">
@@ -195,13 +226,14 @@ export function Maker() {
     const found = ticketOf(draft.value, drawId());
     wrong.value = typeof found === 'string' ? found : null;
     if (typeof found !== 'string') made.value = found;
+    else document.getElementById(`make-${FIELD_OF[found] ?? 'name'}`)?.focus();
   };
   return (
     <section class="slip plain-slip" aria-labelledby="make">
       <h2 id="make">{t('instructor.make')}</h2>
       {made.value === null ? (
         <form class="fields many" onSubmit={make} noValidate>
-          <Fields draft={draft} />
+          <Fields draft={draft} wrong={wrong} />
           <p role="alert" class="wrong-line">{wrong.value !== null && t(wrong.value)}</p>
           <div class="actions"><button class="primary">{t('instructor.make_go')}</button></div>
         </form>

@@ -177,11 +177,12 @@ export function App(props: AppProps) {
   const view = play.view.value;
   const score = play.score.value;
   const back = play.back.value;
+  const rating = play.rating.value;
   const asker = useRef<string | null>(null);
   useEffect(() => {
     window.scrollTo(0, 0);
     if (view !== 'debrief') endReview();
-  }, [view]);
+  }, [view, rating]);
   useEffect(() => {
     if (back !== null) window.scrollTo(0, 0);
     else if (asker.current !== null) document.getElementById(asker.current)?.focus();

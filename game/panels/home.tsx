@@ -30,7 +30,7 @@ export function HomeButtons({ play, then }: Props) {
 export function HomeRow({ play }: { readonly play: Play }) {
   if (homeHours(play.level.scenario).length === 0) return null;
   return (
-    <li class="control">
+    <li class="control home-row">
       <span class="control-name">{t('home.name')}</span>
       <span class="hint">{t('home.hint')}</span>
       <div class="choice-buttons"><HomeButtons play={play} /></div>

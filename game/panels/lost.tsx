@@ -1,5 +1,6 @@
 // Where the points went: of each deduction when, what could be seen, what was true, how to earn it,
 // whose rule it is; and the way back to that moment.
+import { useEffect, useRef } from 'preact/hooks';
 import type { Deduction, Score } from '../../sim/index.ts';
 import { figure, list, UNITS } from '../i18n/format.ts';
 import { t, upper, type Lexicon } from '../i18n/index.ts';
@@ -16,6 +17,15 @@ interface Props {
   readonly play: Play;
   readonly score: Score;
   readonly shown: ShownPoints;
+}
+
+/** With more than these, only the few that cost most are told at length at once. */
+const EASY = 8;
+const MOST = 3;
+
+function isTold({ lost }: ShownPoints, nth: number): boolean {
+  if (lost.length <= EASY) return true;
+  return lost.filter((points) => points > (lost[nth] ?? 0)).length < MOST;
 }
 
 interface OneProps extends Props { readonly nth: number }
@@ -116,20 +126,31 @@ function One(props: OneProps) {
         )}
       </div>
       {text.includes !== '' && <p class="hint">{text.includes}</p>}
-      <dl>
-        <div><dt>{t('debrief.seen')}</dt><dd>{text.seen}</dd></div>
-        <div><dt>{t('debrief.how')}</dt><dd>{text.how}</dd></div>
-        {tick !== null && <Then {...props} tick={tick} />}
-        <div class="rule"><dt>{t('debrief.rule')}</dt><dd>{text.source}</dd></div>
-      </dl>
+      <details open={isTold(shown, nth)}>
+        <summary>{t('lost.why')}</summary>
+        <dl>
+          <div><dt>{t('debrief.seen')}</dt><dd>{text.seen}</dd></div>
+          <div><dt>{t('debrief.how')}</dt><dd>{text.how}</dd></div>
+          {tick !== null && <Then {...props} tick={tick} />}
+          <div class="rule"><dt>{t('debrief.rule')}</dt><dd>{text.source}</dd></div>
+        </dl>
+      </details>
     </li>
   );
 }
 
 export function Lost(props: Props) {
   const { score } = props;
+  const all = useRef<HTMLElement>(null);
+  useEffect(() => { // On paper all is told.
+    const unfold = () => all.current?.querySelectorAll('details').forEach((one) => {
+      one.open = true;
+    });
+    window.addEventListener('beforeprint', unfold);
+    return () => window.removeEventListener('beforeprint', unfold);
+  }, []);
   return (
-    <section class="lost" aria-labelledby="lost-name">
+    <section ref={all} class="lost" aria-labelledby="lost-name">
       <h2 id="lost-name">{t('debrief.lost')}</h2>
       {score.deductions.length === 0 && <p>{t('debrief.none_lost')}</p>}
       <ol>

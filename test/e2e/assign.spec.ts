@@ -29,9 +29,13 @@ test('an assignment goes out as a link and comes back as a file', ONE_SIZE,
     await page.goto('instructor.html');
     await page.getByRole('button', { name: 'Make it' }).click();
     await expect(page.getByRole('alert')).toHaveText('Give it a name first.');
+    await expect(page.getByLabel('Name of the assignment')).toBeFocused();
     await page.getByLabel('Name of the assignment').fill('Week 3');
+    await expect(page.getByRole('alert')).toHaveCount(0);
     await page.getByLabel('Attempts allowed').fill('1');
     await page.getByRole('button', { name: 'Make it' }).click();
+    await expect(page.getByText('Heron Lane, one trench · the whole job · Assessment'))
+      .toBeVisible();
     const link = await page.getByRole('textbox', { name: 'Link' }).inputValue();
     await expect(page.getByRole('img', { name: 'Code of the link' })).toBeVisible();
     expect(await axeFaults(page)).toEqual([]);

@@ -162,7 +162,9 @@ export async function handOver(page: Page): Promise<void> {
   await page.getByRole('button', named("I'm done")).click();
   await page.getByRole('button', named('Hand it over')).click();
   await page.getByRole('button', named('Skip')).click(); // One's own view of the work.
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText(/Passed|Not yet/);
+  const verdict = page.getByRole('heading', { level: 1 });
+  await expect(verdict).toHaveText(/Passed|Not yet/);
+  await expect(verdict, 'one reads from the top').toBeInViewport();
 }
 
 export interface Taken {

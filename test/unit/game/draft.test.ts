@@ -9,6 +9,8 @@ import type { SmallStorage } from '../../../game/attempts/tail.ts';
 import { draftOf, isOpen, keepTyped, writeSheet } from '../../../game/jobsheet-draft.ts';
 import type { Play } from '../../../game/play.ts';
 import { Store } from '../../../game/records/store.ts';
+import type { Ticket } from '../../../game/assign/ticket.ts';
+import { ENGINE, scenarioHash } from '../../../sim/index.ts';
 import { LEVELS } from '../../../levels/index.ts';
 import { playerAt, settled, type Bench } from '../../support/player.ts';
 
@@ -41,8 +43,10 @@ async function opened(level: Level, of: Partial<Wish> = {}, small?: SmallStorage
   if (opening.kind !== 'here') throw new Error(opening.kind);
   const { mode, seed, draft, found, keeper } = opening;
   const entry = found.kind === 'resumed' ? await library.entry(keeper.id) : null;
+  const { assigned } = keeper;
   const bench = playerAt({
     ...{ library, level, mode, seed, draft }, ...(entry === null ? {} : { entry }),
+    ...(assigned === null ? {} : { assigned }),
   });
   if (found.kind === 'resumed') bench.play.takeUp(found.session, found.kept);
   return bench;
@@ -65,6 +69,24 @@ describe('what is typed before the yard', () => {
     const other = await opened(level, { seed: 5, bound: true }); // Another form was asked for.
     expect(other.play.session.seed).toBe(5);
     expect(typedIn(other.play)).toEqual({});
+  });
+
+  it('at an assignment is kept apart, for each attempt at it', async () => {
+    const level = levelOf();
+    const [a] = lines(level) as [string];
+    const ticket: Ticket = {
+      format: 1, kind: 'assignment', id: `ticket_${level.id}`, name: 'Week 3', job: level.id,
+      phase: null, mode: 'assess', seed: null, attempts: 2,
+      scenario_hash: scenarioHash(level.scenario), engine: ENGINE,
+    };
+    const taken = { ticket, label: 'Ann B.', begun: 0 };
+    const first = await opened(level, { taken });
+    type(first.play, { [a]: '0.4' });
+    await first.library.settled();
+    expect(typedIn((await opened(level, { taken })).play)).toEqual({ [a]: '0.4' });
+    expect(typedIn((await opened(level, { taken: { ...taken, begun: 1 } })).play)).toEqual({});
+    const free = await opened(level);
+    expect([free.play.session.mode, typedIn(free.play)]).toEqual(['learn', {}]);
   });
 
   it('is written down on the way to work; the next first page is empty', async () => {
