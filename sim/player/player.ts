@@ -8,7 +8,7 @@ import { GOOD, type Habits } from './habits.ts';
 import { Know } from './know.ts';
 import { rigOf, type Rig } from './map.ts';
 import { phaseGoals } from './phases.ts';
-import { purgeGoals } from './purge.ts';
+import { hasTap, purgeGoals } from './purge.ts';
 import type { Briefing, View } from './view.ts';
 
 export interface Decision {
@@ -28,7 +28,7 @@ const IDLE: Decision = { why: 'wait', commands: [] };
 function shutsFill(know: Know, commands: readonly Command[]): readonly Command[] {
   const fill = know.rig.fill.at(-1);
   const long = commands.some(({ kind }) => kind === 'set' || kind === 'coupling');
-  if (!long || fill === undefined || (know.at(fill) ?? 0) === 0) return [];
+  if (!long || fill === undefined || !hasTap(know) || know.at(fill) === 0) return [];
   return wantedOf(know, fill) === 90 ? [] : [know.to(fill, 0)];
 }
 
