@@ -61,12 +61,12 @@ export function neatGoals(part: Part, drum: Drum): Goal[] {
     task('cover', [still, put(drum, 'dose_cover', covers)]),
     ...passGoals(round({ id: 'dose_round', end: 'tank', until: runs })),
     task('rest', [put(drum, 'dose_rest', lacks), shutDrum(drum)]),
-    ...passGoals(round({ id: 'dose_mix', end: 'tank', turnovers: 1.5 })),
+    ...passGoals(round({ id: 'dose_mix', end: 'tank', turnovers: 2 })),
     ...evened(part, drum, task),
     task('make_up', [put(drum, 'dose_third', tooWeak(drum, all)), shutDrum(drum)]),
     ...passGoals(round({ id: 'dose_mix_more', end: 'tank', turnovers: 1 })),
     ...passGoals(round({ id: 'dose_unit', end: 'tank', unit: true, turnovers: 3 })),
-    ...passGoals(round({ id: 'dose_mix_at_last', end: 'tank', turnovers: 1, good: FULL })),
+    ...passGoals(round({ id: 'dose_mix_at_last', end: 'tank', turnovers: 1.5, good: FULL })),
   ];
 }
 
@@ -128,6 +128,8 @@ function evened(part: Part, drum: Drum, task: MakeTask): Goal[] {
 const BENDS = 0.75;
 /** Share of all that is lacking, which is not worth a hand. */
 const WORTH = 0.004;
+/** A little more than is asked for, since some part is always weaker than the mean. */
+const SURE = 1.02;
 /** Of a machine's pipes: what strainer, pump and fittings hold beside them. */
 const BESIDES = 0.5;
 
@@ -141,7 +143,7 @@ function tooWeak(drum: Drum, all: (know: Know) => number): (know: Know) => numbe
     const unit = rig.unit?.volume ?? 0;
     const whole = all(know);
     const found = drum.share * pow(abs(shown / aim), BENDS) * (whole - unit);
-    const lacks = drum.share * (whole + BESIDES * unit) - found;
+    const lacks = SURE * drum.share * (whole + BESIDES * unit) - found;
     return lacks < WORTH * whole ? 0 : lacks / (1 - drum.share);
   };
 }

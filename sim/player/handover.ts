@@ -48,11 +48,11 @@ export function wantedOf(know: Know, control: string): number | null {
 const NOTHING_RUNS = 2e-6;
 const AT_REST_FOR = 15;
 
-export function isAtRest(know: Know): boolean {
+export function isAtRest(know: Know, counts = NOTHING_RUNS): boolean {
   // A tank that is emptied goes by its level.
   const others = know.scene.outlets.filter(({ id }) => !know.kit.tankEnds.includes(id));
   const most = others.reduce((rate, one) => max(rate, abs(one.rate)), 0);
-  return know.pumpStill && most < NOTHING_RUNS;
+  return know.pumpStill && most < counts;
 }
 
 /** Away from the pump first, so that what lies behind stays full. */

@@ -69,13 +69,20 @@ const EMPTY_FOR = 30;
 /** m over the tank's lowest port, below which it counts as empty. */
 const EMPTY = 0.008;
 
+/** True where no more than drops come out. */
+const drips = (know: Know): boolean => isAtRest(know, 6e-6);
+
 export function drain({ kit, rig }: Part): Step[] {
   const lowest = min(...Object.values(rig.tank.ports));
   const all = [...kit.drains, ...kit.tankDrains];
+  const hose = kit.taps.length > 0 ? rig.fill.slice(-1) : [];
   return [
+    stand(each(kit.taps, 0)),
     stand(each(all, 90)),
     rest('runs_out', 20),
-    await_('ran_out', (know) => isAtRest(know) && know.level < lowest + EMPTY, EMPTY_FOR, 900),
+    await_('ran_out', (know) => drips(know) && know.level < lowest + EMPTY, EMPTY_FOR, 300),
+    // Nothing stays shut in between two valves, where sun or frost would press it up.
+    stand(each(hose, 90)),
   ];
 }
 
@@ -95,7 +102,7 @@ function hoseJoints({ briefing, ways }: Rig): string[] {
 function parted(kit: Kit, joints: readonly string[]): Step[] {
   const made = (know: Know): string[] => joints.filter((id) => know.at(id) === 1);
   return [
-    await_('hoses_empty', isAtRest, 15, RUNS_EMPTY),
+    await_('hoses_empty', (know) => isAtRest(know), 15, RUNS_EMPTY),
     stand((know) => {
       const on = made(know);
       const arms = kit.devices('latch').filter(({ of }) => of !== null && on.includes(of));
@@ -140,7 +147,7 @@ export function disconnect({ kit, rig, habits }: Part): Step[] {
     ),
     rest('one_hose', RUNS_EMPTY),
     stand(other),
-    await_('other_hose', isAtRest, 20, RUNS_EMPTY),
+    await_('other_hose', (know) => isAtRest(know), 20, RUNS_EMPTY),
     ...apart,
   ];
 }

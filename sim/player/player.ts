@@ -8,7 +8,7 @@ import { GOOD, type Habits } from './habits.ts';
 import { Know } from './know.ts';
 import { rigOf, type Rig } from './map.ts';
 import { phaseGoals } from './phases.ts';
-import { purgeGoals } from './purge.ts';
+import { hasTap, purgeGoals } from './purge.ts';
 import type { Briefing, View } from './view.ts';
 
 export interface Decision {
@@ -24,12 +24,19 @@ export interface Player {
 
 const IDLE: Decision = { why: 'wait', commands: [] };
 
-/** What takes hands long is begun with no water running in. */
-function shutsFill(know: Know, commands: readonly Command[]): readonly Command[] {
-  const fill = know.rig.fill.at(-1);
+/** m3/s that run out into the open, by which a tank is soon empty. */
+const RUNS_OUT = 1e-4;
+
+/** What takes hands long is begun with no water running in, and none pumped away. */
+function settled(know: Know, commands: readonly Command[]): readonly Command[] {
+  const { rig, at, to } = know;
+  const fill = rig.fill.at(-1);
   const long = commands.some(({ kind }) => kind === 'set' || kind === 'coupling');
-  if (!long || fill === undefined || (know.at(fill) ?? 0) === 0) return [];
-  return wantedOf(know, fill) === 90 ? [] : [know.to(fill, 0)];
+  if (!long) return [];
+  const empties = know.pumpOn && know.scene.outlets.some(({ rate }) => rate > RUNS_OUT);
+  const stop = empties ? [to(rig.pump, 0)] : [];
+  if (fill === undefined || !hasTap(know) || at(fill) === 0) return stop;
+  return wantedOf(know, fill) === 90 ? stop : [...stop, to(fill, 0)];
 }
 
 export function playerOf(id: string, edit: Partial<Habits> = {}): Player {
@@ -61,7 +68,7 @@ function decide(know: Know, goals: readonly Goal[]): Decision {
     if ((!goal.reflex && !free) || !goal.wants(know)) continue;
     const commands = goal.act(know);
     if (goal.reflex === true && commands.length === 0) continue;
-    return { why: goal.why, commands: [...shutsFill(know, commands), ...commands] };
+    return { why: goal.why, commands: [...settled(know, commands), ...commands] };
   }
   return IDLE;
 }

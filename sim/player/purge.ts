@@ -74,7 +74,7 @@ function isAway({ scene, rig }: Know): boolean {
 }
 
 /** True while there is water to be let in. */
-const hasTap = ({ kit, at }: Know): boolean => kit.taps.every((tap) => at(tap) === 90);
+export const hasTap = ({ kit, at }: Know): boolean => kit.taps.every((tap) => at(tap) === 90);
 
 /** Where the fill valve has to go, or null where it may stay. */
 function fillTo(know: Know): number | null {
@@ -82,7 +82,7 @@ function fillTo(know: Know): number | null {
   if (valve === undefined) return null;
   const share = know.level / know.rig.tank.height;
   if (share < LOW && valve.target_deg !== 90) return isAway(know) || !hasTap(know) ? null : 90;
-  return share > HIGH && valve.target_deg !== 0 ? 0 : null;
+  return share > HIGH && valve.target_deg !== 0 && hasTap(know) ? 0 : null;
 }
 
 /** Waits until there is water again; the reflex above lets it in. */
