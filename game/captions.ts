@@ -64,6 +64,7 @@ export function captionOf(
     case 'beyond': // The debrief says it: hands can do nothing about it.
     case 'command':
     case 'answered':
+    case 'loop_air': // What was there when the proof was read: the debrief says it.
     case 'reached': // No gauge shows it: the debrief does.
     case 'moved':
       return null;

@@ -1,13 +1,14 @@
 // The job sheet as the page offers it: its lines with names and units, what was answered, and
 // answers as commands. What a line should say does not pass through here.
-import { SHEET_UNIT_SI, type Command, type Fact, type SheetKind } from '../sim/index.ts';
-import type { Scenario, SheetLine, SheetMark } from '../sim/index.ts';
+import { SHEET_UNIT_SI, type Command, type Fact, type LineKind } from '../sim/index.ts';
+import type { Scenario, SheetKind, SheetLine, SheetMark } from '../sim/index.ts';
 import { figure, UNITS, type Unit } from './i18n/format.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
 import { asGiven, withUnit, word } from './readings.ts';
 
 /** What an answer is written in; the decimals are those that say something. */
-const UNIT_OF: Readonly<Record<SheetKind, Unit>> = {
+const UNIT_OF: Readonly<Record<LineKind, Unit>> = {
+  residual: { ...UNITS.L, decimals: 2 },
   flow: { key: 'unit.L_s', size: SHEET_UNIT_SI.flow, decimals: 3 },
   total: { key: 'unit.L_s', size: SHEET_UNIT_SI.total, decimals: 3 },
   head: UNITS.m,
@@ -21,7 +22,7 @@ const UNIT_OF: Readonly<Record<SheetKind, Unit>> = {
 };
 
 /** The same in another unit, where the trade or an instrument has one. */
-const SECOND: Readonly<Partial<Record<SheetKind, Unit>>> = {
+const SECOND: Readonly<Partial<Record<LineKind, Unit>>> = {
   flow: UNITS.fine_L_min,
   total: UNITS.fine_L_min,
   head: UNITS.ft,
@@ -32,9 +33,36 @@ const SECOND: Readonly<Partial<Record<SheetKind, Unit>>> = {
   leave: UNITS.psi,
 };
 
+export const unitWordOf = (kind: LineKind): string => word(UNIT_OF[kind].key);
+
+/** An answer as it stands on paper, SI, and when it was written. */
+export interface WrittenAnswer {
+  readonly value: number | null;
+  readonly tick: number;
+}
+
+/** All that was answered on a line, the last one last; `waiting` is written at the next tick. */
+export function writtenAnswers(
+  line: LineKind,
+  facts: readonly Pick<Fact, 'kind'>[],
+  waiting: readonly Command[],
+  now: number,
+): WrittenAnswer[] {
+  const done = (facts as readonly Fact[]).flatMap((fact) =>
+    fact.kind === 'answered' && fact.line === line
+      ? [{ value: fact.value, tick: fact.tick }]
+      : []);
+  const asked = waiting.flatMap((command) => {
+    if (command.kind !== 'answer' || command.line !== line) return [];
+    const milli = command.value_milli;
+    return [{ value: milli === null ? null : (milli * SHEET_UNIT_SI[line]) / 1000, tick: now }];
+  });
+  return [...done, ...asked];
+}
+
 /** A line by its kind, and the bore that a line of flow is for. */
 export interface Named {
-  readonly kind: SheetKind;
+  readonly kind: LineKind;
   readonly bore: number | null;
 }
 
@@ -69,7 +97,7 @@ function boreOf(line: SheetLine, links: Scenario['links']): number | null {
 }
 
 /** "1.43 L/s (85.8 L/min)"; what cannot be told says so. */
-export function answerText(kind: SheetKind, value: number | null): string {
+export function answerText(kind: LineKind, value: number | null): string {
   if (value === null) return t('jobsheet.cannot_tell');
   if (kind === 'banks' && value < 2) return t(value === 1 ? 'jobsheet.at_once' : 'jobsheet.never');
   const unit = UNIT_OF[kind];
@@ -115,5 +143,5 @@ export function rangeText(mark: SheetMark): string {
   return cannot_tell ? t('jobsheet.or_cannot_tell', { range }) : range;
 }
 
-const bare = (kind: SheetKind, value: number): string =>
+const bare = (kind: LineKind, value: number): string =>
   figure(value / UNIT_OF[kind].size, UNIT_OF[kind].decimals);

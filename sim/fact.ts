@@ -121,7 +121,9 @@ export type Fact = { readonly tick: number } & (
       readonly value: number;
       readonly shown: number | null;
     }
-  /** A line of the job sheet was answered, SI; null: it cannot be told. */
+  /** Gas in the loop when the level of a proof was written down (derived.ts): m3 at 1 atm, Pa. */
+  | { readonly kind: 'loop_air'; readonly value: number; readonly pressure: number }
+  /** A line of the job sheet, or the derived one, was answered, SI; null: it cannot be told. */
   | { readonly kind: 'answered'; readonly line: string; readonly value: number | null }
   /** A hand reached a control and could not move it. */
   | { readonly kind: 'held'; readonly control: string; readonly why: HeldBy }

@@ -33,6 +33,7 @@ export {
   type OutcomeSpec,
   type PumpSpec,
   type Scenario,
+  type LineKind,
   type SheetKind,
   type SheetLine,
   type TankSpec,
@@ -48,6 +49,7 @@ export {
   tickSeconds,
   type World,
 } from './world.ts';
+export { RESIDUAL, residualOf } from './derived.ts';
 export { AS_WRITTEN, formOf } from './form.ts';
 export { askedAt } from './scenario-job.ts';
 export { isAway } from './night.ts';

@@ -4,7 +4,7 @@ import type { HazardKind } from './fact.ts';
 import type { SheetMark } from './jobsheet/judge.ts';
 import type { Phase } from './phases.ts';
 import type { Dimension, Quantity } from './rules.ts';
-import type { MilestoneKind, SheetKind } from './scenario.ts';
+import type { LineKind, MilestoneKind } from './scenario.ts';
 
 /** Why an attempt did not pass; all that hold are given. */
 export const REASONS = [
@@ -43,7 +43,7 @@ export interface Deduction {
   readonly milestone?: string;
   readonly first?: readonly string[];
   /** Of a line of the job sheet: which. */
-  readonly line?: { readonly id: string; readonly kind: SheetKind; readonly bore: number | null };
+  readonly line?: { readonly id: string; readonly kind: LineKind; readonly bore: number | null };
   /** Other rules broken by the same act, or milestones missed with it, not counted again. */
   readonly includes: readonly string[];
   /** Key of the rules' sources, and keys of the words. */
@@ -100,6 +100,8 @@ export interface Score {
   readonly milestones: readonly MilestoneMark[];
   /** Lines of the job sheet; none of a job without one. */
   readonly sheet: readonly SheetMark[];
+  /** The air that was left at the proof; null where a job does not ask, or nobody read it. */
+  readonly residual: SheetMark | null;
   readonly deductions: readonly Deduction[];
   readonly critical: readonly CriticalError[];
   readonly reasons: readonly Reason[];

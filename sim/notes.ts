@@ -2,6 +2,7 @@
 // minute. Leaves out the marks for it.
 import { abs, floor, max, min } from './base/math.ts';
 import type { Command } from './command.ts';
+import { loopAirAt } from './derived.ts';
 import type { Fact } from './fact.ts';
 import { shownBy } from './instrument.ts';
 import type { Plan } from './network/plan.ts';
@@ -106,6 +107,8 @@ export function writeDown(
   facts.push({ tick, kind: 'command', command });
   const shown = milli === 0 ? null : shownBy(plan, state, ix);
   facts.push({ tick, kind: 'noted', entry: command.entry, value, shown });
+  const air = loopAirAt({ plan, state }, command.entry);
+  if (air !== null) facts.push({ tick, kind: 'loop_air', ...air });
   const at = entry * NOTE_STRIDE;
   state.note[at + TOLD] = TOLD_FOR;
   state.note[at + OFF] = UNSEEN;

@@ -63,6 +63,12 @@ export const FactSchema = z.discriminatedUnion('kind', [
     value: finite,
     shown: finite.nullable(),
   }),
+  z.strictObject({
+    tick: Tick,
+    kind: z.literal('loop_air'),
+    value: finite.min(0),
+    pressure: finite.min(0),
+  }),
   z.strictObject({ tick: Tick, kind: z.literal('answered'), line: Id, value: finite.nullable() }),
   z.strictObject({ tick: Tick, kind: z.literal('held'), control: Id, why: z.enum(HELD) }),
   z.strictObject({

@@ -116,6 +116,14 @@ export const RulesSchema = z.strictObject({
     /** No marks for a line from so many times what it may be off. */
     zero_at: z.number().min(1.1).max(100),
     source: Source,
+    /** The air that is left at the proof, where a job has that line (derived.ts). */
+    residual: z.strictObject({
+      points,
+      tolerance_percent: z.number().min(0).max(100),
+      /** Levels are read to a division, and no better than so. */
+      read_mm: z.number().min(0).max(100),
+      source: Source,
+    }),
     lines: z.record(
       z.enum(SHEET_KINDS),
       z.strictObject({ tolerance_percent: z.number().min(0).max(100), source: Source }),
@@ -189,6 +197,7 @@ function sourcesUsed(rules: Rules): ReadonlyArray<readonly [string, string]> {
     ['milestones.source', rules.milestones.source],
     ['milestones.order_source', rules.milestones.order_source],
     ['sheet.source', rules.sheet.source],
+    ['sheet.residual.source', rules.sheet.residual.source],
     ...SHEET_KINDS.map((k) => [`sheet.lines.${k}.source`, rules.sheet.lines[k].source] as const),
     ['losses.source', rules.losses.source],
     ['time.source', rules.time.source],

@@ -64,6 +64,8 @@ export const SheetLine = z.discriminatedUnion('kind', [
 ]);
 export type SheetLine = z.infer<typeof SheetLine>;
 export type SheetKind = SheetLine['kind'];
+/** Of a line that is answered: those of the job sheet, and the derived one (derived.ts). */
+export type LineKind = SheetKind | 'residual';
 export const SHEET_KINDS = [
   'flow',
   'total',
@@ -81,7 +83,8 @@ export const SHEET_KINDS = [
 export const ANSWER_MOST = 1e9;
 
 /** SI in one of the unit that a line is answered in: L/s, m, banks, L, min, mm, kPa. */
-export const UNIT_SI: Readonly<Record<SheetKind, number>> = {
+export const UNIT_SI: Readonly<Record<LineKind, number>> = {
+  residual: 1e-3,
   flow: 1e-3,
   total: 1e-3,
   head: 1,
@@ -95,7 +98,8 @@ export const UNIT_SI: Readonly<Record<SheetKind, number>> = {
 };
 
 /** What its number is written in. */
-export const SHEET_UNITS: Readonly<Record<SheetKind, string>> = {
+export const SHEET_UNITS: Readonly<Record<LineKind, string>> = {
+  residual: 'L',
   flow: 'L/s',
   total: 'L/s',
   head: 'm',

@@ -25,7 +25,7 @@ export type * from './scenario-parts.ts';
 export type { HandOverState, JobSpec } from './scenario-job.ts';
 export { outcomesOf } from './scenario-goals.ts';
 export type { MilestoneKind, MilestoneSpec, OutcomeSpec } from './scenario-goals.ts';
-export type { SheetKind, SheetLine } from './scenario-sheet.ts';
+export type { LineKind, SheetKind, SheetLine } from './scenario-sheet.ts';
 export type { DeviceKind, DeviceSpec } from './scenario-devices.ts';
 export type { InstrumentSpec } from './scenario-instruments.ts';
 export type { DefectKind, DefectSpec } from './scenario-defects.ts';

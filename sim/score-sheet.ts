@@ -12,6 +12,13 @@ export function sheetDeductions(rules: Rules, marks: readonly SheetMark[]): read
   return empty.length === 0 ? written : [emptyDeduction(rules, empty, marks), ...written];
 }
 
+/** What a wrong word on the air that is left costs; nothing where the line stands empty. */
+export function residualDeductions(mark: SheetMark | null): readonly Deduction[] {
+  if (mark === null || mark.points <= 0) return [];
+  const rule = mark.state === 'could_tell' ? 'residual_could_tell' : 'residual_wrong';
+  return [{ ...lineDeduction(mark), rule, ...wordsOf(rule) }];
+}
+
 const RULE = { cancelled: 'sheet_cancelled', could_tell: 'sheet_could_tell' } as const;
 
 function lineDeduction(mark: SheetMark): Deduction {

@@ -10,13 +10,14 @@ import type { Done } from './deductions.ts';
 import type { Fact } from './fact.ts';
 import type { CriticalError, Deduction, DimensionMark, Reason, Score } from './marks.ts';
 import { sheetMarks } from './jobsheet/judge.ts';
+import { residualMark } from './jobsheet/residual.ts';
 import { DIMENSIONS } from './rules.ts';
 import type { Dimension, Rules } from './rules.ts';
 import type { JobSpec, Scenario } from './scenario.ts';
 import { milestoneDeductions, milestoneMarks, outcomeMarks, shareDone } from './score-goals.ts';
 import type { OutcomeMarks } from './score-goals.ts';
 import { onceEach } from './score-once.ts';
-import { sheetDeductions } from './score-sheet.ts';
+import { residualDeductions, sheetDeductions } from './score-sheet.ts';
 import { jobFor, rulesFor, scaleOf, testedBy } from './weights.ts';
 
 /** @throws AssertionError if the scenario has no job. */
@@ -30,12 +31,14 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
   const tested = testedBy(scenario);
   const milestones = milestoneMarks(job, facts);
   const sheet = sheetMarks(scenario, rules, facts);
+  const residual = residualMark(scenario, rules, facts);
   const head = {
     standard: rules.standard,
     pass_total: rules.pass_total,
     untested: DIMENSIONS.filter((name) => !tested.includes(name)),
     milestones,
     sheet,
+    residual,
     critical,
   };
   if (done === null) return { ...head, ...unfinished(rules, tested, found, critical) };
@@ -46,6 +49,7 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
     ...outcome.deductions,
     ...missed,
     ...sheetDeductions(rules, sheet),
+    ...residualDeductions(residual),
     ...found.filter((cause) => cause.dimension !== 'losses').map(asDeduction),
     ...handOver,
     ...lossDeductions(job, rules, done, found),

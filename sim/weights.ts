@@ -39,7 +39,11 @@ export function rulesFor(scenario: Scenario, rules: Rules): Rules {
       warning_points: k * one.warning_points,
       tripped_points: k * one.tripped_points,
     })),
-    sheet: { ...rules.sheet, points: k * rules.sheet.points },
+    sheet: {
+      ...rules.sheet,
+      points: k * rules.sheet.points,
+      residual: { ...rules.sheet.residual, points: k * rules.sheet.residual.points },
+    },
     hand_over: {
       ...hand_over,
       valve_points: k * hand_over.valve_points,

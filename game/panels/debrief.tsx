@@ -17,7 +17,7 @@ import type { DoneText } from '../verdict.ts';
 import { Brand } from './brand.tsx';
 import { Rows } from './brief.tsx';
 import { Charts } from './charts.tsx';
-import { SheetMarks } from './jobsheet-marks.tsx';
+import { ResidualMark, SheetMarks } from './jobsheet-marks.tsx';
 import { Lost } from './lost.tsx';
 import { Marks } from './marks.tsx';
 import { Moments } from './moments.tsx';
@@ -171,6 +171,7 @@ export function Debrief({ play, score }: Props) {
       <Moments play={play} score={score} />
       <Lost play={play} score={score} shown={shown} />
       <SheetMarks play={play} score={score} />
+      <ResidualMark play={play} score={score} />
       <Charts play={play} score={score} />
       <Done play={play} score={score} />
       <Beyond play={play} />

@@ -53,6 +53,17 @@ function Line({ play, mark }: { readonly play: Play; readonly mark: SheetMark })
   );
 }
 
+/** The line that is worked out from readings; nothing where nobody read the proof. */
+export function ResidualMark({ play, score }: Props) {
+  if (score.residual === null) return null;
+  return (
+    <section class="jobsheet-marks lost" aria-labelledby="residual-name">
+      <h2 id="residual-name">{t('residual.debrief')}</h2>
+      <ol><Line play={play} mark={score.residual} /></ol>
+    </section>
+  );
+}
+
 /** Nothing of a job without a sheet. */
 export function SheetMarks({ play, score }: Props) {
   if (score.sheet.length === 0) return null;

@@ -7,6 +7,7 @@ import type { Play } from '../play.ts';
 import {
   readTyped, unitWord, writtenOn, writtenText, type Line, type TypedFault,
 } from '../sheet.ts';
+import { ResidualRow } from './residual.tsx';
 import { Slip } from './slip.tsx';
 
 interface Props { readonly play: Play; readonly line: Line }
@@ -98,7 +99,10 @@ export function Sheet({ play }: { readonly play: Play }) {
   return (
     <Slip id="record" name={t('sheet.name')} folds={false}>
       <p class="hint">{t('sheet.hint')}</p>
-      <ul>{play.lines.map((line) => <Row key={line.id} play={play} line={line} />)}</ul>
+      <ul>
+        {play.lines.map((line) => <Row key={line.id} play={play} line={line} />)}
+        <ResidualRow play={play} />
+      </ul>
     </Slip>
   );
 }

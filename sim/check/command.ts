@@ -1,5 +1,6 @@
 // A command of a record or a script against the scenario: whether what it is for is there.
 import type { Command } from '../command.ts';
+import { RESIDUAL, residualOf } from '../derived.ts';
 import type { Fault } from '../fault.ts';
 import { hasNeedle } from '../lens.ts';
 import { lastPosition } from '../scenario-devices.ts';
@@ -14,6 +15,7 @@ export function controlFaults(command: Command, path: string, scenario: Scenario
   if (command.kind === 'tap') return tapFaults(command.gauge, path, scenario);
   if (command.kind === 'answer') {
     if (scenario.job?.sheet?.lines.some(({ id }) => id === command.line) === true) return [];
+    if (command.line === RESIDUAL && residualOf(scenario) !== null) return [];
     return [{ path: `${path}.line`, message: `the job sheet has no line "${command.line}"` }];
   }
   if (command.kind === 'note') {

@@ -1,4 +1,5 @@
 // The job sheet: what its lines look at is there, and the job says what they rest on.
+import { RESIDUAL } from '../derived.ts';
 import { fault, itemsOf, namedPart, numberOf, objectOf, textOf } from './raw.ts';
 import type { Draft, Item, Wanted } from './raw.ts';
 
@@ -56,6 +57,9 @@ function checkBanks(draft: Draft, sheet: Raw, purge: Raw): void {
 }
 
 function checkOnce(draft: Draft, line: Item, before: readonly Item[]): void {
+  if (line.id === RESIDUAL) {
+    fault(draft, `${line.path}.id`, `"${RESIDUAL}" is the line of the air that is left`);
+  }
   if (before.some(({ id }) => id !== null && id === line.id)) {
     fault(draft, `${line.path}.id`, `"${line.id}" is in the list already`);
   }

@@ -39,7 +39,7 @@ function asFacts(own: Own): Fact[] {
 }
 
 /** SI in the line's unit. */
-const inUnit = (value: number, { kind }: { readonly kind: SheetLine['kind'] }): number =>
+const inUnit = (value: number, { kind }: Pick<SheetMark, 'kind'>): number =>
   digits(value / UNIT_SI[kind]);
 
 function toldLine(scenario: Scenario, line: SheetLine): object {

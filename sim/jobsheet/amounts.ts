@@ -62,6 +62,19 @@ function meanOf(steady: Steady, id: string): number | null {
   return a === null || b === null ? null : (a + b) / 2;
 }
 
+/** Pa abs, the loop's mean with its return open, and shut against the pump. */
+export function proofPressures(rig: Rig, shut: Steady): { open: number; closed: number } {
+  const truth = roomOfLoop(rig);
+  let [open, closed] = [0, 0];
+  for (const link of rig.loop) {
+    const [p1, p2] = [meanOf(rig.purge, link.id), meanOf(shut, link.id)];
+    if (p1 === null || p2 === null) continue;
+    open += (roomOf(link) / truth) * (P_ATM + p1);
+    closed += (roomOf(link) / truth) * (P_ATM + p2);
+  }
+  return { open, closed };
+}
+
 export function ofDrop(ask: Ask, line: LineOf<'drop'>): Expected {
   const { rig, job, scenario } = ask;
   const t = rig.scenario.temperature_C;
@@ -69,16 +82,14 @@ export function ofDrop(ask: Ask, line: LineOf<'drop'>): Expected {
   const truth = roomOfLoop(rig);
   const larger = volumeGoneOnFrom(ask) / truth;
   const inLoop = new Set(rig.loop.map(({ id }) => id));
-  let [stretch, open, closed] = [0, 0, 0];
+  let stretch = 0;
   for (const link of rig.scenario.links.filter(isConduit)) {
     const [p1, p2] = [meanOf(rig.purge, link.id), meanOf(shut, link.id)];
     if (p1 === null || p2 === null) continue;
     const own = inLoop.has(link.id) ? larger : 1;
     stretch += own * roomOf(link) * giveOf(link, t, PROOF) * (p2 - p1);
-    if (!inLoop.has(link.id)) continue;
-    open += (roomOf(link) / truth) * (P_ATM + p1);
-    closed += (roomOf(link) / truth) * (P_ATM + p2);
   }
+  const { open, closed } = proofPressures(rig, shut);
   const area = areaOfTank(scenario, line.tank);
   const air = airGives((line.air_L ?? job.air_allowed_L) / 1000, open, closed) / area;
   const division = divisionOf(scenario, line.tank);
@@ -94,14 +105,14 @@ export function ofDrop(ask: Ask, line: LineOf<'drop'>): Expected {
   };
 }
 
-function areaOfTank({ nodes }: Scenario, id: string): number {
+export function areaOfTank({ nodes }: Scenario, id: string): number {
   const tank = nodes.find((node) => node.id === id);
   assert(tank?.kind === 'tank', `${id} is no tank`);
   return tank.area_m2;
 }
 
 /** m. One division of what shows a tank's level. */
-function divisionOf({ instruments }: Scenario, tank: string): number {
+export function divisionOf({ instruments }: Scenario, tank: string): number {
   const found = instruments.find((one) => one.kind === 'level' && one.tank === tank);
   return found?.kind === 'level' ? found.resolution_mm / 1000 : LEVEL_READ;
 }

@@ -1,7 +1,9 @@
 // Answers to the job sheet: taken as facts until the first hand is asked to a control, refused from
-// then on. What they are worth is a matter of marks (judge.ts).
+// then on; to the derived line (derived.ts) at any time. What they are worth is a matter of marks
+// (judge.ts, residual.ts).
 import type { Command } from '../command.ts';
 import type { Fact, RefusedReason } from '../fact.ts';
+import { RESIDUAL, residualOf } from '../derived.ts';
 import type { Plan } from '../network/plan.ts';
 import { UNIT_SI } from '../scenario-sheet.ts';
 import type { State } from '../state.ts';
@@ -17,6 +19,10 @@ export function answerLine(
   facts: Fact[],
 ): void {
   const tick = state.counter[0]!;
+  if (command.line === RESIDUAL && residualOf(plan.scenario) !== null) {
+    answerResidual(command, tick, facts);
+    return;
+  }
   const line = plan.scenario.job?.sheet?.lines.find(({ id }) => id === command.line);
   const refuse = (reason: RefusedReason): void => {
     facts.push({ tick, kind: 'refused', command, reason });
@@ -27,4 +33,18 @@ export function answerLine(
   const milli = command.value_milli;
   const value = milli === null ? null : (milli * UNIT_SI[line.kind]) / 1000;
   facts.push({ tick, kind: 'answered', line: line.id, value });
+}
+
+/** m3 at 1 atm in a thousandth of what the derived line is answered in, L. */
+const RESIDUAL_MILLI = 1e-6;
+
+function answerResidual(
+  command: Extract<Command, { kind: 'answer' }>,
+  tick: number,
+  facts: Fact[],
+): void {
+  facts.push({ tick, kind: 'command', command });
+  const milli = command.value_milli;
+  const value = milli === null ? null : milli * RESIDUAL_MILLI;
+  facts.push({ tick, kind: 'answered', line: RESIDUAL, value });
 }

@@ -3,7 +3,7 @@
 import { clamp, max } from '../base/math.ts';
 import type { Fact } from '../fact.ts';
 import type { Quantity, Rules } from '../rules.ts';
-import type { Scenario, SheetKind, SheetLine } from '../scenario.ts';
+import type { LineKind, Scenario, SheetKind, SheetLine } from '../scenario.ts';
 import { testsRecord } from '../weights.ts';
 import { expectedOf, RESTS_ON, type Answers, type Expected, type Given } from './expected.ts';
 import { conduit, NO_ANSWERS } from './ask.ts';
@@ -25,7 +25,7 @@ export type LineState = (typeof LINE_STATES)[number];
 
 export interface SheetMark {
   readonly id: string;
-  readonly kind: SheetKind;
+  readonly kind: LineKind;
   /** m: of the pipes that a line of flow asks for. */
   readonly bore: number | null;
   readonly quantity: Quantity;

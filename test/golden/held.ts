@@ -41,7 +41,7 @@ export function held(folder: string, name: string, drawn = ''): void {
     beforeAll(() => {
       played = play(folder, name);
       row = rowOf(folder, played.record, played.run.facts);
-    }, 300_000);
+    }, 900_000);
 
     it('is what its script does, hash by hash', () => {
       expect(played.outcome).toMatchObject({ end: 'finished', step: null });

@@ -35,7 +35,7 @@ const dimension = (name: Dimension, points: number, max: number): Score['dimensi
 const marks = (of: Partial<Score>): Score => ({
   standard: 'provisional', finished: true, passed: false, total: 50, pass_total: 80,
   dimensions: [], untested: [], milestones: [], deductions: [], critical: [], reasons: [],
-  sheet: [], ...of,
+  sheet: [], residual: null, ...of,
 });
 
 const reached = (id: string, tick: number | null, in_order = true) =>

@@ -33,6 +33,7 @@ const RULES = [
   ...MILESTONE_KINDS.map((kind) => `missed_${kind}`),
   'out_of_order',
   ...['wrong', 'cancelled', 'could_tell', 'unanswered'].map((kind) => `sheet_${kind}`),
+  ...['residual_wrong', 'residual_could_tell'],
 ];
 
 /** Keys that every level needs, by the ids of the engine and of its own parts. */
@@ -57,7 +58,7 @@ function keysNeeded(level: (typeof LEVELS)[number]): string[] {
     ...(job?.critical ?? []).map((hazard) => `critical.${hazard}`),
     ...PHASES.map((phase) => `phase.${phase}`),
     ...(job?.milestones ?? []).map(({ id }) => `milestone.${id}`),
-    ...SHEET_KINDS.flatMap((kind) => [`sheet_line.${kind}`, `sheet_why.${kind}`]),
+    ...[...SHEET_KINDS, 'residual'].flatMap((kind) => [`sheet_line.${kind}`, `sheet_why.${kind}`]),
     'sheet_why.banks_once',
     ...REASONS.map((reason) => `reason.${reason}`),
     ...DIMENSIONS.map((dimension) => `dimension.${dimension}`),
