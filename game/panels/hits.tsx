@@ -123,6 +123,26 @@ export function DeviceHit({ play, placed, layout, device, open, setOpen }: Devic
   );
 }
 
+/** The same while one looks again: its sign says how it stood, and nothing can be asked of it. */
+export function DeviceSpot({ play, placed, layout, device }: HitProps & {
+  readonly device: DeviceControl;
+}) {
+  const { id, position, what, busy } = device;
+  const asked = busy || device.wanted !== position;
+  return (
+    <span
+      class="dial kit-hit" role="img" style={boxOf(placed, layout)} data-asked={asked}
+      aria-label={deviceLabel(device, play.lex)}
+    >
+      <DeviceSign kind={device.device} what={what} act={actOf(play, id)} position={position} />
+      {asked && <HandSign />}
+      <span class="tag">
+        {`${upper(play.lex.part(id))}: ${deviceState(device, play.lex)}`}
+      </span>
+    </span>
+  );
+}
+
 /** What is held into a cup: a sign on the board, its reading under the mouse. */
 export function HeldSpot({ play, placed, layout }: HitProps) {
   const reading = play.seen.value.panel.readings.find((one) => one.id === placed.id);

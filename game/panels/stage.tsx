@@ -9,7 +9,9 @@ import { leaderBetween, placeBeside, type Obstacle, type Rect } from '../place.t
 import type { Play, Yard } from '../play.ts';
 import type { Placed, YardLayout } from '../yard/layout.ts';
 import { DeviceSlip, HandleSlip } from './handle.tsx';
-import { DeviceHit, DialSpot, HandledHit, HeldSpot, PumpHit, TankHit } from './hits.tsx';
+import {
+  DeviceHit, DeviceSpot, DialSpot, HandledHit, HeldSpot, PumpHit, TankHit,
+} from './hits.tsx';
 
 export interface StageProps {
   readonly play: Play;
@@ -35,6 +37,13 @@ function rectOf(placed: Placed, scale: number): Rect {
   return { x, y, w, h };
 }
 
+function useDevices(play: Play) {
+  return useComputed(() => {
+    const list = devicesOf(play.level.scenario, play.seen.value, play.waiting.value);
+    return new Map<string, DeviceControl>(list.map((device) => [device.id, device]));
+  });
+}
+
 interface OverlayProps extends StageProps {
   readonly open: string | null;
   readonly setOpen: (id: string | null) => void;
@@ -45,10 +54,7 @@ function Overlay({ play, layout, open, setOpen }: OverlayProps) {
     const list = controlsOf(play.level.scenario, play.seen.value, play.waiting.value);
     return new Map<string, Control>(list.map((control) => [control.id, control]));
   });
-  const devices = useComputed(() => {
-    const list = devicesOf(play.level.scenario, play.seen.value, play.waiting.value);
-    return new Map<string, DeviceControl>(list.map((device) => [device.id, device]));
-  });
+  const devices = useDevices(play);
   return (
     <>
       {layout.placed.map((placed) => {
@@ -67,6 +73,22 @@ function Overlay({ play, layout, open, setOpen }: OverlayProps) {
         if (control?.kind === 'pump') return <PumpHit key={placed.id} {...props} pump={control} />;
         if (control?.kind === 'tank') return <TankHit key={placed.id} {...props} />;
         return <DialSpot key={placed.id} {...props} />;
+      })}
+    </>
+  );
+}
+
+/** While one looks again: the kit has no picture but its signs, and they show how it stood. */
+function Looked({ play, layout }: Pick<StageProps, 'play' | 'layout'>) {
+  const devices = useDevices(play);
+  return (
+    <>
+      {layout.placed.map((placed) => {
+        const props = { play, placed, layout };
+        if (placed.kind === 'held') return <HeldSpot key={placed.id} {...props} />;
+        const device = devices.value.get(placed.id);
+        if (device === undefined) return null;
+        return <DeviceSpot key={placed.id} {...props} device={device} />;
       })}
     </>
   );
@@ -206,7 +228,7 @@ export function Stage({ play, layout, mount }: StageProps) {
       <div ref={paper} class="paper" aria-hidden="true" />
       {state.value === 'loading' && <p class="stage-note">{t('app.loading')}</p>}
       {state.value === 'none' && <p class="stage-note">{t('app.no_drawing')}</p>}
-      {!play.session.repeats && (
+      {play.session.repeats ? <Looked play={play} layout={layout} /> : (
         <>
           <Overlay {...props} />
           <OpenSlip {...props} scale={scale.value} />

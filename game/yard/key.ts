@@ -15,9 +15,9 @@ interface Known {
 }
 
 /** Free around the key, units; and how finely places are tried. */
-const AROUND = 18;
+const AROUND = 14;
 const STEP = 12;
-const COLUMNS = [3, 2] as const;
+const COLUMNS = [3, 2, 1] as const;
 
 interface Size {
   readonly w: number;
@@ -47,7 +47,7 @@ export function keyOf({ rows }: Tagged, known: Known): KeyMark | null {
   const low = ground.benches.at(-1);
   if (wide && low !== undefined) {
     const letters = Math.max(...rows.map((row) => say(row.key).length));
-    const column = letters * plan.type * 0.56 + plan.type * 3;
+    const column = (letters * 0.53 + 2.8) * plan.type;
     const room = { x: plan.width / 3, y: ground.line + 30, w: (plan.width * 2) / 3, h: 0 };
     for (const columns of COLUMNS) {
       const size = { w: columns * column, h: sized(columns) };
