@@ -5,9 +5,7 @@ import { expect, test } from '@playwright/test';
 import { axeFaults } from './look.ts';
 import { enterYard, handOver, setSpeed } from './play.ts';
 
-test('the sheet ends with the air that is left, a number or "cannot tell"', { tag: '@phone' }, async ({
-  page,
-}) => {
+test('air that is left is a number or "cannot tell"', { tag: '@phone' }, async ({ page }) => {
   test.setTimeout(120_000);
   await enterYard(page, 'curlew-rise');
   await setSpeed(page, 'freeze');
