@@ -121,7 +121,7 @@ export type Fact = { readonly tick: number } & (
       readonly value: number;
       readonly shown: number | null;
     }
-  /** Gas in the loop when the level of a proof was written down (derived.ts): m3 at 1 atm, Pa. */
+  /** Gas in the loop when the level of a proof was written down (loop-air.ts): m3 at 1 atm, Pa. */
   | { readonly kind: 'loop_air'; readonly value: number; readonly pressure: number }
   /** A line of the job sheet, or the derived one, was answered, SI; null: it cannot be told. */
   | { readonly kind: 'answered'; readonly line: string; readonly value: number | null }

@@ -49,7 +49,7 @@ export {
   tickSeconds,
   type World,
 } from './world.ts';
-export { RESIDUAL, residualOf } from './derived.ts';
+export { residualOf } from './derived.ts';
 export { AS_WRITTEN, formOf } from './form.ts';
 export { askedAt } from './scenario-job.ts';
 export { isAway } from './night.ts';
@@ -96,7 +96,7 @@ export { score } from './score.ts';
 export { LINE_STATES, type SheetMark } from './jobsheet/judge.ts';
 export { workedOut } from './jobsheet/worked-out.ts';
 export { platesOf, type Plates } from './jobsheet/plates.ts';
-export { SHEET_KINDS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
+export { RESIDUAL, SHEET_KINDS, UNIT_SI as SHEET_UNIT_SI } from './scenario-sheet.ts';
 export { rulesFor, scaleOf, testedBy } from './weights.ts';
 export {
   attemptFaults,

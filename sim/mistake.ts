@@ -2,7 +2,7 @@
 // finds places by what stands there, so that a script may change around them.
 import { isObject, type JsonObject } from './base/json.ts';
 import { InputFaults, schemaFaults, type Fault } from './fault.ts';
-import { MistakeSchema, type Edit, type Mistake, type Place } from './mistake-schema.ts';
+import { MistakeSchema, type Edit, type Mistake, type Place } from './script-mistake.ts';
 import { mergePatch } from './phases.ts';
 
 /** @throws InputFaults with every fault of the mistake itself. */

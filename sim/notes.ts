@@ -2,9 +2,9 @@
 // minute. Leaves out the marks for it.
 import { abs, floor, max, min } from './base/math.ts';
 import type { Command } from './command.ts';
-import { loopAirAt } from './derived.ts';
 import type { Fact } from './fact.ts';
 import { shownBy } from './instrument.ts';
+import { loopAirAt } from './loop-air.ts';
 import type { Plan } from './network/plan.ts';
 import type { InstrumentSpec } from './scenario.ts';
 import { NOTE_BUCKETS, NOTE_STRIDE, type State } from './state.ts';

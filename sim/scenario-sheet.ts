@@ -64,8 +64,9 @@ export const SheetLine = z.discriminatedUnion('kind', [
 ]);
 export type SheetLine = z.infer<typeof SheetLine>;
 export type SheetKind = SheetLine['kind'];
-/** Of a line that is answered: those of the job sheet, and the derived one (derived.ts). */
-export type LineKind = SheetKind | 'residual';
+/** Id and kind of the derived line (derived.ts), answered as those of the job sheet are. */
+export const RESIDUAL = 'residual';
+export type LineKind = SheetKind | typeof RESIDUAL;
 export const SHEET_KINDS = [
   'flow',
   'total',

@@ -10,7 +10,7 @@ import { answerText, fieldsOf, type Field } from '../jobsheet.ts';
 import type { Play } from '../play.ts';
 import { Rows } from './brief.tsx';
 import { Given } from './jobsheet-given.tsx';
-import { faultText } from './sheet.tsx';
+import { faultText } from './paper.tsx';
 import { Slip, unfold } from './slip.tsx';
 
 interface Props { readonly play: Play }

@@ -2,33 +2,19 @@
 // A number, or that it cannot be told; what stands there stays, with its time.
 import { useSignal } from '@preact/signals';
 import { RESIDUAL, residualOf } from '../../sim/index.ts';
-import { clock } from '../i18n/format.ts';
 import { t, upper } from '../i18n/index.ts';
 import { answerText, unitWordOf, writtenAnswers } from '../jobsheet.ts';
 import type { Play } from '../play.ts';
 import { readTyped } from '../sheet.ts';
-import { faultText } from './sheet.tsx';
+import { faultText, Paper } from './paper.tsx';
 
 interface Props { readonly play: Play }
 
 function OnPaper({ play }: Props) {
-  const { told, waiting, tick_s } = play.session;
+  const { told, waiting } = play.session;
   const all = writtenAnswers(RESIDUAL, told, waiting, play.seen.value.tick);
-  if (all.length === 0) return null;
-  return (
-    <ol class="written">
-      {all.map(({ value, tick }, at) => {
-        const text = answerText('residual', value);
-        return (
-          <li key={at}>
-            {at < all.length - 1 ? <s>{text}</s> : <strong>{text}</strong>}
-            {' '}
-            <time>{t('sheet.at', { time: clock(tick * tick_s) })}</time>
-          </li>
-        );
-      })}
-    </ol>
-  );
+  const texts = all.map(({ value, tick }) => ({ text: answerText(RESIDUAL, value), tick }));
+  return <Paper play={play} all={texts} />;
 }
 
 /** Nothing of a job without that line. */

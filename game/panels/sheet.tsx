@@ -1,50 +1,23 @@
 // The sheet: what is written down while the job goes on. What stands on it stays, with its time;
 // what cannot be read as a number is said beside its field and left there to be put right.
 import { useSignal } from '@preact/signals';
-import { clock } from '../i18n/format.ts';
 import { t, upper } from '../i18n/index.ts';
 import type { Play } from '../play.ts';
-import {
-  readTyped, unitWord, writtenOn, writtenText, type Line, type TypedFault,
-} from '../sheet.ts';
+import { readTyped, unitWord, writtenOn, writtenText, type Line } from '../sheet.ts';
+import { faultText, Paper } from './paper.tsx';
 import { ResidualRow } from './residual.tsx';
 import { Slip } from './slip.tsx';
 
 interface Props { readonly play: Play; readonly line: Line }
 
-export function faultText(fault: TypedFault, typed: string, unit: string): string {
-  switch (fault) {
-    case 'empty': return t('sheet.empty');
-    case 'no_number':
-      return unit === '' ? t('sheet.no_number') : t('sheet.no_number_in', { unit });
-    case 'too_fine': return t('sheet.too_fine');
-    case 'too_large': return t('sheet.too_large');
-    case 'which': {
-      const [large, small] = [typed.replace(',', ''), typed.replace(',', '.')];
-      return t('sheet.which', { large, small });
-    }
-  }
-}
-
-/** All that stands on a line: what was written before is struck out, as on paper. */
+/** All that stands on a line. */
 function OnPaper({ play, line }: Props) {
-  const { facts, waiting, tick_s } = play.session;
+  const { facts, waiting } = play.session;
   const all = writtenOn(line, facts, waiting, play.seen.value.tick);
-  if (all.length === 0) return null;
-  return (
-    <ol class="written">
-      {all.map(({ value_milli, tick }, at) => {
-        const value = writtenText(line, value_milli);
-        return (
-          <li key={at}>
-            {at < all.length - 1 ? <s>{value}</s> : <strong>{value}</strong>}
-            {' '}
-            <time>{t('sheet.at', { time: clock(tick * tick_s) })}</time>
-          </li>
-        );
-      })}
-    </ol>
-  );
+  const texts = all.map(({ value_milli, tick }) => {
+    return { text: writtenText(line, value_milli), tick };
+  });
+  return <Paper play={play} all={texts} />;
 }
 
 function Row({ play, line }: Props) {

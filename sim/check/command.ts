@@ -1,9 +1,10 @@
 // A command of a record or a script against the scenario: whether what it is for is there.
 import type { Command } from '../command.ts';
-import { RESIDUAL, residualOf } from '../derived.ts';
+import { residualOf } from '../derived.ts';
 import type { Fault } from '../fault.ts';
 import { hasNeedle } from '../lens.ts';
 import { lastPosition } from '../scenario-devices.ts';
+import { RESIDUAL } from '../scenario-sheet.ts';
 import type { Scenario } from '../scenario.ts';
 
 /** A control that the scenario does not have, or of another kind than the command needs. */

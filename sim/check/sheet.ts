@@ -1,7 +1,7 @@
 // The job sheet: what its lines look at is there, and the job says what they rest on.
-import { RESIDUAL } from '../derived.ts';
 import { fault, itemsOf, namedPart, numberOf, objectOf, textOf } from './raw.ts';
 import type { Draft, Item, Wanted } from './raw.ts';
+import { RESIDUAL } from '../scenario-sheet.ts';
 
 const VALVES: Wanted = { list: 'link', kinds: ['valve'] };
 const ANY_LINK: Wanted = { list: 'link', kinds: null };

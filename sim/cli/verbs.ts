@@ -1,7 +1,7 @@
 // The verbs of the command line: what each takes, and who answers.
 import { parseArgs } from 'node:util';
 import { attemptJsonSchema, recordJsonSchema } from '../record-schema.ts';
-import { mistakeJsonSchema } from '../mistake-schema.ts';
+import { mistakeJsonSchema } from '../script-mistake.ts';
 import { rulesJsonSchema } from '../rules.ts';
 import { scenarioJsonSchema } from '../scenario.ts';
 import { scriptJsonSchema } from '../script-schema.ts';

@@ -3,9 +3,9 @@
 // (judge.ts, residual.ts).
 import type { Command } from '../command.ts';
 import type { Fact, RefusedReason } from '../fact.ts';
-import { RESIDUAL, residualOf } from '../derived.ts';
+import { residualOf } from '../derived.ts';
 import type { Plan } from '../network/plan.ts';
-import { UNIT_SI } from '../scenario-sheet.ts';
+import { RESIDUAL, UNIT_SI } from '../scenario-sheet.ts';
 import type { State } from '../state.ts';
 
 /** From here on the sheet is closed. */
@@ -35,9 +35,6 @@ export function answerLine(
   facts.push({ tick, kind: 'answered', line: line.id, value });
 }
 
-/** m3 at 1 atm in a thousandth of what the derived line is answered in, L. */
-const RESIDUAL_MILLI = 1e-6;
-
 function answerResidual(
   command: Extract<Command, { kind: 'answer' }>,
   tick: number,
@@ -45,6 +42,6 @@ function answerResidual(
 ): void {
   facts.push({ tick, kind: 'command', command });
   const milli = command.value_milli;
-  const value = milli === null ? null : milli * RESIDUAL_MILLI;
+  const value = milli === null ? null : (milli * UNIT_SI[RESIDUAL]) / 1000;
   facts.push({ tick, kind: 'answered', line: RESIDUAL, value });
 }

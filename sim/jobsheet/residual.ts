@@ -2,9 +2,10 @@
 // what pipes and hoses give by the book, against the air that was there. A fold over facts.
 import { clamp, max, min } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
-import { RESIDUAL, residualOf, type Residual } from '../derived.ts';
+import { residualOf, type Residual } from '../derived.ts';
 import type { Fact } from '../fact.ts';
 import type { Rules } from '../rules.ts';
+import { RESIDUAL } from '../scenario-sheet.ts';
 import type { Scenario } from '../scenario.ts';
 import { areaOfTank, divisionOf, proofPressures } from './amounts.ts';
 import { given, type Given } from './ask.ts';

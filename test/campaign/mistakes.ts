@@ -61,12 +61,11 @@ function ordersAt(folder: string, seed: number, say: Say): Found {
   return { line, failed };
 }
 
-/** Every job there is; as lines, and how many failed. */
-export function mistakes(seed: number, say: Say): { text: string; failed: number } {
-  const parts = folders.flatMap((folder) => [
-    () => mistakesAt(folder),
-    () => ordersAt(folder, seed, say),
-  ]);
+/** Every job there is, or the one named; as lines, and how many failed. */
+export function mistakes(seed: number, say: Say, job?: string): { text: string; failed: number } {
+  const parts = folders
+    .filter((folder) => folder === (job ?? folder))
+    .flatMap((folder) => [() => mistakesAt(folder), () => ordersAt(folder, seed, say)]);
   const found = parts.map((part) => {
     const one = part();
     say(one.line);

@@ -4,6 +4,7 @@
 // beside it; --hunt, --winter, --convergence, --days, --mistakes, --players, --forms or --bench
 // run that part alone.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N]
+//   npm run campaign -- --mistakes --job FOLDER, of one job, writes nothing
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
 import { score } from '../../sim/score.ts';
@@ -103,6 +104,7 @@ const { values } = parseArgs({
     winter: { type: 'boolean', default: false },
     days: { type: 'boolean', default: false },
     mistakes: { type: 'boolean', default: false },
+    job: { type: 'string' },
     players: { type: 'boolean', default: false },
     forms: { type: 'boolean', default: false },
     seeds: { type: 'string', default: '50' },
@@ -126,7 +128,9 @@ if (all || values.winter) {
   failed += await written('Two hours in the frost', () => winters(seed!, console.log));
 }
 if (all || played) failed += await written('Whole days', () => days(console.log));
-if (all || values.mistakes) {
+if (values.mistakes && values.job !== undefined) {
+  failed += mistakes(2 + (seed! % 1e6), console.log, values.job).failed;
+} else if (all || values.mistakes) {
   failed += await written('Mistakes and orders', () => mistakes(2 + (seed! % 1e6), console.log));
 }
 if (all || values.players) {

@@ -3,9 +3,7 @@
 
 import { expect, test } from '@playwright/test';
 import { axeFaults } from './look.ts';
-import {
-  enterYard, fillSheet, handOver, killTab, openJob, setSpeed, setValve, walkIn,
-} from './play.ts';
+import { fillSheet, handOver, killTab, openJob, setValve, walkIn } from './play.ts';
 
 test('what is typed outlives a killed tab and a reload', { tag: '@phone' }, async ({ context }) => {
   const page = await context.newPage();
@@ -56,35 +54,4 @@ test('is filled in before work and explained after it', { tag: '@phone' }, async
   await expect(marks.getByRole('listitem').nth(1)).toContainText('right');
   await expect(marks.getByRole('listitem').nth(3)).toContainText('empty');
   expect(await axeFaults(page)).toEqual([]);
-});
-
-test('ends with the air that is left, a number or "cannot tell"', { tag: '@phone' }, async ({
-  page,
-}) => {
-  test.setTimeout(120_000);
-  await enterYard(page, 'curlew-rise');
-  await setSpeed(page, 'freeze');
-  const sheet = page.getByRole('region', { name: 'Sheet', exact: true });
-  const air = sheet.getByLabel('Air left in the loop at the proof', { exact: true });
-  const own = page.getByLabel('Air left in the loop at the proof', { exact: true });
-  const row = sheet.getByRole('listitem').filter({ has: own });
-  const write = row.getByRole('button', { name: 'Write down: air left in the loop at the proof' });
-  await air.fill('some');
-  await write.click();
-  await expect(row.getByRole('alert')).toContainText('not a number');
-  await air.fill('1.5 L');
-  await write.click();
-  await expect(row.getByRole('list')).toContainText('1.50 L');
-  await row.getByRole('button', { name: 'Cannot tell' }).click();
-  await expect(row.getByRole('list').getByRole('listitem').last()).toContainText('cannot tell');
-  expect(await axeFaults(page)).toEqual([]);
-  // It is held against what was there when the second level was written down.
-  await sheet.getByLabel('Level, return shut', { exact: true }).fill('400');
-  await page.keyboard.press('Enter');
-  await setSpeed(page, 1);
-  await handOver(page);
-  const mark = page.getByRole('region', { name: 'Worked out from readings' });
-  await expect(mark.getByRole('listitem')).toHaveCount(1);
-  await expect(mark).toContainText('Air left in the loop at the proof');
-  await expect(mark).toContainText('right');
 });

@@ -7,7 +7,7 @@ import { residualOf } from '../../sim/derived.ts';
 import { truthOf } from '../../sim/jobsheet/judge.ts';
 import { residualMark } from '../../sim/jobsheet/residual.ts';
 import { isObject, type JsonObject } from '../../sim/base/json.ts';
-import type { Edit } from '../../sim/mistake-schema.ts';
+import type { Edit } from '../../sim/script-mistake.ts';
 import { runScript } from '../../sim/script.ts';
 import { parseScript } from '../../sim/script-schema.ts';
 import { editedBy } from '../support/orderings.ts';

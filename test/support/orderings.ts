@@ -2,7 +2,7 @@
 // any order within a step, and what may be done anywhere in a stretch of the day.
 import { isObject, type JsonObject } from '../../sim/base/json.ts';
 import { mistakeScript, parseMistake } from '../../sim/mistake.ts';
-import type { Cost, Edit, Place } from '../../sim/mistake-schema.ts';
+import type { Cost, Edit, Place } from '../../sim/script-mistake.ts';
 import { parseScript, type Step } from '../../sim/script-schema.ts';
 import { runScript } from '../../sim/script.ts';
 import { score } from '../../sim/score.ts';

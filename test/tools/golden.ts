@@ -7,7 +7,7 @@ import { basename, dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Fact } from '../../sim/fact.ts';
 import { mistakeScript, parseMistake } from '../../sim/mistake.ts';
-import type { Mistake } from '../../sim/mistake-schema.ts';
+import type { Mistake } from '../../sim/script-mistake.ts';
 import { recordText } from '../../sim/record-schema.ts';
 import { parseRules } from '../../sim/rules.ts';
 import type { RunRecord } from '../../sim/run.ts';

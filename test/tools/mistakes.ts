@@ -2,7 +2,7 @@
 // comes to can be compared, and the hazard or dimension that each belongs to.
 import { HAZARDS, type HazardKind } from '../../sim/fact.ts';
 import type { Score } from '../../sim/marks.ts';
-import type { Cost } from '../../sim/mistake-schema.ts';
+import type { Cost } from '../../sim/script-mistake.ts';
 import type { Scenario } from '../../sim/scenario.ts';
 
 /** `rule about`, with ` warning` where a hazard went no further; in a fixed order. */
