@@ -51,6 +51,16 @@ export function cutText(page: Page): Promise<string[]> {
   });
 }
 
+/** The focused control, if it lies under what stays at the top or the foot of the window. */
+export function coveredFocus(page: Page): Promise<(string | null)[]> {
+  return page.evaluate(() => {
+    const one = document.activeElement!;
+    const { x, y, width, height } = one.getBoundingClientRect();
+    const seen = document.elementFromPoint(x + width / 2, y + height / 2);
+    return one.contains(seen) ? [] : [one.getAttribute('aria-label')];
+  });
+}
+
 /** Names that two buttons, links or switches of one region share. */
 export async function sharedNames(page: Page): Promise<string[]> {
   const found: string[] = [];
