@@ -1,6 +1,6 @@
 // What takes too long for the test command: random loops and hands that know nothing, frost, finer
 // ticks and cells, whole days and drills, every mistake and many orders, players, forms, EPANET's
-// speed. Writes REPORT.md beside it; --hunt, --winter, --convergence, --days, --mistakes, --players,
+// speed. Writes REPORT.md here; --hunt, --winter, --convergence, --days, --mistakes, --players,
 // --forms or --bench run that part alone; --job FOLDER mistakes of one job, which it only prints.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N] [--job FOLDER]
 import { parseArgs } from 'node:util';
