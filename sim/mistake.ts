@@ -104,7 +104,7 @@ function among(list: unknown[], known: JsonObject, sort: Spot['sort']): Spot[] {
 }
 
 /** True where `found` has all that `known` has; of a list one entry must fit an object. */
-function fits(found: unknown, known: unknown): boolean {
+export function fits(found: unknown, known: unknown): boolean {
   if (isObject(known)) {
     if (Array.isArray(found)) return found.some((one) => fits(one, known));
     return isObject(found) && Object.entries(known).every(([key, v]) => fits(found[key], v));

@@ -1,10 +1,8 @@
-// What takes too long for the test command: random loops by the hundred thousand commands, hands
-// that know nothing at every job, two hours in the frost, finer ticks and cells, whole days with
-// all their drills, every mistake and many orders, players, forms, EPANET's speed. Writes REPORT.md
-// beside it; --hunt, --winter, --convergence, --days, --mistakes, --players, --forms or --bench
-// run that part alone.
-//   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N]
-//   npm run campaign -- --mistakes --job FOLDER, of one job, writes nothing
+// What takes too long for the test command: random loops and hands that know nothing, frost, finer
+// ticks and cells, whole days and drills, every mistake and many orders, players, forms, EPANET's
+// speed. Writes REPORT.md here; --hunt, --winter, --convergence, --days, --mistakes, --players,
+// --forms or --bench run that part alone; --job FOLDER mistakes of one job, which it only prints.
+//   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N] [--job FOLDER]
 import { parseArgs } from 'node:util';
 import { parseRules } from '../../sim/rules.ts';
 import { score } from '../../sim/score.ts';

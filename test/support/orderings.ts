@@ -1,7 +1,7 @@
 // Orders in which a solution can be done as well, drawn from its partial order: what may stand in
 // any order within a step, and what may be done anywhere in a stretch of the day.
 import { isObject, type JsonObject } from '../../sim/base/json.ts';
-import { mistakeScript, parseMistake } from '../../sim/mistake.ts';
+import { fits, mistakeScript, parseMistake } from '../../sim/mistake.ts';
 import type { Cost, Edit, Place } from '../../sim/script-mistake.ts';
 import { parseScript, type Step } from '../../sim/script-schema.ts';
 import { runScript } from '../../sim/script.ts';
@@ -118,7 +118,7 @@ const isMark = (step: JsonObject): boolean => step.why === MARK.why;
 /** A step by its number: the first that fits it, and which of those. */
 function placeOf(steps: readonly unknown[], at: number): Place {
   const known = steps[at] as JsonObject;
-  const same = steps.slice(0, at).filter((step) => JSON.stringify(step) === JSON.stringify(known));
+  const same = steps.slice(0, at).filter((step) => fits(step, known));
   return { step: { ...known }, nth: same.length + 1 };
 }
 
