@@ -131,6 +131,17 @@ describe('a day', () => {
     expect(ran.includes).toMatch(/The slept\. That is not counted again/);
   });
 
+  it('names what is in another deduction, of whatever kind it is', () => {
+    const [one] = score.deductions;
+    const text = (includes: readonly string[]) =>
+      deductionText({ ...one!, includes }, { lex: day, scenario }, HERON.rules.sources).includes;
+    expect(text(['outcome_flow'])).toMatch(/The flow that the job asks for was not there/);
+    expect(text(['ran_one'])).toMatch(/The ran_one/);
+    for (const rule of ['act_left', 'pump_left_off', 'locked_off', 'suction_before_pump']) {
+      expect(text([rule]), rule).not.toMatch(/[{}]|_left|locked_off|suction_before/);
+    }
+  });
+
   it('says what its outcomes looked at', () => {
     const rows = new Map(measuresText({ ...PERFECT, ...end }, day));
     expect(rows.get('freeze point where it is weakest')).toBe('−9.3 °C (15.3 °F)');
