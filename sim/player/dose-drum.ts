@@ -53,6 +53,16 @@ export function taken(know: Know, drum: Drum): number {
   return ((full ?? shown) - shown) * drum.area;
 }
 
+/** s for which nothing has come out of a drum whose pump runs. */
+const DRY_FOR = 20;
+
+function isDry(know: Know, { pump, level }: Drum): boolean {
+  const shown = know.number(level) ?? 0;
+  const same = know.at(pump) === 1 && know.mind.get('drum_shown') === shown;
+  know.keep('drum_shown', shown);
+  return know.held('drum_dry', same) >= DRY_FOR;
+}
+
 /** Puts in so many m3, by hand or by its pump; never above the brim. */
 export function put(drum: Drum, key: string, wanted: (know: Know) => number): Step {
   const goal = (know: Know): number => {
@@ -71,7 +81,7 @@ export function put(drum: Drum, key: string, wanted: (know: Know) => number): St
       return strokes < 1 ? null : [{ kind: 'stroke', pump: drum.pump, strokes }];
     }
     const brim = know.level > FULL_TO * know.rig.tank.height;
-    if (taken(know, drum) < to && !brim) return ranDrum(know, drum, true);
+    if (taken(know, drum) < to && !brim && !isDry(know, drum)) return ranDrum(know, drum, true);
     return know.at(drum.pump) === 0 ? null : ranDrum(know, drum, false);
   };
 }

@@ -130,6 +130,8 @@ const BENDS = 0.75;
 const WORTH = 0.004;
 /** A little more than is asked for, since some part is always weaker than the mean. */
 const SURE = 1.02;
+/** Times what the volumes on the drawing ask for: a sample that says more is not of all. */
+const BELIEVED = 1.2;
 /** Of a machine's pipes: what strainer, pump and fittings hold beside them. */
 const BESIDES = 0.5;
 
@@ -144,7 +146,8 @@ function tooWeak(drum: Drum, all: (know: Know) => number): (know: Know) => numbe
     const whole = all(know);
     const found = drum.share * pow(abs(shown / aim), BENDS) * (whole - unit);
     const lacks = SURE * drum.share * (whole + BESIDES * unit) - found;
-    return lacks < WORTH * whole ? 0 : lacks / (1 - drum.share);
+    const most = (BELIEVED * drum.share * whole - taken(know, drum)) / (1 - drum.share);
+    return lacks < WORTH * whole ? 0 : max(0, min(most, lacks / (1 - drum.share)));
   };
 }
 

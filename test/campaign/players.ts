@@ -1,10 +1,13 @@
 // Players that see panel and scene alone: the reference at many seeds of every job it plays, and
 // every wrong player at each, held against the table of what each must fail by.
-import { fallsBy, playedBy, TABLE } from '../unit/sim/player/jobs.ts';
+import { fallsBy, playedBy, TABLE, type Fails } from '../unit/sim/player/jobs.ts';
+import { DAY_TABLE } from '../unit/sim/player/days.ts';
 import { DAYS, drill, PLAYED, WRONG } from '../unit/sim/player/drills.ts';
 import { scenarioOf } from '../tools/golden.ts';
 
 type Say = (line: string) => void;
+
+type Table = Readonly<Record<string, Fails | null>>;
 
 interface Part {
   readonly line: string;
@@ -25,12 +28,13 @@ function referenceAt(folder: string, first: number, count: number): Part {
   return { line, failed: bad.length > 0 };
 }
 
-function wrongAt(folder: string, seed: number): Part {
-  const told = Object.entries(TABLE[folder]!).map(([name, fails]) => {
+function wrongAt(folder: string, table: Table, seed: number): Part {
+  const told = Object.entries(table).map(([name, fails]) => {
     const result = playedBy(scenarioOf(folder), name, seed);
     const found = JSON.stringify(fallsBy(result));
     const wanted = fails ?? { reasons: [], lost: [], critical: [] };
-    const good = found === JSON.stringify(wanted) && result.marks.passed === (fails === null);
+    const passes = wanted.reasons.length === 0;
+    const good = found === JSON.stringify(wanted) && result.marks.passed === passes;
     const by = fails === null ? 'passes, as it may' : wanted.lost.join(' ');
     return { text: `${name} ${good ? by : `NOT AS EXPECTED ${found}`}`, good };
   });
@@ -72,9 +76,9 @@ function drillsAt(folder: string, first: number, count: number): Part {
 
 /** All jobs of the table; as lines, and how many of them failed. */
 export function players(first: number, count: number, say: Say): { text: string; failed: number } {
-  const parts = Object.keys(TABLE).flatMap((folder) => [
+  const parts = Object.entries({ ...TABLE, ...DAY_TABLE }).flatMap(([folder, table]) => [
     () => referenceAt(folder, first, count),
-    () => wrongAt(folder, first),
+    () => wrongAt(folder, table, first),
   ]);
   parts.push(...DAYS.map((folder) => () => drillsAt(folder, first, count)));
   parts.push(() => wrongAtDrills(first));

@@ -1,0 +1,153 @@
+// Whole days, from arrival to the second visit: what each wrong player comes to on the day as it is
+// written. A day asks for some forty things: what one habit costs there often fails nobody.
+import type { Fails } from './jobs.ts';
+
+const costs = (...lost: string[]): Fails => ({ reasons: [], lost, critical: [] });
+
+const DEAD: Fails = {
+  reasons: ['minimum_safety', 'total'],
+  lost: ['deadhead', 'time_not_counted'],
+  critical: [],
+};
+const INVENTED: Fails = {
+  reasons: ['critical', 'minimum_record'],
+  lost: ['false_record'],
+  critical: ['false_record'],
+};
+const LEFT: Fails = {
+  reasons: ['outcome_missed', 'hand_over', 'minimum_safety', 'total'],
+  lost: ['lock_left', 'outcome_flow', 'pump_left_off', 'time_not_counted'],
+  critical: [],
+};
+
+/** Not played: 25 000 s of slow rounds, five minutes to compute, for what the other days show. */
+export const TOO_LONG: Readonly<Record<string, readonly string[]>> = {
+  '06-lapwing-school': ['too_slow'],
+};
+
+/** Player by day. Null: the day leaves no room for that mistake, and nothing is lost. */
+export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | null>>>> = {
+  '04-otter-bank': {
+    skips_priming: null, // The tap has filled the casing at the flush.
+    too_slow: {
+      reasons: ['air_left', 'outcome_missed', 'minimum_outcome', 'minimum_safety', 'total'],
+      lost: [
+        'air_left',
+        'fluid_lost',
+        'fouled',
+        'missed_ran',
+        'outcome_debris',
+        'outcome_freeze',
+        'time_not_counted',
+      ],
+      critical: [],
+    },
+    never_reverses: costs('missed_ran'),
+    all_at_once: costs('fluid_lost', 'missed_ran'),
+    stops_early: {
+      reasons: ['air_left', 'outcome_missed'],
+      lost: ['air_left', 'missed_ran', 'outcome_freeze'],
+      critical: [],
+    },
+    shuts_return_too_long: DEAD,
+    leaves_as_purged: LEFT,
+    never_tests: costs('missed_held'),
+    neat_alcohol: null, // It is neat.
+    forgets_filter: costs('missed_stood'),
+    records_without_reading: INVENTED,
+    // What stays in the hoses' ends is shut in behind the caps, and the sun presses it up.
+    spills_on_disconnect: {
+      reasons: ['critical', 'minimum_safety', 'total'],
+      lost: ['over_pressure', 'time_not_counted', 'to_ground'],
+      critical: ['over_pressure'],
+    },
+  },
+  '05-curlew-rise': {
+    skips_priming: {
+      reasons: ['critical', 'minimum_safety', 'total'],
+      lost: ['dry_run', 'time_not_counted'],
+      critical: ['dry_run'],
+    },
+    too_slow: {
+      reasons: [
+        'critical',
+        'air_left',
+        'outcome_missed',
+        'minimum_outcome',
+        'minimum_safety',
+        'total',
+      ],
+      lost: [
+        'air_left',
+        'deadhead',
+        'missed_passed',
+        'missed_ran',
+        'opened_under_pressure',
+        'outcome_debris',
+        'outcome_flow',
+        'outcome_freeze',
+        'time_not_counted',
+      ],
+      critical: ['dry_run'],
+    },
+    never_reverses: null, // The unit's way turns the hoses, and the proof runs so.
+    all_at_once: null, // The bores have no valves.
+    stops_early: costs('air_left', 'dry_run', 'missed_ran', 'out_of_order'),
+    shuts_return_too_long: DEAD,
+    leaves_as_purged: LEFT,
+    never_tests: costs('missed_held'),
+    // Thin mix freezes between shut valves in the garage.
+    neat_alcohol: {
+      reasons: ['critical', 'outcome_missed', 'minimum_safety', 'total'],
+      lost: ['missed_passed', 'outcome_freeze', 'over_pressure', 'time_not_counted'],
+      critical: ['over_pressure'],
+    },
+    forgets_filter: null, // No bag is asked for.
+    records_without_reading: INVENTED,
+    spills_on_disconnect: null, // Dry couplings.
+  },
+  '06-lapwing-school': {
+    skips_priming: null, // The casing floods by itself.
+    never_reverses: costs('missed_ran'),
+    all_at_once: costs('missed_ran', 'missed_stood'),
+    // The machine's own pump finds air.
+    stops_early: {
+      reasons: [
+        'critical',
+        'air_left',
+        'outcome_missed',
+        'minimum_outcome',
+        'minimum_safety',
+        'total',
+      ],
+      lost: [
+        'air_left',
+        'deadhead',
+        'missed_ran',
+        'out_of_order',
+        'outcome_flow',
+        'outcome_freeze',
+        'time_not_counted',
+      ],
+      critical: ['deadhead'],
+    },
+    shuts_return_too_long: {
+      reasons: ['critical', 'minimum_safety', 'total'],
+      lost: DEAD.lost,
+      critical: ['deadhead'],
+    },
+    leaves_as_purged: { ...LEFT, lost: ['outcome_flow', 'pump_left_off', 'time_not_counted'] },
+    never_tests: costs('out_of_order'),
+    neat_alcohol: null, // It is neat.
+    forgets_filter: costs('missed_stood'),
+    records_without_reading: {
+      ...INVENTED,
+      reasons: ['critical', 'minimum_record', 'total'],
+    },
+    spills_on_disconnect: {
+      reasons: ['minimum_safety', 'total'],
+      lost: ['time_not_counted', 'to_ground'],
+      critical: [],
+    },
+  },
+};
