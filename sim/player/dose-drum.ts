@@ -60,7 +60,8 @@ function isDry(know: Know, { pump, level }: Drum): boolean {
   const shown = know.number(level) ?? 0;
   const same = know.at(pump) === 1 && know.mind.get('drum_shown') === shown;
   know.keep('drum_shown', shown);
-  return know.held('drum_dry', same) >= DRY_FOR;
+  if (know.held('drum_dry', same) >= DRY_FOR) know.keep('drum_empty');
+  return know.has('drum_empty');
 }
 
 /** Puts in so many m3, by hand or by its pump; never above the brim. */

@@ -131,7 +131,7 @@ const WORTH = 0.004;
 /** A little more than is asked for, since some part is always weaker than the mean. */
 const SURE = 1.02;
 /** Times what the volumes on the drawing ask for: a sample that says more is not of all. */
-const BELIEVED = 1.2;
+const BELIEVED = 1.15;
 /** Of a machine's pipes: what strainer, pump and fittings hold beside them. */
 const BESIDES = 0.5;
 
