@@ -165,8 +165,8 @@ function toRead(asked: readonly Asked[], sort: Sort): Passes {
 
 /** s that what comes back has to be more than slugs, before a loop counts as full. */
 const FULL_FOR = 25;
-/** Of the contents, what a pump has to bring back before that: a bore's own water comes first. */
-const COMES_BACK = 0;
+/** Contents after which it goes on though bubbles still come: some air stays wherever it stands. */
+const AT_MOST = 2.5;
 
 /** Water into a loop that has to be tested with it; nothing where it stands under air for that. */
 function toFill(asked: readonly Asked[], tap: boolean): Passes {
@@ -180,9 +180,16 @@ function toFill(asked: readonly Asked[], tap: boolean): Passes {
       alone.length > 1 && know.habits.oneByOne ? alone.map((circuit) => [circuit]) : [];
     const by = tap ? ('tap' as const) : ('pump' as const);
     return [...single, rig.field.circuits].map((open, at) => {
-      const enough = tap ? 0 : COMES_BACK * contents(rig.field, way, open);
-      const base = { id: `fill_${at}`, way, open, enough, for_s: FULL_FOR, least: 0 };
-      return { ...base, good: tap ? FULL : HAZY, by };
+      const id = `fill_${at}`;
+      const good = tap ? FULL : HAZY;
+      const most = AT_MOST * contents(rig.field, way, open);
+      const until = (now: Know): boolean => {
+        const flow = now.flow(way);
+        const full = now.span(id, good.includes(now.back(way)), flow);
+        const all = now.span(`${id}_all`, true, flow);
+        return full.time_s >= FULL_FOR || all.volume >= most;
+      };
+      return { id, way, open, enough: 0, for_s: 0, least: 0, good, until, by };
     });
   });
 }
