@@ -31,23 +31,20 @@ interface Filling {
   readonly to_m: number;
 }
 
-/** A dry level smooth pipe fills from a constant head: time, s, and velocity at its end, m/s. */
-function filling({ head_m, bore_mm, from_m, to_m }: Filling) {
-  const length_m = to_m + 40; // The front spreads, and none of it may run out before.
-  const dry = {
-    ...pipe('pipe', ['mouth', 'out'], bore_mm, length_m),
-    modulus_MPa: 250000,
-    roughness_mm: 0,
-    gas: [{ from_m, to_m: length_m }],
-  };
-  // The velocity head at the entry, in a fitting three times as wide: next to no inertia.
-  const entry = { id: 'entry', kind: 'valve', from: 'head', to: 'mouth', start_deg: 90 };
-  const wide = { ...entry, bore_mm: 3 * bore_mm, loss_k_open: 81 };
+/** A level smooth pipe with water up to a place, and air behind it. */
+const dryPipe = (bore_mm: number, from_m: number, length_m: number, from = 'head') => ({
+  ...pipe('pipe', [from, 'out'], bore_mm, length_m),
+  modulus_MPa: 250000,
+  roughness_mm: 0,
+  gas: [{ from_m, to_m: length_m }],
+});
+
+/** s until the pipe is full so far, from a constant head, and the velocity in it then, m/s. */
+function filledTo({ head_m, bore_mm, to_m }: Filling, links: readonly object[], length_m: number) {
   const out = { id: 'out', kind: 'open', elevation_m: 0, goes_to: 'waste' };
-  const world = createWorld(
-    scenario([held('head', (RHO * G * head_m) / 1000), joint('mouth'), out], [wide, dry]),
-    1,
-  );
+  const mouth = links.length > 1 ? [joint('mouth')] : [];
+  const nodes = [held('head', (RHO * G * head_m) / 1000), ...mouth, out];
+  const world = createWorld(scenario(nodes, [...links]), 1);
   const A = area(bore_mm / 1000);
   let seconds = 0;
   for (; length_m - truth(world).gas_by_link['pipe']! / A < to_m && seconds < 300;) {
@@ -55,6 +52,20 @@ function filling({ head_m, bore_mm, from_m, to_m }: Filling) {
     seconds += world.dt;
   }
   return [seconds, link(world, 'pipe').flow / A];
+}
+
+/** A pipe fills; the velocity head at its entry is lost along what is full of it. */
+function filling(of: Filling) {
+  const length_m = of.to_m + 10;
+  return filledTo(of, [{ ...dryPipe(of.bore_mm, of.from_m, length_m), loss_k: 1 }], length_m);
+}
+
+/** The same with that loss at the mouth: in a fitting three times as wide, next to no inertia. */
+function fillingByMouth(of: Filling) {
+  const length_m = of.to_m + 40; // The front spreads, and none of it may run out before.
+  const entry = { id: 'entry', kind: 'valve', from: 'head', to: 'mouth', start_deg: 90 };
+  const wide = { ...entry, bore_mm: 3 * of.bore_mm, loss_k_open: 81 };
+  return filledTo(of, [wide, dryPipe(of.bore_mm, of.from_m, length_m, 'mouth')], length_m);
 }
 
 interface Two {
@@ -128,6 +139,7 @@ function front({ bore_mm, length_m, flow_L_s }: Front) {
 export const FLOWS = {
   'world.duty_L_s': duty,
   'world.filling': filling,
+  'world.filling_by_mouth': fillingByMouth,
   'world.split': split,
   'world.stirred': stirred,
   'world.front_s': front,

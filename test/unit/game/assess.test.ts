@@ -162,7 +162,7 @@ describe('the clock of an assessment', () => {
     expect(play.speed.value).toBe(1);
     const { tick } = play.session.snapshot();
     pass(1);
-    expect(play.session.snapshot().tick).toBeGreaterThan(tick + 3);
+    expect(play.session.snapshot().tick).toBeGreaterThan(tick + 4);
     expect(MODES.filter((mode) => playerAt({ mode }).play.speeds.includes(0)))
       .toEqual(['learn', 'practise']);
   });
