@@ -1,5 +1,6 @@
 // What mistakes cost: deductions as what they are about, so that what a file tells and what a run
 // comes to can be compared, and the hazard or dimension that each belongs to.
+import { isOfHandOver } from '../../sim/deductions.ts';
 import { HAZARDS, type HazardKind } from '../../sim/fact.ts';
 import type { Score } from '../../sim/marks.ts';
 import type { Cost, Mistake } from '../../sim/script-mistake.ts';
@@ -52,12 +53,13 @@ const DIMENSION_OF: ReadonlyArray<readonly [RegExp, string]> = [
   [/^sheet_/, 'record'],
   [/^(air_left|outcome_)/, 'outcome'],
   [/^fluid_lost$/, 'losses'],
-  [/_left(_|$)|^suction_before_pump$/, 'safety'],
+  [/^suction_before_pump$/, 'safety'],
 ];
 
 /** The hazard of a deduction; of any other its dimension. */
 export function kindOf(scenario: Scenario, { rule, about }: Cost): string {
   if (HAZARDS.includes(rule as HazardKind)) return rule;
+  if (isOfHandOver(rule)) return 'safety';
   const milestone = scenario.job?.milestones?.find(({ id }) => id === about);
   if (milestone !== undefined) return milestone.dimension;
   const found = DIMENSION_OF.find(([pattern]) => pattern.test(rule));
