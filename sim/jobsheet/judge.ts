@@ -86,7 +86,7 @@ export function truthOf(scenario: Scenario, line: SheetLine): Expected {
   return truth;
 }
 
-export type Answered = Fact & { kind: 'answered' };
+type Answered = Fact & { kind: 'answered' };
 
 /** The last answer to each line. */
 export function answersOf(facts: readonly Fact[]): ReadonlyMap<string, Answered> {
