@@ -39,7 +39,7 @@ const PutAfter = z.strictObject({ put: Put, after: Place });
 const wait_s = seconds.optional();
 const MoveBefore = z.strictObject({ move: Place, through, before: Place, wait_s });
 const MoveAfter = z.strictObject({ move: Place, through, after: Place, wait_s });
-export const EditSchema = z.union([
+const EditSchema = z.union([
   LeaveOut,
   Replace,
   Change,

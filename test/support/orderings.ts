@@ -84,7 +84,7 @@ export function editedBy(edit: Edit, script: JsonObject): JsonObject {
 }
 
 /** The script of `folder` in an order of chance. */
-export function ordered(folder: string, { windows }: PartialOrder, random: Chance): JsonObject {
+function ordered(folder: string, { windows }: PartialOrder, random: Chance): JsonObject {
   let script = scriptJson(folder, 'solution') as JsonObject;
   for (const { command, after, before } of mixed(random, windows)) {
     const steps = script.steps as readonly unknown[];
@@ -134,7 +134,7 @@ export interface Done {
   readonly marks: Score;
 }
 
-export function doneBy(folder: string, json: JsonObject): Done {
+function doneBy(folder: string, json: JsonObject): Done {
   const scenario = scenarioOf(folder);
   const { run, outcome } = runScript(scenario, parseScript(json, scenario));
   return { ...outcome, marks: score(run.scenario, RULES, run.facts) };
