@@ -69,6 +69,13 @@ const LEFT: Readonly<Record<string, string | Readonly<Partial<Record<HandOverSta
   act: 'act_left',
 };
 
+const LEFT_RULES: readonly string[] = Object.values(LEFT).flatMap((left) =>
+  typeof left === 'string' ? [left] : Object.values(left),
+);
+
+/** True of the rules of what stood wrong at hand-over. */
+export const isOfHandOver = (rule: string): boolean => LEFT_RULES.includes(rule);
+
 function ruleLeft(kind: string, state: HandOverState): string {
   const left = LEFT[kind];
   const rule = typeof left === 'object' ? left[state] : left;

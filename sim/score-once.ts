@@ -1,6 +1,7 @@
 // One cause costs once, across the dimensions: a milestone that was missed and the hazard or the
 // state at hand-over that came of the same omission, or a flow that is not there because what
 // drives it was left off. The dearer stands and includes the other.
+import { isOfHandOver } from './deductions.ts';
 import type { Deduction } from './marks.ts';
 import { guardsOf, hangTogether } from './same-cause.ts';
 import type { HandOverState, MilestoneSpec, Scenario } from './scenario.ts';
@@ -43,15 +44,12 @@ const RUNS: readonly HandOverState[] = ['on', 'open', 'made', 'from_shut', 'to_s
 /** True of something left off or shut that was to be left so that the plant runs. */
 function isRunning({ job }: Scenario, { at, rule }: Deduction): boolean {
   const asked = (job?.hand_over ?? []).find(({ control }) => control === at);
-  return asked !== undefined && RUNS.includes(asked.state) && LEFT.test(rule);
+  return asked !== undefined && RUNS.includes(asked.state) && isOfHandOver(rule);
 }
-
-/** Rules of what stood wrong at hand-over. */
-const LEFT = /_left(_(on|off|open|shut|apart|made))?$/;
 
 /** The same control, asked for in the same position on the way and at hand-over. */
 function isLeft({ control, at }: Missed, found: Deduction): boolean {
-  return LEFT.test(found.rule) && found.at === control && found.limit === at;
+  return isOfHandOver(found.rule) && found.at === control && found.limit === at;
 }
 
 function isOfGuard(scenario: Scenario, { control }: Missed, found: Deduction): boolean {

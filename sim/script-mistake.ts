@@ -39,15 +39,7 @@ const PutAfter = z.strictObject({ put: Put, after: Place });
 const wait_s = seconds.optional();
 const MoveBefore = z.strictObject({ move: Place, through, before: Place, wait_s });
 const MoveAfter = z.strictObject({ move: Place, through, after: Place, wait_s });
-export const EditSchema = z.union([
-  LeaveOut,
-  Replace,
-  Change,
-  PutBefore,
-  PutAfter,
-  MoveBefore,
-  MoveAfter,
-]);
+const EditSchema = z.union([LeaveOut, Replace, Change, PutBefore, PutAfter, MoveBefore, MoveAfter]);
 export type Edit = z.infer<typeof EditSchema>;
 
 /** One deduction: its rule, and what it is about: a part, a milestone or a line of the sheet. */

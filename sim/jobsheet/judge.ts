@@ -89,7 +89,7 @@ export function truthOf(scenario: Scenario, line: SheetLine): Expected {
 type Answered = Fact & { kind: 'answered' };
 
 /** The last answer to each line. */
-function answersOf(facts: readonly Fact[]): ReadonlyMap<string, Answered> {
+export function answersOf(facts: readonly Fact[]): ReadonlyMap<string, Answered> {
   return new Map(
     facts
       .filter((fact): fact is Answered => fact.kind === 'answered')
@@ -138,8 +138,7 @@ function markLine(of: Marking, line: SheetLine, fact: Answered | undefined): She
   const found = rests ? expectedOf(rig, scenario, line, own) : truly;
   const band = bandOf(found, share);
   const answer = fact?.value ?? null;
-  const off = fact === undefined ? Infinity : offBy(answer, found, band);
-  const lost = clamp((off - 1) / (rules.sheet.zero_at - 1), 0, 1);
+  const lost = fact === undefined ? 1 : lostBy(offBy(answer, found, band), rules);
   const byPlant = fact !== undefined && offBy(answer, truly, bandOf(truly, share)) <= 1;
   return {
     id: line.id,
@@ -157,7 +156,7 @@ function markLine(of: Marking, line: SheetLine, fact: Answered | undefined): She
   };
 }
 
-interface Band {
+export interface Band {
   readonly from: number;
   readonly to: number;
   /** What one may be off, SI. */
@@ -170,14 +169,22 @@ function bandOf({ value, from, to }: Expected, share: number): Band {
 }
 
 /** How far off an answer is in what it may be off: 1 at the edge of what is right. */
-function offBy(answer: number | null, { cannot_tell }: Expected, band: Band): number {
+export function offBy(
+  answer: number | null,
+  { cannot_tell }: Pick<Expected, 'cannot_tell'>,
+  band: Band,
+): number {
   if (answer === null) return cannot_tell ? 0 : Infinity;
   const beyond = max(0, max(band.from - answer, answer - band.to) - 1e-12);
   if (beyond === 0) return 0;
   return band.slack > 0 ? 1 + beyond / band.slack : Infinity;
 }
 
-function stateOf(of: {
+/** Share of a line's points that is lost by being so far off. */
+export const lostBy = (off: number, rules: Rules): number =>
+  clamp((off - 1) / (rules.sheet.zero_at - 1), 0, 1);
+
+export function stateOf(of: {
   readonly fact: Answered | undefined;
   readonly lost: number;
   readonly byPlant: boolean;

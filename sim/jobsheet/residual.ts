@@ -1,6 +1,6 @@
 // Marks of the derived line: the air that was left at the proof, by two readings of the level and
 // what pipes and hoses give by the book, against the air that was there. A fold over facts.
-import { clamp, max, min } from '../base/math.ts';
+import { max, min } from '../base/math.ts';
 import { P_ATM } from '../base/units.ts';
 import { residualOf, type Residual } from '../derived.ts';
 import type { Fact } from '../fact.ts';
@@ -10,7 +10,8 @@ import type { Scenario } from '../scenario.ts';
 import { areaOfTank, divisionOf, proofPressures } from './amounts.ts';
 import { given, type Given } from './ask.ts';
 import { airGives } from './give.ts';
-import { rigOf, type LineState, type SheetMark } from './judge.ts';
+import { answersOf, lostBy, offBy, rigOf, stateOf } from './judge.ts';
+import type { Band, SheetMark } from './judge.ts';
 import { steadyWith } from './rig.ts';
 
 /** What is the same in every run of a scenario. */
@@ -18,19 +19,18 @@ interface Proof {
   readonly area: number;
   readonly open: number;
   readonly closed: number;
-  /** m: what a level can be read to. */
-  readonly read: number;
+  readonly division: number;
 }
 
 const known = new WeakMap<Scenario, Proof>();
 
-function proofOf(scenario: Scenario, { tank, valve }: Residual, least: number): Proof {
+function proofOf(scenario: Scenario, { tank, valve }: Residual): Proof {
   const before = known.get(scenario);
   if (before !== undefined) return before;
   const rig = rigOf(scenario);
   const shut = steadyWith(rig, { ...rig.sheet.purge, [valve]: 0 });
-  const read = max(least, divisionOf(scenario, tank));
-  const proof = { area: areaOfTank(scenario, tank), ...proofPressures(rig, shut), read };
+  const [area, division] = [areaOfTank(scenario, tank), divisionOf(scenario, tank)];
+  const proof = { area, ...proofPressures(rig, shut), division };
   known.set(scenario, proof);
   return proof;
 }
@@ -46,19 +46,18 @@ export function residualMark(
   if (line === null || there === undefined) return null;
   const truth = there.value;
   const rule = rules.sheet.residual;
-  const proof = proofOf(scenario, line, rule.read_mm / 1000);
-  const { moved, from, to, slack } = bandOf(there, proof, rule.tolerance_percent / 100);
-  const fact = lastOf(facts);
+  const proof = proofOf(scenario, line);
+  const read = max(rule.read_mm / 1000, proof.division);
+  const { moved, ...band } = bandOf(there, { ...proof, read }, rule.tolerance_percent / 100);
+  const fact = answersOf(facts).get(RESIDUAL);
   const answer = fact?.value ?? null;
-  const cannot_tell = moved < proof.read;
-  const untold = cannot_tell ? 0 : Infinity;
-  const off = answer === null ? untold : 1 + max(from - answer, answer - to) / slack;
-  const lost = clamp((off - 1) / (rules.sheet.zero_at - 1), 0, 1);
+  const cannot_tell = moved < read;
+  const lost = lostBy(offBy(answer, { cannot_tell }, band), rules);
   return {
     ...{ id: RESIDUAL, kind: 'residual', bore: null, quantity: 'volume' },
-    state: stateOf(fact !== undefined, answer, lost),
+    state: stateOf({ fact, lost, byPlant: false }),
     ...{ answer, tick: fact?.tick ?? null, value: truth, truth, follows: false, cannot_tell },
-    ...{ from, to, given: givenOf(proof, there, moved) },
+    ...{ from: band.from, to: band.to, given: givenOf({ ...proof, read }, there, moved) },
     // An empty line costs nothing: that the proof was done and read is asked for already.
     ...{ points: fact === undefined ? 0 : rule.points * lost, max: rule.points },
     source: rule.source,
@@ -66,18 +65,18 @@ export function residualMark(
 }
 
 type There = Fact & { kind: 'loop_air' };
-type Answered = Fact & { kind: 'answered' };
-
-const lastOf = (facts: readonly Fact[]): Answered | undefined =>
-  facts
-    .filter((fact): fact is Answered => fact.kind === 'answered' && fact.line === RESIDUAL)
-    .at(-1);
+/** With what a level can be read to, m. */
+type Read = Proof & { readonly read: number };
 
 /**
  * What is right: the air that is there, and what the levels show of it where it stands deeper than
  * the gauges and so gives way less; each by so much, or by what the level cannot show.
  */
-function bandOf({ value, pressure }: There, proof: Proof, share: number) {
+function bandOf(
+  { value, pressure }: There,
+  proof: Read,
+  share: number,
+): Band & { readonly moved: number } {
   const { area, open, closed, read } = proof;
   // m of level for each m3, at the pressures of the gauges and at those of the air itself.
   const each = airGives(1, open, closed) / area;
@@ -93,14 +92,7 @@ function bandOf({ value, pressure }: There, proof: Proof, share: number) {
 /** Pa abs: no proof is done below. */
 const LEAST = 0.5 * P_ATM;
 
-function stateOf(written: boolean, answer: number | null, lost: number): LineState {
-  if (!written) return 'unanswered';
-  if (lost === 0) return 'right';
-  if (answer === null) return 'could_tell';
-  return lost < 1 ? 'near' : 'wrong';
-}
-
-function givenOf(proof: Proof, there: There, moved: number): readonly Given[] {
+function givenOf(proof: Read, there: There, moved: number): readonly Given[] {
   const { open, closed, read } = proof;
   return [
     given('air', moved, 'level'),

@@ -4,10 +4,9 @@
 // --forms or --bench run that part alone; --job FOLDER mistakes of one job, which it only prints.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N] [--job FOLDER]
 import { parseArgs } from 'node:util';
-import { parseRules } from '../../sim/rules.ts';
 import { score } from '../../sim/score.ts';
 import { chance } from '../tools/chance.ts';
-import { folders, LEVELS, readJson, scenarioOf } from '../tools/golden.ts';
+import { folders, RULES, scenarioOf } from '../tools/golden.ts';
 import { randomHands, worked } from '../tools/job-hands.ts';
 import { benchEpanet } from './bench-epanet.ts';
 import { study } from './convergence.ts';
@@ -42,7 +41,6 @@ function hunt(commands: number, first: number): { line: string; failed: number }
 /** Hands at one job; each works for a time drawn evenly from 0 to JOB_MIN. */
 function handsAt(folder: string, count: number, first: number): { line: string; failed: number } {
   const scenario = scenarioOf(folder);
-  const rules = parseRules(readJson(LEVELS, 'rules.json'));
   let passed = 0;
   let best = 0;
   let minutes = 0;
@@ -51,7 +49,7 @@ function handsAt(folder: string, count: number, first: number): { line: string; 
     const time = JOB_MIN * random.unit();
     minutes += time;
     const { facts } = worked(scenario, first + n, time, randomHands(scenario, random));
-    const marks = score(scenario, rules, facts);
+    const marks = score(scenario, RULES, facts);
     best = Math.max(best, marks.total);
     if (!marks.passed) continue;
     passed += 1;

@@ -1,10 +1,8 @@
 // Kept records replay without their scripts to the same hashes and the reviewed marks: the
 // solution of every level but the whole days, and every mistake that is short to run.
 import { describe, expect, it } from 'vitest';
-import { parseRecord } from '../../sim/record-schema.ts';
-import { replay } from '../../sim/run.ts';
-import { folders, LEVELS, readJson, rowOf, scenarioOf, scriptsOf } from '../tools/golden.ts';
-import { isDay } from '../tools/days.ts';
+import { isDay, replayed } from '../tools/days.ts';
+import { folders, scriptsOf } from '../tools/golden.ts';
 import { table } from './held.ts';
 
 /** Ticks. Longer mistakes are replayed by the campaign. */
@@ -31,11 +29,9 @@ describe('kept records', () => {
   it.each(kept)(
     '$folder/$name comes to its hashes and marks',
     ({ folder, name }) => {
-      const scenario = scenarioOf(folder);
-      const record = parseRecord(readJson(LEVELS, folder, `${name}.record.json`), scenario);
-      const { divergedAt, facts } = replay(scenario, record);
+      const { divergedAt, row } = replayed(folder, name);
       expect(divergedAt).toBeNull();
-      expect(rowOf(folder, record, facts)).toEqual(table[`${folder}/${name}`]);
+      expect(row).toEqual(table[`${folder}/${name}`]);
     },
     120_000,
   );

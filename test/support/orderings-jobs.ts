@@ -1,7 +1,7 @@
 // What may be done in another order in each job, and what not: windows and broken constraints.
 import type { Command } from '../../sim/command.ts';
 import type { Step } from '../../sim/script-schema.ts';
-import type { Break, Partial, Window } from './orderings.ts';
+import type { Break, PartialOrder, Window } from './orderings.ts';
 
 const phase = (name: string) => ({ step: { phase: name } });
 const wait = { until: { hands: 'free' as const }, for_s: 0, max_s: 240, else: 'fail' as const };
@@ -67,7 +67,7 @@ function plain(valve: string, nth: number): Break[] {
 
 const ARRIVED = phase('arrive');
 
-export const PARTIAL: Readonly<Record<string, Partial>> = {
+export const PARTIAL: Readonly<Record<string, PartialOrder>> = {
   '01-heron-lane': {
     windows: ['suction_valve', 'return_valve', 'discharge_valve'].map((valve) => ({
       command: { valve, target_deg: 90 },

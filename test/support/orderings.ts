@@ -25,7 +25,7 @@ export interface Break {
   readonly costs: readonly Cost[];
 }
 
-export interface Partial {
+export interface PartialOrder {
   readonly windows: readonly Window[];
   readonly breaks: readonly Break[];
 }
@@ -84,7 +84,7 @@ export function editedBy(edit: Edit, script: JsonObject): JsonObject {
 }
 
 /** The script of `folder` in an order of chance. */
-export function ordered(folder: string, { windows }: Partial, random: Chance): JsonObject {
+function ordered(folder: string, { windows }: PartialOrder, random: Chance): JsonObject {
   let script = scriptJson(folder, 'solution') as JsonObject;
   for (const { command, after, before } of mixed(random, windows)) {
     const steps = script.steps as readonly unknown[];
@@ -123,7 +123,7 @@ function placeOf(steps: readonly unknown[], at: number): Place {
 }
 
 /** An order of chance, done; with a constraint broken where one is named. */
-export function drawn(folder: string, partial: Partial, random: Chance, broken?: Break): Done {
+export function drawn(folder: string, partial: PartialOrder, random: Chance, broken?: Break): Done {
   const script = ordered(folder, partial, random);
   return doneBy(folder, broken === undefined ? script : editedBy(broken.edit, script));
 }
@@ -134,7 +134,7 @@ export interface Done {
   readonly marks: Score;
 }
 
-export function doneBy(folder: string, json: JsonObject): Done {
+function doneBy(folder: string, json: JsonObject): Done {
   const scenario = scenarioOf(folder);
   const { run, outcome } = runScript(scenario, parseScript(json, scenario));
   return { ...outcome, marks: score(run.scenario, RULES, run.facts) };

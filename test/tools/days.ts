@@ -3,14 +3,14 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseRecord } from '../../sim/record-schema.ts';
-import { parseRules } from '../../sim/rules.ts';
 import { replay } from '../../sim/run.ts';
 import { phasesOf, PHASES } from '../../sim/phases.ts';
-import { LEVELS, readJson, rowOf, scenarioOf, scriptsOf, TABLE, type Row } from './golden.ts';
+import { LEVELS, readJson, rowOf, RULES, scenarioOf, scriptsOf, TABLE } from './golden.ts';
+import type { Row } from './golden.ts';
 import type { Day } from './phases.ts';
 
 /** Ticks. A mistake of a whole day that takes longer is for the campaign. */
-export const SHORT = 6_000;
+const SHORT = 6_000;
 
 export const isDay = (folder: string): boolean => existsSync(join(LEVELS, folder, 'phases.json'));
 
@@ -18,8 +18,7 @@ export const isDay = (folder: string): boolean => existsSync(join(LEVELS, folder
 export function longMistakes(folder: string): string[] {
   const table = readJson(TABLE) as Record<string, Row>;
   return scriptsOf(folder).filter(
-    (name) =>
-      isDay(folder) && name !== 'solution' && table[`${folder}/${name}`]!.end_tick > SHORT,
+    (name) => isDay(folder) && name !== 'solution' && table[`${folder}/${name}`]!.end_tick > SHORT,
   );
 }
 
@@ -33,8 +32,7 @@ export function replayed(folder: string, name: string) {
 
 export function dayOf(folder: string): Day {
   const read = (name: string): unknown => readJson(LEVELS, folder, name);
-  const rules = parseRules(readJson(LEVELS, 'rules.json'));
-  return { scenario: read('scenario.json'), script: read('solution.script.json'), rules };
+  return { scenario: read('scenario.json'), script: read('solution.script.json'), rules: RULES };
 }
 
 /** Phases that can be drilled, with their patches. */

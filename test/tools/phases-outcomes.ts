@@ -36,7 +36,7 @@ const SAME = 0.01;
 const LASTS_S = 60;
 
 /** m3 of air at 1 atm in every link, by id. */
-export type Air = Readonly<Record<string, number>>;
+type Air = Readonly<Record<string, number>>;
 
 /**
  * Parts of the loop that a phase frees of air, where the others stand as they did: so its drill

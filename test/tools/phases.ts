@@ -13,10 +13,10 @@ import { parseScenario, type Scenario } from '../../sim/scenario.ts';
 import { parseScript } from '../../sim/script-schema.ts';
 import { runScript, type Played } from '../../sim/script.ts';
 import { score } from '../../sim/score.ts';
-import { parseRules, type Rules } from '../../sim/rules.ts';
+import type { Rules } from '../../sim/rules.ts';
 import type { Score } from '../../sim/marks.ts';
 import type { World } from '../../sim/world.ts';
-import { folders, LEVELS, readJson } from './golden.ts';
+import { folders, LEVELS, readJson, RULES } from './golden.ts';
 import { outcomesIn, standingOf, type Piece, type Standing } from './phases-outcomes.ts';
 import {
   devicePatches,
@@ -197,7 +197,6 @@ export interface Day {
 }
 
 function rewrite(named: readonly string[]): void {
-  const rules = parseRules(readJson(LEVELS, 'rules.json'));
   for (const folder of named.length > 0 ? named : folders) {
     if (!existsSync(join(LEVELS, folder, 'solution.script.json'))) continue;
     const script = readJson(LEVELS, folder, 'solution.script.json');
@@ -206,7 +205,11 @@ function rewrite(named: readonly string[]): void {
     for (const phase of PHASES) {
       const patch = drills[phase]?.scenario;
       if (patch === undefined) continue;
-      const { outcome, marks, missed } = playDrill({ scenario, script, rules }, phase, patch);
+      const { outcome, marks, missed } = playDrill(
+        { scenario, script, rules: RULES },
+        phase,
+        patch,
+      );
       const lost = marks.deductions.map(({ rule, points }) => `${rule} -${points.toFixed(1)}`);
       const told = [...lost, ...missed, ...(marks.passed ? [] : ['LEFT OUT'])].join();
       console.log(folder, phase, outcome.end, marks.total.toFixed(1), told);

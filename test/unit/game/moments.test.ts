@@ -163,6 +163,18 @@ describe('points on the page', () => {
     expect(spread([], 3)).toEqual([]);
   });
 
+  it('stay below the pass mark where a hair is missing to it', () => {
+    const air = 6.6e-6; // Of less than a millionth of a litre of air.
+    const dimensions = [
+      dimension('outcome', 30 - air, 30), dimension('safety', 30, 30), dimension('record', 0, 20),
+      dimension('losses', 12, 12), dimension('time', 8, 8),
+    ];
+    const deductions = [lost(20, 1, { dimension: 'record' })];
+    const shown = shownPoints(marks({ dimensions, deductions, total: 80 - air }));
+    expect(shown.total).toBe(79.9);
+    expect(shown.dimensions[0]).toEqual({ points: 29.9, max: 30 });
+  });
+
   it('add up by chance as well: to the total, and from each deduction to its dimension', () => {
     let seed = 7;
     const next = (): number => {

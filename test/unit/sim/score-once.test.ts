@@ -1,14 +1,12 @@
 // One cause, one deduction: what an omission brings about stands with it, and two acts stay two.
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Fact } from '../../../sim/fact.ts';
 import type { Deduction } from '../../../sim/marks.ts';
 import { sameCause, type Spell } from '../../../sim/same-cause.ts';
-import { parseScenario } from '../../../sim/scenario.ts';
 import { onceEach } from '../../../sim/score-once.ts';
+import { scenarioOf } from '../../tools/golden.ts';
 
-const file = new URL('../../../levels/05-curlew-rise/scenario.json', import.meta.url);
-const scenario = parseScenario(JSON.parse(readFileSync(file, 'utf8')));
+const scenario = scenarioOf('05-curlew-rise');
 
 function lost(rule: string, points: number, more: Partial<Deduction> = {}): Deduction {
   const words = { message: '', seen: '', how: '', source: '' };

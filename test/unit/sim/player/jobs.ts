@@ -1,13 +1,10 @@
 // Players at the levels, for the tests of players and the campaign.
-import { parseRules } from '../../../../sim/rules.ts';
 import type { Scenario } from '../../../../sim/scenario.ts';
 import { score } from '../../../../sim/score.ts';
 import type { Score } from '../../../../sim/marks.ts';
 import { playJob, type PlayedBy } from '../../../../sim/play.ts';
 import { playerNamed } from '../../../../sim/player/players.ts';
-import { LEVELS, readJson } from '../../../tools/golden.ts';
-
-const rules = parseRules(readJson(LEVELS, 'rules.json'));
+import { RULES } from '../../../tools/golden.ts';
 
 export interface Result {
   readonly marks: Score;
@@ -20,7 +17,7 @@ export function playedBy(scenario: Scenario, name: string, seed: number): Result
   const player = playerNamed(name);
   if (player === null) throw new Error(`no player ${name}`);
   const played = playJob(scenario, player, seed);
-  const marks = score(played.run.scenario, rules, played.run.facts);
+  const marks = score(played.run.scenario, RULES, played.run.facts);
   const lost = marks.deductions.filter(({ points }) => points > 0.05).map(({ rule }) => rule);
   return { marks, played, lost: [...new Set(lost)].sort() };
 }
