@@ -1,6 +1,6 @@
 // A drum of antifreeze: how it gets into the cart's tank, how much has come out of it, and rounds
 // of a dose through loop or machine.
-import { ceil, min } from '../base/math.ts';
+import { min, round } from '../base/math.ts';
 import type { Command } from '../command.ts';
 import { bring, NOTHING } from './goals.ts';
 import { pathsOf, positionsOf } from './graph.ts';
@@ -64,6 +64,9 @@ function isDry(know: Know, { pump, level }: Drum): boolean {
   return know.has('drum_empty');
 }
 
+/** Strokes that hands can be told of at once. */
+const STROKES_MOST = 500;
+
 /** Puts in so many m3, by hand or by its pump; never above the brim. */
 export function put(drum: Drum, key: string, wanted: (know: Know) => number): Step {
   const goal = (know: Know): number => {
@@ -78,7 +81,7 @@ export function put(drum: Drum, key: string, wanted: (know: Know) => number): St
     if (drum.stroke > 0) {
       if (know.has(`${key}_stroked`)) return null;
       know.keep(`${key}_stroked`);
-      const strokes = min(500, ceil((to - taken(know, drum)) / drum.stroke - 0.5));
+      const strokes = min(STROKES_MOST, round((to - taken(know, drum)) / drum.stroke));
       return strokes < 1 ? null : [{ kind: 'stroke', pump: drum.pump, strokes }];
     }
     const brim = know.level > FULL_TO * know.rig.tank.height;
@@ -110,7 +113,7 @@ interface Round {
 }
 
 /** One way round, through the loop or the machine, kept as it was chosen first. */
-export function round(of: Round): Passes {
+export function goRound(of: Round): Passes {
   const { id, end, unit = false, turnovers = 0, until, good = WET, when, slow } = of;
   let made: readonly Pass[] | null = null;
   const make = (know: Know): readonly Pass[] => {

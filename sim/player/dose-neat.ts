@@ -1,6 +1,6 @@
 // Neat antifreeze: into a low tank, spread over a turn of the loop, and looked at in samples.
 import { abs, max, min, pow } from '../base/math.ts';
-import { FULL_TO, put, round, shutDrum, still, taken, type Drum } from './dose-drum.ts';
+import { FULL_TO, goRound, put, shutDrum, still, taken, type Drum } from './dose-drum.ts';
 import type { Goal } from './goals.ts';
 import type { Know } from './know.ts';
 import type { Part } from './part.ts';
@@ -13,8 +13,8 @@ import { goalOf, rest, stand, type Step } from './tasks.ts';
 const LOW = 0.08;
 
 /** Everything that holds liquid which has to be mixed, but the tank, m3. */
-function aroundOf({ rig }: Know, way: number): number {
-  return rig.field.volume + (rig.unit?.volume ?? 0) + way;
+function aroundOf({ field, unit, ways }: Rig): number {
+  return field.volume + (unit?.volume ?? 0) + (ways[0]?.volume ?? 0);
 }
 
 /** m over the place where the loop comes home, so that it draws no air under. */
@@ -38,8 +38,7 @@ export function neatGoals(part: Part, drum: Drum): Goal[] {
   const { tank } = rig;
   const { share } = drum;
   const isLow = (know: Know): boolean => know.level < lowest(know) + LOW;
-  const all = (know: Know): number =>
-    aroundOf(know, rig.ways[0]?.volume ?? 0) + tank.area * know.level;
+  const all = (know: Know): number => aroundOf(rig) + tank.area * know.level;
   const lacks = (know: Know): number => (share * all(know) - taken(know, drum)) / (1 - share);
   /** What is pushed into the loop, so that the rest has room in the tank. */
   const first = (know: Know): number => {
@@ -55,18 +54,18 @@ export function neatGoals(part: Part, drum: Drum): Goal[] {
   const task: MakeTask = (id, steps, when) =>
     goalOf({ id: `dose_${id}`, why: 'dose', steps, ...(when === undefined ? {} : { when }) });
   return [
-    ...passGoals(round({ id: 'dose_lower', end: 'waste', until: isLow })),
+    ...passGoals(goRound({ id: 'dose_lower', end: 'waste', until: isLow })),
     task('first', [still, put(drum, 'dose_first', first)]),
-    ...passGoals(round({ id: 'dose_push', end: 'waste', until: isLow, when: more })),
+    ...passGoals(goRound({ id: 'dose_push', end: 'waste', until: isLow, when: more })),
     task('cover', [still, put(drum, 'dose_cover', covers)]),
-    ...passGoals(round({ id: 'dose_round', end: 'tank', until: runs })),
+    ...passGoals(goRound({ id: 'dose_round', end: 'tank', until: runs })),
     task('rest', [put(drum, 'dose_rest', lacks), shutDrum(drum)]),
-    ...passGoals(round({ id: 'dose_mix', end: 'tank', turnovers: 2 })),
+    ...passGoals(goRound({ id: 'dose_mix', end: 'tank', turnovers: 2 })),
     ...evened(part, drum, task),
     task('make_up', [put(drum, 'dose_third', tooWeak(drum, all)), shutDrum(drum)]),
-    ...passGoals(round({ id: 'dose_mix_more', end: 'tank', turnovers: 1 })),
-    ...passGoals(round({ id: 'dose_unit', end: 'tank', unit: true, turnovers: 3 })),
-    ...passGoals(round({ id: 'dose_mix_at_last', end: 'tank', turnovers: 1.5, good: FULL })),
+    ...passGoals(goRound({ id: 'dose_mix_more', end: 'tank', turnovers: 1 })),
+    ...passGoals(goRound({ id: 'dose_unit', end: 'tank', unit: true, turnovers: 3 })),
+    ...passGoals(goRound({ id: 'dose_mix_at_last', end: 'tank', turnovers: 1.5, good: FULL })),
   ];
 }
 
@@ -119,7 +118,7 @@ function evened(part: Part, drum: Drum, task: MakeTask): Goal[] {
       stand(cup === undefined ? [] : [[cup.id, 0]]),
       looked,
     ];
-    const mix = round({ id: `dose_even_${n}`, end: 'tank', turnovers: 1, when: uneven });
+    const mix = goRound({ id: `dose_even_${n}`, end: 'tank', turnovers: 1, when: uneven });
     return [task(`look_${n}`, steps, uneven), ...passGoals(mix)];
   });
 }

@@ -1,9 +1,8 @@
 // Antifreeze that comes mixed: it pushes the water out of machine and loop, once through to waste.
-import { min } from '../base/math.ts';
-import { ranDrum, round, shutDrum, still, taken, type Drum } from './dose-drum.ts';
+import { goRound, ranDrum, shutDrum, still, taken, type Drum } from './dose-drum.ts';
 import type { Goal } from './goals.ts';
 import type { Know } from './know.ts';
-import { each, type Part } from './part.ts';
+import { each, isTankEmpty, type Part } from './part.ts';
 import { FULL } from './passes.ts';
 import { passGoals } from './purge.ts';
 import { await_, goalOf, stand } from './tasks.ts';
@@ -24,7 +23,6 @@ const THROTTLED = 25;
 export function premixGoals(part: Part, drum: Drum): Goal[] {
   const { rig, kit } = part;
   const { tank } = rig;
-  const low = min(...Object.values(tank.ports)) + 0.008;
   const emptied = stand((know) => each(kit.tankDrains, know.has('emptied') ? 0 : 90));
   const pushed = (know: Know): number => taken(know, drum) - tank.area * know.level;
   const begun = (know: Know, key: string): number => {
@@ -44,7 +42,7 @@ export function premixGoals(part: Part, drum: Drum): Goal[] {
         still,
         stand(each(rig.suction, 0)),
         emptied,
-        await_('tank_empty', (know) => know.level < low, 5, 600),
+        await_('tank_empty', isTankEmpty, 5, 600),
         (know) => {
           know.keep('emptied');
           taken(know, drum);
@@ -57,7 +55,7 @@ export function premixGoals(part: Part, drum: Drum): Goal[] {
     }),
     follows(drum),
     ...passGoals(
-      round({
+      goRound({
         id: 'dose_unit',
         end: 'waste',
         unit: true,
@@ -66,7 +64,7 @@ export function premixGoals(part: Part, drum: Drum): Goal[] {
       }),
     ),
     ...passGoals(
-      round({
+      goRound({
         id: 'dose_through',
         end: 'waste',
         slow: THROTTLED,
@@ -87,7 +85,7 @@ export function premixGoals(part: Part, drum: Drum): Goal[] {
         },
       ],
     }),
-    ...passGoals(round({ id: 'dose_mix', end: 'tank', turnovers: 0.3, good: FULL })),
+    ...passGoals(goRound({ id: 'dose_mix', end: 'tank', turnovers: 0.3, good: FULL })),
   ];
 }
 

@@ -3,6 +3,7 @@
 import { NOTHING, type Goal } from './goals.ts';
 import { handOver, wantedOf } from './handover.ts';
 import type { Know } from './know.ts';
+import { onceMore } from './passes.ts';
 import { note } from './tasks.ts';
 import type { Command } from '../command.ts';
 
@@ -98,8 +99,8 @@ export function isAirLeft(know: Know): boolean {
 
 /** Once more round, and another proof. */
 function again(know: Know): void {
-  const passes = [...know.mind.keys()].filter((key) => key.startsWith('pass_'));
-  for (const key of [...passes.slice(-1), 'level_open', 'shut_since']) know.mind.delete(key);
+  onceMore(know, 'pass');
+  for (const key of ['level_open', 'shut_since']) know.mind.delete(key);
   know.keep('again', (know.mind.get('again') ?? 0) + 1);
 }
 

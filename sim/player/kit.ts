@@ -1,7 +1,7 @@
 // The kit of a whole day, found on the drawing and in the list of controls by kind and place: the
 // loop's gauge and cock, the hand pump and its pail, the machine's own pump, what is worn.
 import type { Rig } from './map.ts';
-import type { SeenDevice, SeenLink } from './view.ts';
+import type { Briefing, SeenDevice, SeenLink } from './view.ts';
 
 export interface Kit {
   readonly devices: (kind: string) => readonly SeenDevice[];
@@ -73,4 +73,18 @@ export function kitOf(rig: Rig): Kit {
     }),
     taps: fill.slice(0, -1),
   };
+}
+
+/** Couplings that join the hoses of these, straight or crossed; these among them. */
+export function jointsOf({ links }: Briefing, couplings: readonly string[]): string[] {
+  const ends = links.flatMap(({ id, ends: own }) => (couplings.includes(id) ? [...own] : []));
+  return links.flatMap(({ id, kind, ends: own }) =>
+    kind === 'coupling' && own.some((end) => ends.includes(end)) ? [id] : [],
+  );
+}
+
+/** Arms of couplings. */
+export function armsOf(kit: Kit, couplings: readonly string[]): string[] {
+  const arms = kit.devices('latch');
+  return arms.flatMap(({ id, of }) => (of !== null && couplings.includes(of) ? [id] : []));
 }

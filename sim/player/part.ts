@@ -1,7 +1,9 @@
 // What the tasks of every phase share: the part of a day that a phase is, and its lines.
+import { min } from '../base/math.ts';
 import { wantedAtEnd } from './handover.ts';
 import type { Habits } from './habits.ts';
 import type { Kit } from './kit.ts';
+import type { Know } from './know.ts';
 import type { Rig } from './map.ts';
 import { await_, note, stand, type Step } from './tasks.ts';
 import type { Asked } from './view.ts';
@@ -39,6 +41,13 @@ export function acts({ kit, asked }: Part, last: boolean): Step {
     const wanted = wantedAtEnd(know).filter(([id, to]) => ids.includes(id) && to === 1);
     return [...new Map([...each(own, 1), ...(last ? wanted : [])])];
   });
+}
+
+/** m over the tank's lowest port, below which it counts as empty. */
+const EMPTY = 0.008;
+
+export function isTankEmpty({ level, rig }: Know): boolean {
+  return level < min(...Object.values(rig.tank.ports)) + EMPTY;
 }
 
 /** True where a phase is asked for. */

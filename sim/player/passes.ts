@@ -18,6 +18,8 @@ export interface Pass {
   /** What counts as good enough to come back; and m3/s at least. */
   readonly good: readonly Sight[];
   readonly least: number;
+  /** m3 after which it is over though it never came so, whatever else was done meanwhile. */
+  readonly most?: number;
   /** Instead of all that: over once this holds. */
   readonly until?: (know: Know) => boolean;
   /** Lines of the sheet that are written down when it is over. */
@@ -74,4 +76,27 @@ export function fieldValves(field: Field, open: readonly Chain[]): [string, numb
 export function contents(field: Field, way: Way, open: readonly Chain[]): number {
   const shut = field.circuits.filter((c) => !open.includes(c));
   return way.volume + field.volume - shut.reduce((sum, { volume }) => sum + volume, 0);
+}
+
+/** True where a pass takes longer than there is patience, whatever else was done meanwhile. */
+export function isTired(know: Know, { id }: Pass): boolean {
+  const since = know.mind.get(`since_${id}`) ?? know.now;
+  know.keep(`since_${id}`, since);
+  return know.now - since > know.habits.patience_s;
+}
+
+/** m3 that have come back since a pass began, whatever else was done meanwhile. */
+export function gone(know: Know, { id }: Pass, flow: number): number {
+  const [sum, seen] = [`gone_${id}`, `seen_${id}`];
+  const since = know.now - (know.mind.get(seen) ?? know.now);
+  know.keep(seen, know.now);
+  know.keep(sum, (know.mind.get(sum) ?? 0) + flow * since);
+  return know.mind.get(sum)!;
+}
+
+/** The last pass of a kind that was gone through is gone through once more, as if never begun. */
+export function onceMore(know: Know, kind: string): void {
+  const last = [...know.mind.keys()].filter((key) => key.startsWith(`${kind}_`)).at(-1);
+  if (last === undefined) return;
+  for (const key of [last, `since_${last}`, `gone_${last}`, `seen_${last}`]) know.mind.delete(key);
 }

@@ -6,9 +6,10 @@ import { wantedAtEnd } from './handover.ts';
 import type { Piece } from './graph.ts';
 import type { Know } from './know.ts';
 import { waysOf, type Rig } from './map.ts';
+import { onceMore } from './passes.ts';
 import { each, isLetOff, letOff, lines, notes, ofKind, testBand, type Part } from './part.ts';
 import { goHome } from './phases-site.ts';
-import { await_, note, pressTo, rest, stand, type Step } from './tasks.ts';
+import { await_, note, onlyIf, pressTo, rest, stand, type Step } from './tasks.ts';
 
 /** s. Until a reading across the coil stands still. */
 const RUNS_STILL = 60;
@@ -92,12 +93,7 @@ export function secondVisit(part: Part): Step[] {
     ...press(part).slice(1, 2),
     rest('stands', 30),
     ...others.map(note),
-    (know) => {
-      const locks = runsAtEnd(know)
-        ? ofKind(part.kit, 'lock').filter((id) => know.at(id) !== 0)
-        : [];
-      return locks.length > 0 ? locks.map((id) => know.to(id, 0)) : null;
-    },
+    onlyIf(runsAtEnd, stand(each(ofKind(part.kit, 'lock'), 0))),
     ...runsAtLast(part),
   ];
 }
@@ -112,14 +108,13 @@ function runsAtLast(part: Part): Step[] {
   const { loopPump, loopGauge, handPump } = part.kit;
   const aim = part.rig.briefing.aims.find(({ kind }) => kind === 'pressure')?.numbers['aim_kPa'];
   if (loopPump === null) return [];
-  const only = (step: Step): Step => {
-    return (know) => (runsAtEnd(know) ? step(know) : null);
-  };
   const up =
     aim === undefined || loopGauge === null || handPump === null
       ? []
       : [pressTo('at_last', handPump.id, loopGauge, aim * 1000)];
-  return [stand([[loopPump, 1]]), rest('runs_at_last', RUNS_STILL), ...up].map(only);
+  return [stand([[loopPump, 1]]), rest('runs_at_last', RUNS_STILL), ...up].map((step) =>
+    onlyIf(runsAtEnd, step),
+  );
 }
 
 /** s for which an instrument is left in the sample. */
@@ -194,10 +189,8 @@ const FILLS = 3;
 
 /** The last pass of filling once more, and all that comes after it. */
 function fillAgain(know: Know): void {
-  const passes = [...know.mind.keys()].filter((key) => key.startsWith('fill_'));
-  for (const key of [...passes.slice(-1), 'task_leak_test_tap', 'task_leak_test']) {
-    know.mind.delete(key);
-  }
+  onceMore(know, 'fill');
+  for (const key of ['task_leak_test_tap', 'task_leak_test']) know.mind.delete(key);
   know.keep('fills', (know.mind.get('fills') ?? 0) + 1);
 }
 
@@ -208,17 +201,13 @@ function pressUp({ kit, rig, asked }: Part): Step[] {
   if (band === null || loopGauge === null) return [];
   const shown = (know: Know): number => know.number(loopGauge) ?? 0;
   const filled = (know: Know): boolean => know.has('fill_0');
-  const only = (step: Step): Step => {
-    return (know) => (filled(know) ? step(know) : null);
-  };
+  const only = (step: Step): Step => onlyIf(filled, step);
   const waste = waysOf(rig, rig.field, 'waste')[0]?.back.pieces.at(-1)?.link.id;
   const isTap = (know: Know): boolean => !know.pumpOn;
-  const byTap = (step: Step): Step => {
-    return only((know) => (know.has('by_tap') ? step(know) : null));
-  };
-  const byHand = (step: Step): Step => {
-    return only((know) => (know.has('by_tap') || handPump === null ? null : step(know)));
-  };
+  const isByTap = (know: Know): boolean => know.has('by_tap');
+  const isByHand = (know: Know): boolean => !isByTap(know) && handPump !== null;
+  const byTap = (step: Step): Step => only(onlyIf(isByTap, step));
+  const byHand = (step: Step): Step => only(onlyIf(isByHand, step));
   const middle = band.from + 0.5 * (band.to - band.from);
   const up = handPump === null ? null : pressTo('test', handPump.id, loopGauge, middle);
   const by = up === null ? [] : [up, rest('gives', 60), up, rest('gives_more', 30), up];

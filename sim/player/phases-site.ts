@@ -1,10 +1,19 @@
 // Tasks around the work itself: arriving, setting up, parting hoses, draining, going home.
-import { ceil, min } from '../base/math.ts';
+import { ceil } from '../base/math.ts';
 import { isAtRest, wantedAtEnd } from './handover.ts';
-import { acts, asksFor, each, isLetOff, letOff, notes, ofKind, type Part } from './part.ts';
-import type { Kit } from './kit.ts';
+import {
+  acts,
+  asksFor,
+  each,
+  isLetOff,
+  isTankEmpty,
+  letOff,
+  notes,
+  ofKind,
+  type Part,
+} from './part.ts';
+import { armsOf, jointsOf, type Kit } from './kit.ts';
 import type { Know } from './know.ts';
-import type { Rig } from './map.ts';
 import { await_, rest, stand, type Step } from './tasks.ts';
 
 export function arrive(part: Part): Step[] {
@@ -66,21 +75,17 @@ export function goHome({ asked, kit }: Part): Step[] {
 /** s for which nothing has to run any more. */
 const EMPTY_FOR = 30;
 
-/** m over the tank's lowest port, below which it counts as empty. */
-const EMPTY = 0.008;
-
 /** True where no more than drops come out. */
 const drips = (know: Know): boolean => isAtRest(know, 6e-6);
 
 export function drain({ kit, rig }: Part): Step[] {
-  const lowest = min(...Object.values(rig.tank.ports));
   const all = [...kit.drains, ...kit.tankDrains];
   const hose = kit.taps.length > 0 ? rig.fill.slice(-1) : [];
   return [
     stand(each(kit.taps, 0)),
     stand(each(all, 90)),
     rest('runs_out', 20),
-    await_('ran_out', (know) => drips(know) && know.level < lowest + EMPTY, EMPTY_FOR, 300),
+    await_('ran_out', (know) => drips(know) && isTankEmpty(know), EMPTY_FOR, 300),
     // Nothing stays shut in between two valves, where sun or frost would press it up.
     stand(each(hose, 90)),
   ];
@@ -89,28 +94,12 @@ export function drain({ kit, rig }: Part): Step[] {
 /** s for which a hose is left to run empty. */
 const RUNS_EMPTY = 100;
 
-/** All that join the same hoses, straight or crossed. */
-function hoseJoints({ briefing, ways }: Rig): string[] {
-  const on = ways.flatMap(({ couplings }) => couplings);
-  const ends = briefing.links.flatMap((link) => (on.includes(link.id) ? [...link.ends] : []));
-  return briefing.links.flatMap(({ id, kind, ends: own }) =>
-    kind === 'coupling' && own.some((end) => ends.includes(end)) ? [id] : [],
-  );
-}
-
 /** Arms, then halves, once nothing runs any more. */
 function parted(kit: Kit, joints: readonly string[]): Step[] {
   const made = (know: Know): string[] => joints.filter((id) => know.at(id) === 1);
   return [
     await_('hoses_empty', (know) => isAtRest(know), 15, RUNS_EMPTY),
-    stand((know) => {
-      const on = made(know);
-      const arms = kit.devices('latch').filter(({ of }) => of !== null && on.includes(of));
-      return each(
-        arms.map(({ id }) => id),
-        0,
-      );
-    }),
+    stand((know) => each(armsOf(kit, made(know)), 0)),
     stand((know) => each(made(know), 0)),
   ];
 }
@@ -134,7 +123,7 @@ export function disconnect({ kit, rig, habits }: Part): Step[] {
     return valves.filter(([id]) => !kit.drains.includes(id) && turned.every(([t]) => t !== id));
   });
   const off = [stand(each(ofKind(kit, 'plug'), 0)), toAir];
-  const apart = parted(kit, hoseJoints(rig));
+  const apart = parted(kit, jointsOf(rig.briefing, couplings));
   if (!habits.drains) return [...off, stand([...other, ...each(kit.vents, 90)]), ...apart];
   return [
     ...off,

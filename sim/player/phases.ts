@@ -50,9 +50,9 @@ export function phaseGoals(rig: Rig, habits: Habits): Goal[] {
   const all = parts && !phases.includes('disconnect') ? withParting(phases) : phases;
   return all.flatMap((phase) => {
     const own = asked.filter((one) => one.phase === phase);
-    const make = BY_PHASE[phase];
-    const steps = make === undefined ? [] : make({ rig, kit, habits, asked: own });
-    if (phase === 'dose') return doseGoals({ rig, kit, habits, asked: own });
+    const part: Part = { rig, kit, habits, asked: own };
+    if (phase === 'dose') return doseGoals(part);
+    const steps = BY_PHASE[phase]?.(part) ?? [];
     const rounds = roundGoals(rig, phase, own);
     const proof = own.some(({ kind }) => kind === 'shut_in') ? [prove] : [];
     const care = rounds.length > 0 ? CARE : [];

@@ -4,10 +4,11 @@ import { min } from '../base/math.ts';
 import type { Command } from '../command.ts';
 import { astray, bring, NOTHING, type Goal } from './goals.ts';
 import type { Habits } from './habits.ts';
+import { armsOf, jointsOf } from './kit.ts';
 import type { Know } from './know.ts';
 import type { Rig, Way } from './map.ts';
 import { note } from './tasks.ts';
-import { fieldValves, passesOf, passNow, type Pass, type Passes } from './passes.ts';
+import { fieldValves, gone, isTired, passesOf, passNow, type Pass, type Passes } from './passes.ts';
 
 /** Where handles outside the field stand for a way. */
 function* handles(know: Know, { way, opens_deg = 90 }: Pass): Iterable<readonly [string, number]> {
@@ -116,19 +117,12 @@ function joins(know: Know, { couplings }: Way): boolean {
 
 /** Hoses change places: arms, halves, halves, arms; with the pump at rest. */
 function join({ rig, kit, at, to }: Know, { couplings }: Way): readonly Command[] {
-  const ends = (id: string): readonly string[] =>
-    rig.briefing.links.find((link) => link.id === id)?.ends ?? [];
-  const arms = (ids: readonly string[]): string[] =>
-    kit.devices('latch').flatMap(({ id, of }) => (of !== null && ids.includes(of) ? [id] : []));
-  const mine = couplings.flatMap(ends);
-  const others = rig.briefing.links.flatMap(({ id, kind, ends: own }) =>
-    kind === 'coupling' && !couplings.includes(id) && own.some((e) => mine.includes(e)) ? [id] : [],
-  );
+  const others = jointsOf(rig.briefing, couplings).filter((id) => !couplings.includes(id));
   const order: [string, number][] = [
-    ...arms(others).map((id): [string, number] => [id, 0]),
+    ...armsOf(kit, others).map((id): [string, number] => [id, 0]),
     ...others.map((id): [string, number] => [id, 0]),
     ...couplings.map((id): [string, number] => [id, 1]),
-    ...arms(couplings).map((id): [string, number] => [id, 2]),
+    ...armsOf(kit, couplings).map((id): [string, number] => [id, 2]),
   ];
   return order.filter(([id, position]) => at(id) !== position).map(([id, p]) => to(id, p));
 }
@@ -243,13 +237,6 @@ export function inside(know: Know): string[] {
   return know.kit.devices('entry').flatMap(({ id }) => (know.at(id) === 1 ? [id] : []));
 }
 
-/** Whatever else had to be done meanwhile. */
-function isTired(know: Know, { id }: Pass): boolean {
-  const since = know.mind.get(`since_${id}`) ?? know.now;
-  know.keep(`since_${id}`, since);
-  return know.now - since > know.habits.patience_s;
-}
-
 function purge(passes: Passes): Goal {
   return {
     id: 'purge',
@@ -269,7 +256,8 @@ function purge(passes: Passes): Goal {
       const good = comes && flow >= pass.least;
       const { volume, time_s } = know.span(pass.id, good, flow);
       const enough = volume >= pass.enough && time_s >= pass.for_s;
-      if ((!good || (!enough && waitsForClear)) && !tired) return NOTHING;
+      const over = pass.most !== undefined && gone(know, pass, flow) >= pass.most;
+      if ((!good || (!enough && waitsForClear)) && !tired && !over) return NOTHING;
       for (const line of pass.writes ?? []) {
         const written = note(line)(know);
         if (written !== null) return written;

@@ -168,15 +168,6 @@ const FULL_FOR = 25;
 /** Contents after which it goes on though bubbles still come: some air stays wherever it stands. */
 const AT_MOST = 2.5;
 
-/** m3 that have come back since it was first asked, whatever else was done meanwhile. */
-function gone(know: Know, key: string, flow: number): number {
-  const [sum, last] = [`${key}_gone`, `${key}_last`];
-  const since = know.now - (know.mind.get(last) ?? know.now);
-  know.keep(last, know.now);
-  know.keep(sum, (know.mind.get(sum) ?? 0) + flow * since);
-  return know.mind.get(sum)!;
-}
-
 /** Water into a loop that has to be tested with it; nothing where it stands under air for that. */
 function toFill(asked: readonly Asked[], tap: boolean): Passes {
   return once((know) => {
@@ -192,12 +183,7 @@ function toFill(asked: readonly Asked[], tap: boolean): Passes {
       const id = `fill_${at}`;
       const good = tap ? FULL : HAZY;
       const most = AT_MOST * contents(rig.field, way, open);
-      const until = (now: Know): boolean => {
-        const flow = now.flow(way);
-        const full = now.span(id, good.includes(now.back(way)), flow);
-        return full.time_s >= FULL_FOR || gone(now, id, flow) >= most;
-      };
-      return { id, way, open, enough: 0, for_s: 0, least: 0, good, until, by };
+      return { id, way, open, enough: 0, for_s: FULL_FOR, least: 0, good, most, by };
     });
   });
 }

@@ -45,6 +45,11 @@ export function stand(wanted: Wanted | ((know: Know) => Wanted)): Step {
   };
 }
 
+/** Skipped where this does not hold. */
+export const onlyIf = (holds: (know: Know) => boolean, step: Step): Step => {
+  return (know) => (holds(know) ? step(know) : null);
+};
+
 /** One after the other, in this order. */
 export function inOrder(wanted: Wanted | ((know: Know) => Wanted)): Step {
   return (know) => {

@@ -14,11 +14,21 @@ const INVENTED: Fails = {
   lost: ['false_record'],
   critical: ['false_record'],
 };
+/** That nothing flows is part of what the pump costs that was left off. */
 const LEFT: Fails = {
   reasons: ['outcome_missed', 'hand_over', 'minimum_safety', 'total'],
-  lost: ['lock_left', 'outcome_flow', 'pump_left_off', 'time_not_counted'],
+  lost: ['lock_left', 'pump_left_off', 'time_not_counted'],
   critical: [],
 };
+
+/** Air left and outcomes missed, so much that outcome, safety and all marks fall too low. */
+const AIR_AND_MORE: Fails['reasons'] = [
+  'air_left',
+  'outcome_missed',
+  'minimum_outcome',
+  'minimum_safety',
+  'total',
+];
 
 /** Not played: 25 000 s of slow rounds, five minutes to compute, for what the other days show. */
 export const TOO_LONG: Readonly<Record<string, readonly string[]>> = {
@@ -30,7 +40,7 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
   '04-otter-bank': {
     skips_priming: null, // The tap has filled the casing at the flush.
     too_slow: {
-      reasons: ['air_left', 'outcome_missed', 'minimum_outcome', 'minimum_safety', 'total'],
+      reasons: AIR_AND_MORE,
       lost: [
         'air_left',
         'fluid_lost',
@@ -43,10 +53,10 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
       critical: [],
     },
     never_reverses: costs('missed_ran'),
-    all_at_once: costs('fluid_lost', 'missed_ran'),
+    all_at_once: costs('missed_ran'),
     stops_early: {
       reasons: ['air_left', 'outcome_missed'],
-      lost: ['air_left', 'missed_ran', 'outcome_freeze'],
+      lost: ['air_left', 'missed_ran'],
       critical: [],
     },
     shuts_return_too_long: DEAD,
@@ -69,14 +79,7 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
       critical: ['dry_run'],
     },
     too_slow: {
-      reasons: [
-        'critical',
-        'air_left',
-        'outcome_missed',
-        'minimum_outcome',
-        'minimum_safety',
-        'total',
-      ],
+      reasons: ['critical', ...AIR_AND_MORE],
       lost: [
         'air_left',
         'deadhead',
@@ -112,14 +115,7 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
     all_at_once: costs('missed_ran', 'missed_stood'),
     // The machine's own pump finds air.
     stops_early: {
-      reasons: [
-        'critical',
-        'air_left',
-        'outcome_missed',
-        'minimum_outcome',
-        'minimum_safety',
-        'total',
-      ],
+      reasons: ['critical', ...AIR_AND_MORE],
       lost: [
         'air_left',
         'deadhead',
