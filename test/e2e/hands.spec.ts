@@ -168,22 +168,11 @@ test('hands are put to everything, the slips hold, and the list is whole', async
   await expect(hits(page).getByRole('img', { name: /^Plug, / })).toBeVisible({ timeout: 30_000 });
 });
 
-/** Only where the controls are learnt is there a helper: here a whole day is given one as well. */
-async function withHelper(page: Page): Promise<void> {
-  await page.route('**/assets/*.js', async (route) => {
-    const response = await route.fetch();
-    const text = await response.text();
-    const body = text.replaceAll('hands:{reach_s:.8}', 'hands:{reach_s:.8,helper:{tell_s:3}}');
-    await route.fulfill({ response, body });
-  });
-}
-
 const said = (page: Page) => page.getByRole('group', { name: 'What was just seen or heard' });
 
 test('one goes down into a vault that was made safe, and home for a night', async ({
   page, hasTouch,
 }) => {
-  await withHelper(page);
   await enterYard(page, 'lapwing-school');
   await expect(page.locator('.stage canvas')).toBeVisible({ timeout: 30_000 });
   const press = presser(page, hasTouch);
