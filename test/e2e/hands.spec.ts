@@ -6,7 +6,7 @@ import { expect, test, type Locator, type Page } from '@playwright/test';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from '../tools/install.mjs';
-import { axeFaults } from './look.ts';
+import { axeFaults, sharedNames } from './look.ts';
 import {
   CALM, controlsList, enterYard, openJob, readClock, readings, setSpeed, showAllReadings,
 } from './play.ts';
@@ -132,6 +132,7 @@ test('hands are put to everything, the slips hold, and the list is whole', async
   await enterYard(page, JOB);
   await expect(page.locator('.stage canvas')).toBeVisible({ timeout: 30_000 });
   await setSpeed(page, 'freeze');
+  expect(await sharedNames(page)).toEqual([]);
   if (hasTouch) await listsAll(page);
   const press = presser(page, hasTouch);
   for (const { hit, choice, then, axe } of THINGS) {
