@@ -3,7 +3,7 @@
 // for each job or attempt at an assignment.
 import { MODES, type Mode } from '../session.ts';
 import type { Assigned } from './entry.ts';
-import type { SmallStorage } from './tail.ts';
+import { Small, type SmallStorage } from './small.ts';
 
 /** Text by line; null where one says that it cannot be told. */
 export type Typed = Readonly<Record<string, string | null>>;
@@ -32,36 +32,25 @@ export function isDraft(json: unknown): json is Draft {
     && Object.values(typed).every((text) => text === null || typeof text === 'string');
 }
 
-const keyOf = (key: string): string => `loopyard-draft-${key}`;
-
 /** The newest change of each, until the large storage has it. */
 export class Jotted {
-  private readonly storage: SmallStorage | null;
+  private readonly small: Small;
 
   constructor(storage: SmallStorage | null) {
-    this.storage = storage;
+    this.small = new Small(storage, 'draft');
   }
 
   write(key: string, draft: Draft): void {
-    try {
-      this.storage?.setItem(keyOf(key), JSON.stringify(draft));
-    } catch { /* The large storage has it a moment later. */ }
+    this.small.write(key, draft);
   }
 
   read(key: string): Draft | null {
-    try {
-      const json: unknown = JSON.parse(this.storage?.getItem(keyOf(key)) ?? 'null');
-      return isDraft(json) ? json : null;
-    } catch {
-      return null;
-    }
+    const json = this.small.read(key);
+    return isDraft(json) ? json : null;
   }
 
   /** Unless it has changed since. */
   landed(key: string, count: number): void {
-    if (this.read(key)?.count !== count) return;
-    try {
-      this.storage?.removeItem(keyOf(key));
-    } catch { /* As above. */ }
+    if (this.read(key)?.count === count) this.small.drop(key);
   }
 }

@@ -10,7 +10,8 @@ import {
 } from './database.ts';
 import { isDraft, Jotted, type Draft } from './draft.ts';
 import { entryOf, isEntry, type About, type Entry, type Kept } from './entry.ts';
-import { browserStorage, Tails, type SmallStorage } from './tail.ts';
+import { browserStorage, type SmallStorage } from './small.ts';
+import { Tails } from './tail.ts';
 
 /** A lease that was not renewed for so long is void: its tab is gone, ms. */
 export const LEASE_MS = 5000;

@@ -4,6 +4,7 @@
 import { parseRecord } from '../../sim/index.ts';
 import type { Recent } from '../session.ts';
 import type { Entry, Kept } from './entry.ts';
+import { Small, type SmallStorage } from './small.ts';
 
 export interface Tail extends Recent {
   readonly format: 1;
@@ -11,53 +12,31 @@ export interface Tail extends Recent {
   readonly owner: string;
 }
 
-/** What of the browser's small storage is used. */
-export type SmallStorage = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
-
 /** More ticks than this are no moment: the storage has failed long since, and said so. */
 const TICKS_MAX = 20_000;
 
-export function browserStorage(): SmallStorage | null {
-  try {
-    return typeof localStorage === 'undefined' ? null : localStorage;
-  } catch {
-    return null;
-  }
-}
-
-const keyOf = (id: string): string => `loopyard-tail-${id}`;
-
 export class Tails {
-  private readonly storage: SmallStorage | null;
+  private readonly small: Small;
 
   constructor(storage: SmallStorage | null) {
-    this.storage = storage;
+    this.small = new Small(storage, 'tail');
   }
 
   write(id: string, tail: Tail): void {
-    try {
-      this.storage?.setItem(keyOf(id), JSON.stringify(tail));
-    } catch { /* The large storage has it a moment later. */ }
+    this.small.write(id, tail);
   }
 
   drop(id: string): void {
-    try {
-      this.storage?.removeItem(keyOf(id));
-    } catch { /* As above. */ }
+    this.small.drop(id);
   }
 
   /** What was written by the page that owned the attempt last; null for anything else. */
   read({ id, owner }: Pick<Entry, 'id' | 'owner'>): Tail | null {
-    try {
-      const text = this.storage?.getItem(keyOf(id)) ?? null;
-      const tail = text === null ? null : (JSON.parse(text) as Partial<Tail> | null);
-      const own = tail?.format === 1 && owner !== null && tail.owner === owner;
-      const lists = [tail?.commands, tail?.pending, tail?.looks].every((one) => Array.isArray(one));
-      const ticks = [tail?.from, tail?.tick].every((one) => Number.isInteger(one));
-      return own && lists && ticks ? (tail as Tail) : null;
-    } catch {
-      return null;
-    }
+    const tail = this.small.read(id) as Partial<Tail> | null;
+    const own = tail?.format === 1 && owner !== null && tail.owner === owner;
+    const lists = [tail?.commands, tail?.pending, tail?.looks].every((one) => Array.isArray(one));
+    const ticks = [tail?.from, tail?.tick].every((one) => Number.isInteger(one));
+    return own && lists && ticks ? (tail as Tail) : null;
   }
 }
 

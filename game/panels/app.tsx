@@ -67,9 +67,25 @@ function To({ id, name }: { readonly id: string; readonly name: string }) {
   return <a class={`to-${id}`} href={`#${id}`} onClick={() => unfold(id)}>{name}</a>;
 }
 
+/** Tells the style sheet how high what stays in sight is: `--head-now`, `--bar`, `--dock`. */
+function useHeight<T extends HTMLElement>(name: string) {
+  const bar = useRef<T>(null);
+  useLayoutEffect(() => {
+    const one = bar.current;
+    if (one === null) return undefined;
+    const watch = new ResizeObserver(() => {
+      document.documentElement.style.setProperty(name, `${one.offsetHeight}px`);
+    });
+    watch.observe(one);
+    return () => watch.disconnect();
+  }, [name]);
+  return bar;
+}
+
 function Head({ play }: { readonly play: Play }) {
+  const head = useHeight<HTMLElement>('--head-now');
   return (
-    <header class="head">
+    <header class="head" ref={head}>
       <div class="title">
         <BrandMark />
         <h1>{play.title}</h1>
@@ -88,21 +104,6 @@ function Head({ play }: { readonly play: Play }) {
       </div>
     </header>
   );
-}
-
-/** Tells the style sheet how high what stays in sight is: `--bar`, `--dock`. */
-function useHeight(name: string) {
-  const bar = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    const one = bar.current;
-    if (one === null) return undefined;
-    const watch = new ResizeObserver(() => {
-      document.documentElement.style.setProperty(name, `${one.offsetHeight}px`);
-    });
-    watch.observe(one);
-    return () => watch.disconnect();
-  }, [name]);
-  return bar;
 }
 
 /** What hands can do, and what is read beside the work; of what is over only what was said. */
@@ -132,8 +133,8 @@ interface YardProps extends AppProps {
 
 function YardPage({ play, layoutFor, mount, looker }: YardProps) {
   const shape = useShape();
-  const bar = useHeight('--bar');
-  const dock = useHeight('--dock');
+  const bar = useHeight<HTMLDivElement>('--bar');
+  const dock = useHeight<HTMLDivElement>('--dock');
   const top = useRef<HTMLDivElement>(null);
   const many = play.seen.value.panel.readings.length > ROW_EASY;
   const [layouts] = useState(() => new Map<Shape, YardLayout>());

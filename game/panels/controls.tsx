@@ -1,6 +1,6 @@
 // The controls as a list: the same actions as on the drawing, always there, for small screens,
 // keyboards, screen readers, and for those who like a list better. And what the hands are at.
-import { controlsOf, isHandled, needlesOf, type Control } from '../controls.ts';
+import { controlLabel, controlsOf, isHandled, needlesOf, type Control } from '../controls.ts';
 import { list } from '../i18n/format.ts';
 import type { HandsSeen } from '../../sim/index.ts';
 import { t, upper } from '../i18n/index.ts';
@@ -44,7 +44,10 @@ function Row({ play, control }: RowProps) {
   return (
     <li class="control">
       <span class="control-name">{name}</span>
-      <button type="button" onClick={() => play.act({ kind: 'mark', tank: control.id })}>
+      <button
+        type="button" aria-label={controlLabel(control, play.lex)}
+        onClick={() => play.act({ kind: 'mark', tank: control.id })}
+      >
         {t('controls.marker')}
       </button>
     </li>

@@ -98,27 +98,46 @@ interface DeviceHitProps extends HitProps {
   readonly setOpen: (id: string | null) => void;
 }
 
-/** A piece of the kit: its sign says how it stands. Tapped as a valve is. */
+interface FaceProps extends Pick<HitProps, 'play'> {
+  readonly device: DeviceControl;
+  /** True where hands still have something to do with it. */
+  readonly asked: boolean;
+}
+
+/** A piece of the kit as it looks: its sign says how it stands. */
+function DeviceFace({ play, device, asked }: FaceProps) {
+  const { id, position, what } = device;
+  return (
+    <>
+      <DeviceSign kind={device.device} what={what} act={actOf(play, id)} position={position} />
+      {asked && <HandSign />}
+      <span class="tag">
+        {`${upper(play.lex.part(id))}: ${deviceState(device, play.lex)}`}
+      </span>
+    </>
+  );
+}
+
+const isAsked = ({ busy, wanted, position }: DeviceControl): boolean =>
+  busy || wanted !== position;
+
+/** A piece of the kit. Tapped as a valve is. */
 export function DeviceHit({ play, placed, layout, device, open, setOpen }: DeviceHitProps) {
-  const { id, position, what, busy } = device;
+  const { id } = device;
   const press = () => (open ? play.act(deviceAgain(device)) : setOpen(id));
   const key = (event: KeyboardEvent) => {
     if (event.key !== 'Escape' || !open) return;
     setOpen(null);
     event.preventDefault();
   };
-  const asked = busy || device.wanted !== position;
+  const asked = isAsked(device);
   return (
     <button
       type="button" class="hit kit-hit" style={boxOf(placed, layout)} data-open={open}
       data-asked={asked} aria-expanded={open} aria-label={deviceLabel(device, play.lex)}
       onClick={press} onKeyDown={key} {...hot(play, id)}
     >
-      <DeviceSign kind={device.device} what={what} act={actOf(play, id)} position={position} />
-      {asked && <HandSign />}
-      <span class="tag">
-        {`${upper(play.lex.part(id))}: ${deviceState(device, play.lex)}`}
-      </span>
+      <DeviceFace play={play} device={device} asked={asked} />
     </button>
   );
 }
@@ -127,18 +146,13 @@ export function DeviceHit({ play, placed, layout, device, open, setOpen }: Devic
 export function DeviceSpot({ play, placed, layout, device }: HitProps & {
   readonly device: DeviceControl;
 }) {
-  const { id, position, what, busy } = device;
-  const asked = busy || device.wanted !== position;
+  const asked = isAsked(device);
   return (
     <span
       class="dial kit-hit" role="img" style={boxOf(placed, layout)} data-asked={asked}
       aria-label={deviceLabel(device, play.lex)}
     >
-      <DeviceSign kind={device.device} what={what} act={actOf(play, id)} position={position} />
-      {asked && <HandSign />}
-      <span class="tag">
-        {`${upper(play.lex.part(id))}: ${deviceState(device, play.lex)}`}
-      </span>
+      <DeviceFace play={play} device={device} asked={asked} />
     </span>
   );
 }

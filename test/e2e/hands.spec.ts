@@ -6,7 +6,7 @@ import { expect, test, type Locator, type Page } from '@playwright/test';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from '../tools/install.mjs';
-import { axeFaults } from './look.ts';
+import { axeFaults, sharedNames } from './look.ts';
 import {
   CALM, controlsList, enterYard, openJob, readClock, readings, setSpeed, showAllReadings,
 } from './play.ts';
@@ -132,6 +132,7 @@ test('hands are put to everything, the slips hold, and the list is whole', async
   await enterYard(page, JOB);
   await expect(page.locator('.stage canvas')).toBeVisible({ timeout: 30_000 });
   await setSpeed(page, 'freeze');
+  expect(await sharedNames(page)).toEqual([]);
   if (hasTouch) await listsAll(page);
   const press = presser(page, hasTouch);
   for (const { hit, choice, then, axe } of THINGS) {
@@ -168,22 +169,11 @@ test('hands are put to everything, the slips hold, and the list is whole', async
   await expect(hits(page).getByRole('img', { name: /^Plug, / })).toBeVisible({ timeout: 30_000 });
 });
 
-/** Only where the controls are learnt is there a helper: here a whole day is given one as well. */
-async function withHelper(page: Page): Promise<void> {
-  await page.route('**/assets/*.js', async (route) => {
-    const response = await route.fetch();
-    const text = await response.text();
-    const body = text.replaceAll('hands:{reach_s:.8}', 'hands:{reach_s:.8,helper:{tell_s:3}}');
-    await route.fulfill({ response, body });
-  });
-}
-
 const said = (page: Page) => page.getByRole('group', { name: 'What was just seen or heard' });
 
 test('one goes down into a vault that was made safe, and home for a night', async ({
   page, hasTouch,
 }) => {
-  await withHelper(page);
   await enterYard(page, 'lapwing-school');
   await expect(page.locator('.stage canvas')).toBeVisible({ timeout: 30_000 });
   const press = presser(page, hasTouch);

@@ -5,7 +5,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { draftKey, isDraft, Jotted, type Draft } from '../../../game/attempts/draft.ts';
 import { Library } from '../../../game/attempts/library.ts';
 import { openingOf, type Wish } from '../../../game/attempts/open.ts';
-import type { SmallStorage } from '../../../game/attempts/tail.ts';
+import type { SmallStorage } from '../../../game/attempts/small.ts';
 import { draftOf, isOpen, keepTyped, writeSheet } from '../../../game/jobsheet-draft.ts';
 import type { Play } from '../../../game/play.ts';
 import { Store } from '../../../game/records/store.ts';

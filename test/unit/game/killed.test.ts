@@ -5,7 +5,7 @@ import { chance, seedOfRun } from '../../tools/chance.ts';
 import { hashOf } from '../../support/hash-of.ts';
 import { entered, HERON, settled, type Bench } from '../../support/player.ts';
 import { Library } from '../../../game/attempts/library.ts';
-import type { SmallStorage } from '../../../game/attempts/tail.ts';
+import type { SmallStorage } from '../../../game/attempts/small.ts';
 import { judgeAll } from '../../../game/attempts/resume.ts';
 import { Session } from '../../../game/session.ts';
 import type { Command } from '../../../sim/index.ts';
