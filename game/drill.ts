@@ -187,6 +187,16 @@ export function marksRows({ scenario, rules }: Level, lex: Lexicon): readonly Ro
   });
 }
 
+/** What it is not passed without; null where nothing is so. */
+export function essentialText({ job }: Scenario, lex: Lexicon): string | null {
+  const steps = (job?.milestones ?? []).filter(({ essential }) => essential === true);
+  return steps.length === 0 ? null : t('job.essential', { steps: stepsText(steps, lex) });
+}
+
+/** Milestones by name, one after the other. */
+export const stepsText = (steps: readonly { readonly id: string }[], lex: Lexicon): string =>
+  steps.map(({ id }) => upper(lex.say(`milestone.${id}`))).join('; ');
+
 /** What it takes beside that, sentence by sentence. */
 export function passTexts({ scenario, rules }: Level): readonly string[] {
   const { job, ends_after_s } = scenario;

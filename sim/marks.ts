@@ -20,6 +20,7 @@ export const REASONS = [
   'minimum_losses',
   'minimum_time',
   'too_little_done',
+  'essential_missed',
   'total',
 ] as const;
 export type Reason = (typeof REASONS)[number];
@@ -85,6 +86,8 @@ export interface MilestoneMark {
   readonly value: number | null;
   /** False where something came later that had to come first. */
   readonly in_order: boolean;
+  /** True of an essential one that was not reached, or only after what rests on it. */
+  readonly fails: boolean;
 }
 
 export interface Score {

@@ -2,6 +2,8 @@
 // way of a trainee's. Here player and engine meet, and nowhere else; what a player is handed is
 // made here, frozen, out of panel, scene and the drawing.
 import { max, round } from './base/math.ts';
+import { residualOf } from './derived.ts';
+import { proofBook } from './jobsheet/residual.ts';
 import { workedOut } from './jobsheet/worked-out.ts';
 import type { Command } from './command.ts';
 import { fractionForFreezePoint, mixDensity } from './laws/antifreeze.ts';
@@ -90,6 +92,7 @@ export function briefingOf(scenario: Scenario): Briefing {
     }),
     antifreeze: scenario.antifreeze,
     products: productsOf(scenario),
+    proof: proofOf(scenario),
     loop: [...(job?.loop_links ?? [])],
     rule_velocity_m_s: job?.rule_velocity_m_s ?? 0,
     air_allowed_L: job?.air_allowed_L ?? 0,
@@ -107,6 +110,11 @@ export function briefingOf(scenario: Scenario): Briefing {
       ...byType(rest),
     })),
   });
+}
+
+function proofOf(scenario: Scenario): Briefing['proof'] {
+  const [line, book] = [residualOf(scenario), proofBook(scenario)];
+  return line === null || book === null ? null : { open: line.open, shut: line.shut, ...book };
 }
 
 /** Links of which a line speaks: "flow of trench 8" is of what the drawing letters so. */

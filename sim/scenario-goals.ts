@@ -20,6 +20,8 @@ const common = {
   dimension: z.enum(MILESTONE_DIMENSIONS),
   /** Milestones that must have been reached before it. */
   after: z.array(Id).max(20).default([]),
+  /** The job is not passed without it, in time for all that name it in `after`. */
+  essential: z.literal(true).optional(),
 };
 const for_s = within(0.1, 86400);
 

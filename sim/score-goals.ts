@@ -20,6 +20,9 @@ export function milestoneMarks(job: JobSpec, facts: readonly Fact[]): readonly M
   return milestones.map((spec): MilestoneMark => {
     const found = reached.get(spec.id);
     const late = spec.after.some((id) => isLater(reached.get(id), found));
+    const resting = milestones.filter(({ after }) => after.includes(spec.id));
+    const inTime =
+      found !== undefined && !resting.some(({ id }) => isLater(found, reached.get(id)));
     return {
       id: spec.id,
       phase: spec.phase,
@@ -28,6 +31,7 @@ export function milestoneMarks(job: JobSpec, facts: readonly Fact[]): readonly M
       tick: found?.tick ?? null,
       value: found?.value ?? null,
       in_order: !late,
+      fails: spec.essential === true && !inTime,
     };
   });
 }

@@ -12,10 +12,12 @@ export function sheetDeductions(rules: Rules, marks: readonly SheetMark[]): read
   return empty.length === 0 ? written : [emptyDeduction(rules, empty, marks), ...written];
 }
 
-/** What a wrong word on the air that is left costs; nothing where the line stands empty. */
+/** What a wrong word on the air that is left costs, or none once both levels were read. */
 export function residualDeductions(mark: SheetMark | null): readonly Deduction[] {
   if (mark === null || mark.points <= 0) return [];
-  const rule = mark.state === 'could_tell' ? 'residual_could_tell' : 'residual_wrong';
+  const { state } = mark;
+  const own = state === 'could_tell' || state === 'unanswered' ? state : 'wrong';
+  const rule = `residual_${own}`;
   return [{ ...lineDeduction(mark), rule, ...wordsOf(rule) }];
 }
 

@@ -67,7 +67,10 @@ export function score(scenario: Scenario, shared: Rules, facts: readonly Fact[])
   const dimensions = tested.map((name) => marks.get(name) as DimensionMark);
   const total = (100 * sumOf(dimensions, 'points')) / sumOf(dimensions, 'max');
   const done_share = shareDone(job, milestones);
-  const findings = { rules, done, critical, outcome, handOver, dimensions, total, done_share };
+  const essential = !milestones.some(({ fails }) => fails);
+  const findings = {
+    ...{ rules, done, critical, outcome, handOver, dimensions, total, done_share, essential },
+  };
   const reasons = reasonsAgainst(findings);
   const passed = reasons.length === 0;
   return {
@@ -180,6 +183,8 @@ interface Findings {
   readonly total: number;
   /** Share of the milestones' points that were reached. */
   readonly done_share: number;
+  /** All that the job is not passed without was done in time. */
+  readonly essential: boolean;
 }
 
 function reasonsAgainst(found: Findings): readonly Reason[] {
@@ -193,6 +198,7 @@ function reasonsAgainst(found: Findings): readonly Reason[] {
     if (!met) reasons.push(`minimum_${dimension}`);
   }
   if (found.done_share < found.rules.milestones.minimum_share) reasons.push('too_little_done');
+  if (!found.essential) reasons.push('essential_missed');
   if (found.total < found.rules.pass_total) reasons.push('total');
   return reasons;
 }

@@ -30,8 +30,11 @@ const UntilStep = z.strictObject({
 /** Writes down, on these lines of the sheet, what their instruments show now. */
 const WriteStep = z.strictObject({ write: z.union([Id, z.array(Id).min(1).max(20)]), why });
 
-/** Fills in the job sheet as one who can work it out from drawing and plates, on any seed. */
-const SheetStep = z.strictObject({ sheet: z.literal('worked_out'), why });
+/**
+ * Fills in the job sheet as one who can work it out from drawing and plates, on any seed; or the
+ * air that is left, from the two levels that stand on the sheet of readings.
+ */
+const SheetStep = z.strictObject({ sheet: z.enum(['worked_out', 'air_left']), why });
 
 /** Says that a phase of the day begins here; changes nothing. */
 const PhaseStep = z.strictObject({ phase: z.enum(PHASES) });

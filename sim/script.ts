@@ -3,7 +3,7 @@
 import { max, round } from './base/math.ts';
 import type { Command } from './command.ts';
 import type { Reading, Snapshot } from './lens.ts';
-import { workedOut } from './jobsheet/worked-out.ts';
+import { airWorkedOut, workedOut } from './jobsheet/worked-out.ts';
 import { advance, recordOf, startRun } from './run.ts';
 import type { Run, RunRecord } from './run.ts';
 import type { Phase } from './phases.ts';
@@ -120,7 +120,11 @@ function playStep(player: Player, step: Flat): boolean {
     player.onPhase?.(step.phase, player.run);
     return true;
   }
-  if ('sheet' in step) return onward(player, workedOut(player.run.world.plan.scenario));
+  if ('sheet' in step) {
+    const { scenario, facts } = player.run;
+    const air = step.sheet === 'air_left';
+    return onward(player, air ? airWorkedOut(scenario, facts) : workedOut(scenario));
+  }
   if ('do' in step) {
     return onward(player, isList(step.do) ? step.do : [step.do]);
   }

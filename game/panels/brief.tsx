@@ -1,5 +1,6 @@
 // Pieces that the brief of a job and that of a drill are made of; a list of figures is the same
 // everywhere.
+import type { ComponentChildren } from 'preact';
 import { t, type Lexicon } from '../i18n/index.ts';
 
 export type Heading = 'h2' | 'h3';
@@ -13,13 +14,14 @@ export function Rows({ rows }: { readonly rows: readonly (readonly [string, stri
   );
 }
 
-export function Lines({ lex, prefix, skip = [] }: {
+export function Lines({ lex, prefix, skip = [], children }: {
   readonly lex: Lexicon;
   readonly prefix: string;
   readonly skip?: readonly string[];
+  readonly children?: ComponentChildren;
 }) {
   const keys = lex.list(prefix).filter((key) => !skip.includes(key));
-  return <ul>{keys.map((key) => <li key={key}>{lex.say(key)}</li>)}</ul>;
+  return <ul>{keys.map((key) => <li key={key}>{lex.say(key)}</li>)}{children}</ul>;
 }
 
 /** What is said on every site of this kind. */

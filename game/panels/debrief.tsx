@@ -3,6 +3,7 @@
 import type { Score } from '../../sim/index.ts';
 import { HandIn } from '../assign/hand-in.tsx';
 import { clock } from '../i18n/format.ts';
+import { stepsText } from '../drill.ts';
 import { formName, otherForm } from '../forms.ts';
 import { lexicon, t } from '../i18n/index.ts';
 import {
@@ -61,12 +62,13 @@ function Done({ play, score }: Props) {
 function Why({ play, score }: Props) {
   if (score.passed) return null;
   const ground = { lex: play.lex, score, scenario: play.level.scenario };
+  const steps = stepsText(score.milestones.filter(({ fails }) => fails), play.lex);
   return (
     <section class="why" aria-labelledby="why-name">
       <h2 id="why-name">{t('debrief.why')}</h2>
       <ul>
         {score.reasons.map((reason) => (
-          <li key={reason}>{play.lex.say(`reason.${reason}`)}</li>
+          <li key={reason}>{play.lex.say(`reason.${reason}`, { steps })}</li>
         ))}
       </ul>
       {score.critical.length > 0 && (

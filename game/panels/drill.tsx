@@ -1,8 +1,8 @@
 // The brief of a drill: what of the day has been done before it, what it asks for with its
 // numbers, how things are to be left, and what is counted. The day's own prose is folded away.
 import {
-  askedTexts, criticalTexts, leaveTexts, marksRows, outcomeTexts, passTexts, phasesUpTo,
-  runningAtStart,
+  askedTexts, criticalTexts, essentialText, leaveTexts, marksRows, outcomeTexts, passTexts,
+  phasesUpTo, runningAtStart,
 } from '../drill.ts';
 import { figuresOf } from '../figures.ts';
 import { list } from '../i18n/format.ts';
@@ -75,12 +75,21 @@ function Asked({ level, lex, H }: Props) {
   );
 }
 
+/** A line of the list of what it takes. */
+export function Essential({ level, lex }: Pick<Props, 'level' | 'lex'>) {
+  const text = essentialText(level.scenario, lex);
+  return text === null ? null : <li>{text}</li>;
+}
+
 function Pass({ level, lex, H }: Props) {
   const critical = criticalTexts(level.scenario, lex);
   return (
     <div class="job-pass">
       <H class="part-name">{t('job.pass')}</H>
-      <ul>{passTexts(level).map((one) => <li key={one}>{one}</li>)}</ul>
+      <ul>
+        {passTexts(level).map((one) => <li key={one}>{one}</li>)}
+        <Essential level={level} lex={lex} />
+      </ul>
       <Rows rows={marksRows(level, lex)} />
       {critical.length > 0 && (
         <div class="critical-line">

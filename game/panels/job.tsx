@@ -7,7 +7,7 @@ import { summaryOf } from '../jobs.ts';
 import type { Play } from '../play.ts';
 import { phasesAmong } from '../verdict.ts';
 import { Lines, OnSite, Rows } from './brief.tsx';
-import { DrillText } from './drill.tsx';
+import { DrillText, Essential } from './drill.tsx';
 import { Slip } from './slip.tsx';
 
 interface TextProps {
@@ -53,7 +53,9 @@ function WholeText({ play, H }: { readonly play: Play; readonly H: 'h2' | 'h3' }
       </div>
       <div class="job-pass">
         <H class="part-name">{t('job.pass')}</H>
-        <Lines lex={lex} prefix="pass." skip={['pass.critical']} />
+        <Lines lex={lex} prefix="pass." skip={['pass.critical']}>
+          <Essential level={level} lex={lex} />
+        </Lines>
         {lex.has('pass.critical') && <p class="critical-line">{lex.say('pass.critical')}</p>}
       </div>
       <OnSite lex={lex} H={H} />

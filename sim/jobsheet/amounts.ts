@@ -12,7 +12,7 @@ import { airGives, giveOf, PROOF } from './give.ts';
 import { isConduit, roomOf, steadyWith, type Rig } from './rig.ts';
 
 /** m that a tank's level can be read to where no instrument says so. */
-const LEVEL_READ = 0.002;
+export const LEVEL_READ = 0.002;
 
 export const ofVolume = ({ rig }: Ask): Expected => exactly(roomOfLoop(rig), []);
 

@@ -7,10 +7,10 @@ import type { Fact } from '../fact.ts';
 import type { Rules } from '../rules.ts';
 import { RESIDUAL } from '../scenario-sheet.ts';
 import type { Scenario } from '../scenario.ts';
-import { areaOfTank, divisionOf, proofPressures } from './amounts.ts';
+import { areaOfTank, divisionOf, LEVEL_READ, proofPressures } from './amounts.ts';
 import { given, type Given } from './ask.ts';
 import { airGives } from './give.ts';
-import { answersOf, lostBy, offBy, rigOf, stateOf } from './judge.ts';
+import { answersOf, lostBy, offBy, rigOf, stateOf, truthOf } from './judge.ts';
 import type { Band, SheetMark } from './judge.ts';
 import { steadyWith } from './rig.ts';
 
@@ -35,6 +35,30 @@ function proofOf(scenario: Scenario, { tank, valve }: Residual): Proof {
   return proof;
 }
 
+/** What one who works the line out goes by: drawing and plates, and what a level can be read to. */
+export interface ProofBook {
+  /** m that the level falls for what pipes, hoses and water give. */
+  readonly stretch: number;
+  /** m that it falls for each m3 of air at 1 atm. */
+  readonly each: number;
+  /** m below which nobody can tell. */
+  readonly read: number;
+}
+
+/** Null of a job without that line. */
+export function proofBook(scenario: Scenario): ProofBook | null {
+  const line = residualOf(scenario);
+  const drop = scenario.job?.sheet?.lines.find(({ kind }) => kind === 'drop');
+  if (line === null || drop === undefined) return null;
+  const { area, open, closed, division } = proofOf(scenario, line);
+  const stretch = truthOf(scenario, drop).given.find(({ name }) => name === 'stretch');
+  return {
+    stretch: stretch?.value ?? 0,
+    each: airGives(1, open, closed) / area,
+    read: max(LEVEL_READ, division),
+  };
+}
+
 /** Null of a job without that line, and where its proof was never read. */
 export function residualMark(
   scenario: Scenario,
@@ -52,14 +76,13 @@ export function residualMark(
   const fact = answersOf(facts).get(RESIDUAL);
   const answer = fact?.value ?? null;
   const cannot_tell = moved < read;
-  const lost = lostBy(offBy(answer, { cannot_tell }, band), rules);
+  const lost = fact === undefined ? 1 : lostBy(offBy(answer, { cannot_tell }, band), rules);
   return {
     ...{ id: RESIDUAL, kind: 'residual', bore: null, quantity: 'volume' },
     state: stateOf({ fact, lost, byPlant: false }),
     ...{ answer, tick: fact?.tick ?? null, value: truth, truth, follows: false, cannot_tell },
     ...{ from: band.from, to: band.to, given: givenOf({ ...proof, read }, there, moved) },
-    // An empty line costs nothing: that the proof was done and read is asked for already.
-    ...{ points: fact === undefined ? 0 : rule.points * lost, max: rule.points },
+    ...{ points: rule.points * lost, max: rule.points },
     source: rule.source,
   };
 }

@@ -1,5 +1,6 @@
 // Proof, stop and hand-over: what air is left, the pump at rest before anything is shut, and every
 // control where the job wants it.
+import { round } from '../base/math.ts';
 import { NOTHING, type Goal } from './goals.ts';
 import { handOver, wantedOf } from './handover.ts';
 import type { Know } from './know.ts';
@@ -30,7 +31,8 @@ const AGAIN = 3;
 
 /** Lines of the sheet for the level before and after. */
 function levelLines({ rig }: Know): { open: string | null; shut: string | null } {
-  const { asked, sheet } = rig.briefing;
+  const { asked, sheet, proof } = rig.briefing;
+  if (proof !== null) return proof;
   const phase = asked.find(({ kind }) => kind === 'shut_in')?.phase;
   const lines = asked.flatMap(({ kind, names, phase: own }) =>
     kind === 'noted' && own === phase ? [names['entry'] ?? ''] : [],
@@ -77,6 +79,31 @@ export const prove: Goal = {
     if (more && isAirLeft(know)) again(know);
     else know.keep('proved');
     return NOTHING;
+  },
+};
+
+/** m in a thousandth of a mm, in which a level is written down. */
+const MICRO = 1e-6;
+/** m3 in a thousandth of a litre. */
+const MILLILITRE = 1e-6;
+
+/** The line that no instrument shows, once the level has been written down with the return shut. */
+export const airLeft: Goal = {
+  id: 'air_left',
+  why: 'air_left',
+  wants: ({ rig, mind }) => {
+    const { proof } = rig.briefing;
+    return proof !== null && mind.has(`noted_${proof.shut}`) && !mind.has('air_left');
+  },
+  act: (know) => {
+    const { proof } = know.rig.briefing;
+    if (proof === null) return NOTHING;
+    know.keep('air_left');
+    const noted = (line: string): number => know.mind.get(`noted_${line}`) ?? NaN;
+    const fall = MICRO * (noted(proof.open) - noted(proof.shut)) - proof.stretch;
+    const tells = fall >= proof.read;
+    const value_milli = tells ? round(fall / proof.each / MILLILITRE) : null;
+    return [{ kind: 'answer', line: 'residual', value_milli }];
   },
 };
 

@@ -1,7 +1,7 @@
 // What a day asks for, phase by phase: the tasks by which it is done. Each goes by what the job
 // names (a control, a line of the sheet, a band of pressure) and by what is seen.
 import { doseGoals } from './dose.ts';
-import { prove } from './finish.ts';
+import { airLeft, prove } from './finish.ts';
 import type { Goal } from './goals.ts';
 import type { Habits } from './habits.ts';
 import { kitOf } from './kit.ts';
@@ -54,7 +54,7 @@ export function phaseGoals(rig: Rig, habits: Habits): Goal[] {
     if (phase === 'dose') return doseGoals(part);
     const steps = BY_PHASE[phase]?.(part) ?? [];
     const rounds = roundGoals(rig, phase, own);
-    const proof = own.some(({ kind }) => kind === 'shut_in') ? [prove] : [];
+    const proof = own.some(({ kind }) => kind === 'shut_in') ? [prove, airLeft] : [];
     const care = rounds.length > 0 ? CARE : [];
     const tap = goalOf({ id: `${phase}_tap`, why: 'open_tap', steps: [stand(each(kit.taps, 90))] });
     const first = phase === 'flush' || phase === 'leak_test' ? [tap] : [];

@@ -92,9 +92,9 @@ export function note(entry: string): Step {
     const line = know.rig.briefing.sheet.find(({ id }) => id === entry);
     const reading = know.reading(line?.reading ?? null);
     if (reading === null || typeof reading.value !== 'number') return null;
-    know.keep(key);
     const shown = reading.value * (MILLI[reading.kind] ?? 1000);
     const value_milli = know.habits.reads ? round(shown) : know.habits.writes_milli;
+    know.keep(key, value_milli);
     return [{ kind: 'note', entry, value_milli }];
   };
 }

@@ -83,6 +83,17 @@ export interface Briefing {
   readonly instruments: readonly SeenInstrument[];
   readonly devices: readonly SeenDevice[];
   readonly sheet: readonly SheetLine[];
+  /**
+   * The air that is left, worked out: lines for the level with the return open and shut, m that it
+   * falls for what pipes and hoses give and for each m3 of air, and m that it can be read to.
+   */
+  readonly proof: {
+    readonly open: string;
+    readonly shut: string;
+    readonly stretch: number;
+    readonly each: number;
+    readonly read: number;
+  } | null;
   readonly antifreeze: string;
   /**
    * Tanks that it comes in: m3 of what is in one in a m3 of the mixture asked for, by its data

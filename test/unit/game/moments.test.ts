@@ -39,7 +39,7 @@ const marks = (of: Partial<Score>): Score => ({
 });
 
 const reached = (id: string, tick: number | null, in_order = true) =>
-  ({ id, phase: 'purge', kind: 'stood', at: null, tick, value: 1, in_order }) as const;
+  ({ id, phase: 'purge', kind: 'stood', at: null, tick, value: 1, in_order, fails: false }) as const;
 
 const brief = (moments: readonly Moment[]) => moments.map(({ kind, tick }) => [kind, tick]);
 const of = (score: Score) => ({ score, facts, scenario });

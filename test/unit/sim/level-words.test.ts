@@ -33,7 +33,7 @@ const RULES = [
   ...MILESTONE_KINDS.map((kind) => `missed_${kind}`),
   'out_of_order',
   ...['wrong', 'cancelled', 'could_tell', 'unanswered'].map((kind) => `sheet_${kind}`),
-  ...['residual_wrong', 'residual_could_tell'],
+  ...['wrong', 'could_tell', 'unanswered'].map((kind) => `residual_${kind}`),
 ];
 
 /** Keys that every level needs, by the ids of the engine and of its own parts. */

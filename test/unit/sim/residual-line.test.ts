@@ -65,8 +65,10 @@ describe('the air that is left, as a line', () => {
     expect(least).toBeGreaterThan(0);
   });
 
-  it('costs nothing while it stands empty, and is not there before the proof is read', () => {
-    expect(mark(0.02)).toMatchObject({ state: 'unanswered', points: 0 });
+  it('costs all while it stands empty, and is not there before the proof is read', () => {
+    const { points } = RULES.sheet.residual;
+    expect(mark(0.02)).toMatchObject({ state: 'unanswered', points });
+    expect(mark(0)).toMatchObject({ state: 'unanswered', points, cannot_tell: true });
     expect(residualMark(scenario, RULES, facts(0.02, 0.02).slice(1))).toBeNull();
   });
 
@@ -88,7 +90,7 @@ describe('the air that is left, as a line', () => {
         .deductions.filter(({ line }) => line?.id === 'residual')
         .map(({ rule, dimension, points }) => [rule, dimension, points]);
     expect(costs(0.02)).toEqual([]);
-    expect(costs()).toEqual([]);
+    expect(costs()).toEqual([['residual_unanswered', 'record', 2]]);
     expect(costs(0.09)).toEqual([['residual_wrong', 'record', 2]]);
     expect(costs(null)).toEqual([['residual_could_tell', 'record', 2]]);
   });

@@ -254,3 +254,29 @@ describe('a dimension that a job does not test', () => {
     expect(sum).toBe(100);
   });
 });
+
+describe('what a job is not passed without', () => {
+  /** c is essential, and d rests on it. */
+  const strict = goalRig({
+    milestones: SIX.map((one) => (one.id === 'c' ? { ...one, essential: true } : one)),
+  });
+  const of = (order: string[]) => marksOf(strict, reachedInTurn(order));
+  const failing = (found: Score) =>
+    found.milestones.flatMap(({ id, fails }) => (fails ? [id] : []));
+
+  it('fails the job where it is missing, at whatever marks, and only there', () => {
+    const without = of(['a', 'b', 'd', 'e', 'f']);
+    expect(without.total).toBeGreaterThan(rules.pass_total);
+    expect(without).toMatchObject({ passed: false, reasons: ['essential_missed'] });
+    expect(failing(without)).toEqual(['c']);
+    expect(of(IDS)).toMatchObject({ passed: true, reasons: [] });
+    expect(of(['a', 'b', 'c', 'd', 'e'])).toMatchObject({ passed: true, reasons: [] });
+  });
+
+  it('fails it where it came after what rests on it, and not where nothing does', () => {
+    const late = of(['a', 'b', 'd', 'c', 'e', 'f']);
+    expect(late).toMatchObject({ passed: false, reasons: ['essential_missed'] });
+    expect(lost(late)).toEqual([['out_of_order', 'd', 3]]);
+    expect(of(['e', 'f', 'a', 'c', 'b', 'd']).passed).toBe(true);
+  });
+});
