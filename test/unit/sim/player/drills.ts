@@ -29,7 +29,11 @@ const INVENTED: Fails = {
   lost: ['false_record'],
   critical: ['false_record'],
 };
-const UNTESTED: Fails = { reasons: ['too_little_done'], lost: ['missed_held'], critical: [] };
+const UNTESTED: Fails = {
+  reasons: ['too_little_done', 'essential_missed'],
+  lost: ['missed_held'],
+  critical: [],
+};
 /** A bag is a point or two of a day: it costs them, and is no reason to fail a drill. */
 const UNFILTERED: Fails = { reasons: [], lost: ['missed_stood'], critical: [] };
 
