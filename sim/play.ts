@@ -59,7 +59,9 @@ function viewOf(run: Run): View {
 /** Plain data, all of it out of reach of a hand that would write on it. */
 function frozen<T>(data: T): T {
   if (typeof data !== 'object' || data === null || Object.isFrozen(data)) return data;
-  for (const value of Object.values(data)) frozen(value);
+  if (Array.isArray(data)) {
+    for (const value of data) if (typeof value === 'object') frozen(value);
+  } else for (const key in data) if (typeof data[key] === 'object') frozen(data[key]);
   return Object.freeze(data);
 }
 
