@@ -5,6 +5,7 @@ import { max, round } from './base/math.ts';
 import { workedOut } from './jobsheet/worked-out.ts';
 import type { Command } from './command.ts';
 import { fractionForFreezePoint, mixDensity } from './laws/antifreeze.ts';
+import { isAway } from './night.ts';
 import { advance, recordOf, startRun, type Run, type RunRecord } from './run.ts';
 import { outcomesOf, type Scenario } from './scenario.ts';
 import { snapshot, timeOf } from './see.ts';
@@ -39,7 +40,8 @@ export function playJob(scenario: Scenario, player: Player, seed: number): Playe
   const whys: Why[] = [];
   for (let tick = 0, due = 0; !isOver(run.world); tick = run.world.state.counter[0]!) {
     let commands: readonly Command[] = tick === 0 ? workedOut(run.scenario) : [];
-    if (tick >= due) {
+    // Nobody looks while nobody is there.
+    if (tick >= due && !isAway(run.world.state)) {
       due = tick + every;
       const decided = decide(viewOf(run));
       const { why, commands: next } = decided;
