@@ -19,7 +19,17 @@ export const PLAYED: readonly (readonly [string, Phase])[] = DAYS.flatMap((folde
   drillsOf(folder).map((phase) => [folder, phase] as const),
 );
 
+const made = new Map<string, Scenario>();
+
+/** Made once: it is looked at with the forms at the ends of its ranges, as a whole day is. */
 export function drill(folder: string, phase: Phase): Scenario {
+  const name = `${folder}/${phase}`;
+  const known = made.get(name) ?? makeDrill(folder, phase);
+  made.set(name, known);
+  return known;
+}
+
+function makeDrill(folder: string, phase: Phase): Scenario {
   const json = readJson(LEVELS, folder, 'scenario.json');
   return parseScenario(drillOf(json, phase, patches(folder)[phase]!.scenario));
 }
