@@ -9,11 +9,11 @@ import type { Command } from './command.ts';
 import { fractionForFreezePoint, mixDensity } from './laws/antifreeze.ts';
 import { isAway } from './night.ts';
 import { advance, recordOf, startRun, type Run, type RunRecord } from './run.ts';
-import { outcomesOf, type Scenario } from './scenario.ts';
+import { outcomesOf, type MilestoneSpec, type Scenario } from './scenario.ts';
 import { snapshot, timeOf } from './see.ts';
 import { isOver } from './world.ts';
 import type { Player } from './player/player.ts';
-import type { Briefing, SeenLink, SeenNode, View } from './player/view.ts';
+import type { Asked, Briefing, SeenLink, SeenNode, View } from './player/view.ts';
 
 /** s. How often a player looks and decides. */
 const DECIDE_EVERY = 1;
@@ -101,19 +101,27 @@ export function briefingOf(scenario: Scenario): Briefing {
     rule_velocity_m_s: job?.rule_velocity_m_s ?? 0,
     air_allowed_L: job?.air_allowed_L ?? 0,
     hand_over: (job?.hand_over ?? []).map(({ control, state }) => ({ control, state })),
-    asked: (job?.milestones ?? []).map(({ id, phase, kind, ...rest }) => ({
-      id,
-      phase,
-      kind,
-      ...byType(rest),
-      still: 'still' in rest ? [...rest.still] : [],
-      after: [...rest.after],
-    })),
+    asked: (job?.milestones ?? []).map(askedOf),
     aims: (job === undefined ? [] : outcomesOf(job)).map(({ kind, ...rest }) => ({
       kind,
       ...byType(rest),
     })),
   });
+}
+
+/** Where one has to find out which part it is, not that part: only those among which it is. */
+function askedOf({ id, phase, kind, ...rest }: MilestoneSpec): Asked {
+  const { names, numbers } = byType(rest);
+  const { link: _where, found: _what, ...others } = names;
+  return {
+    id,
+    phase,
+    kind,
+    names: names['found'] === undefined ? names : others,
+    numbers,
+    still: 'still' in rest ? [...rest.still] : [],
+    after: [...rest.after],
+  };
 }
 
 function proofOf(scenario: Scenario): Briefing['proof'] {

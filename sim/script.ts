@@ -10,7 +10,7 @@ import type { Phase } from './phases.ts';
 import type { Scenario } from './scenario.ts';
 import { milliOf } from './notes.ts';
 import { isList } from './script-schema.ts';
-import type { Condition, Reflex, Script, Step } from './script-schema.ts';
+import type { Condition, PlainStep, Reflex, Script, Step } from './script-schema.ts';
 import { snapshot, timeOf } from './see.ts';
 import { isOver } from './world.ts';
 
@@ -82,39 +82,38 @@ export function runScript(scenario: Scenario, script: Script, options: PlayOptio
     phases: [],
     onPhase: options.onPhase,
   };
-  const [end, step] = playAll(player, unrolled(script.steps, 'steps'));
+  const [end, step] = playAll(player, script.steps, 'steps');
   const { phases } = player;
   return { run, record: recordOf(run), outcome: { end, step, time_s: timeOf(run.world) }, phases };
 }
 
-type Flat = Exclude<Step, { repeat: number }>;
-
-/** The steps in a row, repeats written out; bounded, because the schema bounds repeats. */
-function unrolled(steps: readonly Step[], path: string): ReadonlyArray<readonly [string, Flat]> {
-  return steps.flatMap((step, at): ReadonlyArray<readonly [string, Flat]> => {
-    const here = `${path}[${at}]`;
-    if (!('repeat' in step)) return [[here, step]];
-    const once = unrolled(step.steps, `${here}.steps`);
-    return Array.from({ length: step.repeat }, () => once).flat();
-  });
-}
-
+/** One after the other; bounded, because the schema bounds repeats. */
 function playAll(
   player: Player,
-  steps: ReadonlyArray<readonly [string, Flat]>,
+  steps: readonly Step[],
+  path: string,
 ): [Outcome['end'], string | null] {
-  for (const [path, step] of steps) {
-    if (isOver(player.run.world)) return ['over', path];
+  for (const [at, step] of steps.entries()) {
+    const here = `${path}[${at}]`;
+    if (isOver(player.run.world)) return ['over', here];
     player.began = player.tick;
+    if ('steps' in step) {
+      const times = 'repeat' in step ? step.repeat : holds(player, step.if) ? 1 : 0;
+      for (let k = 0; k < times; k++) {
+        const inner = playAll(player, step.steps, `${here}.steps`);
+        if (inner[0] !== 'finished') return inner;
+      }
+      continue;
+    }
     if (playStep(player, step)) continue;
-    if (isOver(player.run.world)) return ['over', path];
-    return [player.tick >= player.endTick ? 'stopped' : 'gave_up', path];
+    if (isOver(player.run.world)) return ['over', here];
+    return [player.tick >= player.endTick ? 'stopped' : 'gave_up', here];
   }
   return ['finished', null];
 }
 
 /** False where the step could not be brought to its end. */
-function playStep(player: Player, step: Flat): boolean {
+function playStep(player: Player, step: PlainStep): boolean {
   if ('phase' in step) {
     player.phases.push({ id: step.phase, tick: player.tick });
     player.onPhase?.(step.phase, player.run);
