@@ -12,7 +12,7 @@ import { list, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon } from './i18n/index.ts';
 import { lengthText } from './jobs.ts';
 import { asGiven } from './readings.ts';
-import { lostText, pointsText, quantityText } from './verdict.ts';
+import { lostText, pointsText, quantityText, stepsText } from './verdict.ts';
 
 type Row = readonly [name: string, value: string];
 
@@ -50,7 +50,8 @@ export function askedTexts({ scenario, rules }: Level, lex: Lexicon): readonly A
   }));
 }
 
-const pointsWord = (points: string): string =>
+/** "2 points". */
+export const pointsWord = (points: string): string =>
   t(points === '1' ? 'drill.point' : 'drill.points', { points });
 
 /** As it is asked for, without a figure more. */
@@ -198,10 +199,6 @@ export function essentialText({ job }: Scenario, lex: Lexicon): string | null {
   const steps = (job?.milestones ?? []).filter(({ essential }) => essential === true);
   return steps.length === 0 ? null : t('job.essential', { steps: stepsText(steps, lex) });
 }
-
-/** Milestones by name, one after the other. */
-export const stepsText = (steps: readonly { readonly id: string }[], lex: Lexicon): string =>
-  steps.map(({ id }) => upper(lex.say(`milestone.${id}`))).join('; ');
 
 /** What it takes beside that, sentence by sentence. */
 export function passTexts({ scenario, rules }: Level): readonly string[] {

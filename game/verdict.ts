@@ -6,6 +6,7 @@ import {
 } from '../sim/index.ts';
 import { clock, fahrenheit, figure, list, LONG_s, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon, type WordKey } from './i18n/index.ts';
+import { lengthText } from './jobs.ts';
 import { answerText, lineName } from './jobsheet.ts';
 import { asGiven, inBoth, withUnit } from './readings.ts';
 
@@ -22,10 +23,10 @@ export function lostText(points: number): string {
 export function durationText(time_s: number): string {
   if (time_s < 60) return t('unit.seconds', { n: figure(time_s, 1) });
   const whole = Math.floor(time_s + 1e-6); // As the clock shows it.
-  if (whole >= LONG_s) {
-    return t('unit.hours', { h: Math.floor(whole / 3600), m: Math.floor(whole / 60) % 60 });
-  }
-  return t('unit.minutes', { m: Math.floor(whole / 60), s: whole % 60 });
+  const rest = whole % 60;
+  if (whole >= LONG_s || rest === 0) return lengthText(whole - rest);
+  const [first, second] = [lengthText(whole - rest), t('unit.seconds', { n: rest })];
+  return t('unit.two', { first, second });
 }
 
 const both = (first: string, second: string) => t('unit.both', { first, second });
@@ -44,13 +45,15 @@ function volumeText(value: number): string {
   if (litres > 0 && litres < 0.1) return smallText(value);
   const digits = litres < 1 ? 2 : 1;
   const first = t('unit.pair', { value: figure(litres, digits), unit: t('unit.L') });
-  return litres < 1 ? first : both(first, withUnit(value, UNITS.gal));
+  if (litres < 1) return first;
+  const decimals = litres < 400 ? 1 : 0; // As many figures as the litres have.
+  return both(first, withUnit(value, { ...UNITS.gal, decimals }));
 }
 
 /** Grains are told in grams, as they are asked for. */
 function massText(value: number): string {
   if (value >= 1) return inBoth(value, UNITS.kg, UNITS.lb);
-  return both(asGiven(value, UNITS.g), withUnit(value, UNITS.oz));
+  return both(asGiven(value, UNITS.g), asGiven(value, UNITS.oz));
 }
 
 export function quantityText(value: number, quantity: Quantity): string {
@@ -70,7 +73,7 @@ export function quantityText(value: number, quantity: Quantity): string {
     case 'flow': return inBoth(value, UNITS.fine_L_min, UNITS.gpm);
     case 'velocity': return inBoth(value, UNITS.m_s, UNITS.ft_s);
     case 'bore': return inBoth(value, UNITS.fine_mm, UNITS.fine_in);
-    case 'level': return inBoth(value, UNITS.fine_mm, UNITS.fine_in);
+    case 'level': return both(asGiven(value, UNITS.fine_mm), asGiven(value, UNITS.fine_in));
     case 'count': return figure(value, 0);
     case 'energy': return withUnit(value, UNITS.J);
     case 'state': return t(value === 0 ? 'controls.standing' : 'controls.running');
@@ -154,6 +157,27 @@ export function criticalMessage(found: CriticalError, { lex }: Pick<Ground, 'lex
   return filled(found, lex, found.message);
 }
 
+/** Milestones by name, one after the other. */
+export const stepsText = (steps: readonly { readonly id: string }[], lex: Lexicon): string =>
+  list(steps.map(({ id }) => lex.say(`milestone.${id}`)));
+
+/** Why it did not pass, a sentence each. */
+export function reasonTexts({ reasons, milestones }: Score, lex: Lexicon): readonly string[] {
+  const steps = stepsText(milestones.filter(({ fails }) => fails), lex);
+  return reasons.map((reason) => lex.say(`reason.${reason}`, { steps }));
+}
+
+/** The same where there is little room: what has too few points in one sentence. */
+export function shortReasons(score: Score, lex: Lexicon): readonly string[] {
+  const { reasons, dimensions } = score;
+  const short = dimensions.filter(({ met }) => !met)
+    .map(({ dimension }) => lex.say(`dimension.${dimension}`));
+  const own = reasons.filter((reason) => !/^(minimum_\w+|total|critical)$/.test(reason));
+  const said = reasonTexts({ ...score, reasons: own }, lex);
+  if (short.length > 0) return [...said, t('instructor.too_few', { list: list(short) })];
+  return said.length > 0 || score.critical.length > 0 ? said : reasonTexts(score, lex);
+}
+
 type Beyond = Extract<Fact, { kind: 'beyond' }>;
 
 function beyondValue({ limit, value }: Beyond): string {
@@ -188,6 +212,8 @@ export interface DoneText {
   /** On the clock, or that it was not done. */
   readonly when: string;
   readonly state: 'done' | 'early' | 'missed';
+  /** True where the job is not passed for want of it. */
+  readonly fails: boolean;
 }
 
 export interface PhaseText { readonly phase: string; readonly rows: readonly DoneText[] }
@@ -209,6 +235,7 @@ export function doneTexts(
           ? t('debrief.not_done')
           : t('debrief.at', { time: clock(one.tick * scenario.solver.tick_s) }),
         state: one.tick === null ? 'missed' : one.in_order ? 'done' : 'early',
+        fails: one.fails,
       })),
   }));
 }

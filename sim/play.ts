@@ -7,6 +7,7 @@ import { proofBook } from './jobsheet/residual.ts';
 import { workedOut } from './jobsheet/worked-out.ts';
 import type { Command } from './command.ts';
 import { fractionForFreezePoint, mixDensity } from './laws/antifreeze.ts';
+import { isAway } from './night.ts';
 import { advance, recordOf, startRun, type Run, type RunRecord } from './run.ts';
 import { outcomesOf, type MilestoneSpec, type Scenario } from './scenario.ts';
 import { snapshot, timeOf } from './see.ts';
@@ -41,7 +42,8 @@ export function playJob(scenario: Scenario, player: Player, seed: number): Playe
   const whys: Why[] = [];
   for (let tick = 0, due = 0; !isOver(run.world); tick = run.world.state.counter[0]!) {
     let commands: readonly Command[] = tick === 0 ? workedOut(run.scenario) : [];
-    if (tick >= due) {
+    // Nobody looks while nobody is there.
+    if (tick >= due && !isAway(run.world.state)) {
       due = tick + every;
       const decided = decide(viewOf(run));
       const { why, commands: next } = decided;
@@ -61,7 +63,9 @@ function viewOf(run: Run): View {
 /** Plain data, all of it out of reach of a hand that would write on it. */
 function frozen<T>(data: T): T {
   if (typeof data !== 'object' || data === null || Object.isFrozen(data)) return data;
-  for (const value of Object.values(data)) frozen(value);
+  if (Array.isArray(data)) {
+    for (const value of data) if (typeof value === 'object') frozen(value);
+  } else for (const key in data) if (typeof data[key] === 'object') frozen(data[key]);
   return Object.freeze(data);
 }
 

@@ -18,7 +18,7 @@ import { freshen } from './liquids.ts';
 import { SPEED } from './machines.ts';
 import { tankLevel } from './network/columns.ts';
 import { backIn } from './night.ts';
-import { JUNCTION, OPEN, TANK, type Plan } from './network/plan.ts';
+import { JUNCTION, OPEN, TANK, type EndPlan, type LinkPlan, type Plan } from './network/plan.ts';
 import { weigh } from './network/weigh.ts';
 import { lastPosition } from './scenario-devices.ts';
 import { carriesAir } from './transport/flow.ts';
@@ -47,39 +47,78 @@ function handsSeen(plan: Plan, { busy, all }: InHand): HandsSeen {
   return { busy: busy < 0 ? null : controlId(plan, busy), waiting };
 }
 
+/** A link at an open end: which way it runs there, and what it draws from. */
+interface Stream {
+  readonly link: number;
+  readonly sign: 1 | -1;
+  readonly node: number;
+  /** The end of its column there, where that is a tank's. */
+  readonly end: EndPlan | undefined;
+}
+
+/** What of a plant is seen, found once: by index of its links, and by node what runs out there. */
+interface Sights {
+  readonly handles: readonly number[];
+  readonly couplings: readonly number[];
+  readonly clear: readonly number[];
+  readonly open: ReadonlyMap<number, readonly Stream[]>;
+}
+
+const known = new WeakMap<Plan, Sights>();
+
+function sightsOf(plan: Plan): Sights {
+  const sights = known.get(plan) ?? findSights(plan);
+  known.set(plan, sights);
+  return sights;
+}
+
+function findSights(plan: Plan): Sights {
+  const { links, nodes } = plan;
+  const where = (is: (link: LinkPlan, ix: number) => boolean): number[] =>
+    links.flatMap((link, ix) => (is(link, ix) ? [ix] : []));
+  const open = nodes.flatMap(({ kind }, n) => {
+    return kind === OPEN && !plan.defects.unseen.has(n) ? [[n, streamsAt(plan, n)] as const] : [];
+  });
+  return {
+    handles: where((_, ix) => isHandle(plan, ix)),
+    couplings: where(({ spec }) => spec.kind === 'coupling'),
+    clear: where(({ spec }) => (spec.kind === 'pipe' || spec.kind === 'hose') && spec.clear),
+    open: new Map(open),
+  };
+}
+
+function streamsAt({ links, nodes, ends }: Plan, n: number): Stream[] {
+  return links.flatMap(({ from, to, firstColumn, columns }, link): Stream[] => {
+    if (to !== n && from !== n) return [];
+    const node = to === n ? from : to;
+    const isOurs = ({ column }: EndPlan): boolean =>
+      column >= firstColumn && column < firstColumn + columns;
+    const end = nodes[node]!.tank < 0 ? undefined : ends.find((e) => e.node === node && isOurs(e));
+    return [{ link, sign: to === n ? 1 : -1, node, end }];
+  });
+}
+
 /** Rims and open ends, each with what runs out of it. */
-function outletsOf(world: World): OutletSeen[] {
+function outletsOf(world: World, { open }: Sights): OutletSeen[] {
   const { plan, state } = world;
-  return plan.nodes.flatMap((node, ix) => {
-    if (node.kind === TANK) {
-      return [
-        {
-          id: node.id,
-          rate: state.tankRate[2 * node.tank]!,
-          total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho,
-        },
-      ];
+  const total = (ledger: number) => state.ledger[ledger * LEDGER_STRIDE]! / plan.water.rho;
+  return plan.nodes.flatMap(({ id, kind, tank, ledger }, n) => {
+    if (kind === TANK) return [{ id, rate: state.tankRate[2 * tank]!, total: total(ledger) }];
+    const streams = open.get(n);
+    if (streams === undefined) return [];
+    let rate = 0;
+    for (const stream of streams) {
+      const q = middleFlow(world, stream.link);
+      const runs = wetShare(world, stream, q) * q;
+      rate = stream.sign > 0 ? rate + runs : rate - runs;
     }
-    if (node.kind !== OPEN || plan.defects.unseen.has(ix)) return [];
-    const rate = plan.links.reduce((sum, link, l) => {
-      const q = middleFlow(world, l);
-      if (link.to === ix) return sum + wetShare(world, link.from, l, q) * q;
-      return link.from === ix ? sum - wetShare(world, link.to, l, q) * q : sum;
-    }, 0);
-    return [
-      { id: node.id, rate, total: state.ledger[node.ledger * LEDGER_STRIDE]! / plan.water.rho },
-    ];
+    return [{ id, rate, total: total(ledger) }];
   });
 }
 
 /** Share of liquid in what a node gives to a link. */
-function wetShare({ plan, state, scratch }: World, n: number, l: number, q: number): number {
-  const { firstColumn, columns } = plan.links[l]!;
-  const isOurs = (column: number): boolean =>
-    column >= firstColumn && column < firstColumn + columns;
-  const end = plan.ends.find(({ node, column }) => node === n && isOurs(column));
-  if (plan.nodes[n]!.tank < 0 || end === undefined) return 1 - scratch.alpha[n]!;
-  return 1 - airDrawn(plan, state, end, abs(q));
+function wetShare({ plan, state, scratch }: World, { node, end }: Stream, q: number): number {
+  return 1 - (end === undefined ? scratch.alpha[node]! : airDrawn(plan, state, end, abs(q)));
 }
 
 /** What a coarse bubble's gas dims the view over that of fine ones: by their diameters. */
@@ -93,38 +132,31 @@ function handPumpsOf({ plan, state }: World, wanted: (ix: number) => number): Ha
   }));
 }
 
-function clearOf(world: World): Scene['clear'] {
+function clearOf(world: World, { clear }: Sights): Scene['clear'] {
   const { plan, scratch } = world;
-  return plan.links.flatMap(({ id, spec, area, firstCell, cells }, ix) => {
-    if ((spec.kind !== 'pipe' && spec.kind !== 'hose') || !spec.clear) return [];
+  return clear.map((ix) => {
+    const { id, area, firstCell, cells } = plan.links[ix]!;
     const gas = Array.from(scratch.alpha.subarray(firstCell, firstCell + cells));
-    return [{ id, velocity: middleFlow(world, ix) / area, gas }];
+    return { id, velocity: middleFlow(world, ix) / area, gas };
   });
 }
 
 function sceneOf(world: World): Scene {
   const { plan, state } = world;
+  const sights = sightsOf(plan);
   const [own, helped] = [inHand(state, 0), inHand(state, 1)];
   const targets = new Map([...own.all, ...helped.all]);
   const wantedOf = (ix: number) => targets.get(ix) ?? state.control[ix]!;
   return {
-    valves: plan.links.flatMap((link, ix) =>
-      isHandle(plan, ix)
-        ? [
-            {
-              id: link.id,
-              deg: state.control[ix]!,
-              target_deg: wantedOf(ix),
-              range_deg: link.spec.kind === 'leg' ? 270 : 90,
-            },
-          ]
-        : [],
-    ),
-    couplings: plan.links.flatMap((link, ix) =>
-      link.spec.kind === 'coupling'
-        ? [{ id: link.id, made: state.control[ix]! > 0.5, wanted: wantedOf(ix) === 1 }]
-        : [],
-    ),
+    valves: sights.handles.map((ix) => {
+      const { id, spec } = plan.links[ix]!;
+      const range_deg = spec.kind === 'leg' ? 270 : 90;
+      return { id, deg: state.control[ix]!, target_deg: wantedOf(ix), range_deg };
+    }),
+    couplings: sights.couplings.map((ix) => {
+      const made = state.control[ix]! > 0.5;
+      return { id: plan.links[ix]!.id, made, wanted: wantedOf(ix) === 1 };
+    }),
     pumps: plan.pumps.map((pump, k) => ({
       id: pump.id,
       on: state.control[pump.link] === 1,
@@ -147,8 +179,8 @@ function sceneOf(world: World): Scene {
         mark: state.mark[k]! < 0 ? null : state.mark[k]!,
       };
     }),
-    clear: clearOf(world),
-    outlets: outletsOf(world),
+    clear: clearOf(world, sights),
+    outlets: outletsOf(world, sights),
     devices: plan.scenario.devices.map((spec, d) => ({
       id: spec.id,
       kind: spec.kind,

@@ -68,9 +68,10 @@ export function number(value: number, decimals = 0, signed = false): string {
 
 /** At most this many decimals, without trailing zeros. */
 export function figure(value: number, decimals: number): string {
-  const factor = 10 ** decimals;
-  const rounded = Math.round(value * factor) / factor;
-  return Number.isInteger(rounded) ? number(rounded) : number(rounded, decimals);
+  const rounded = (places: number) => Math.round(value * 10 ** places) / 10 ** places;
+  let places = decimals;
+  while (places > 0 && rounded(places - 1) === rounded(places)) places -= 1;
+  return number(rounded(places), places);
 }
 
 /** Degrees Fahrenheit of degrees Celsius; all other units are multiples. */

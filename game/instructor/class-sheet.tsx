@@ -1,12 +1,16 @@
 // The class sheet on the page and on paper: a line for each file, then what costs the class points.
 import { levelOf } from '../assign/levels.ts';
 import { formName } from '../forms.ts';
-import { clock, figure, list } from '../i18n/format.ts';
+import { clock, figure, list, moment } from '../i18n/format.ts';
 import { lexicon, t, upper } from '../i18n/index.ts';
-import { CheckSign, CrossSign, FileSign, PrintSign, WarnSign } from '../icons/icons.tsx';
+import {
+  CheckSign, CrossSign, FileSign, PrintSign, StopSign, WarnSign,
+} from '../icons/icons.tsx';
 import { titleById } from '../jobs.ts';
 import { downloadText } from '../records/attempt.ts';
-import { criticalText, deductionText, durationText, lostText, pointsText } from '../verdict.ts';
+import {
+  criticalText, deductionText, durationText, lostText, pointsText, shortReasons,
+} from '../verdict.ts';
 import { reportText } from '../verify/text.ts';
 import type { Report } from '../verify/report.ts';
 import { csvText } from './csv.ts';
@@ -24,7 +28,8 @@ function flagText({ kind, file }: Flag): string {
 /** What an instructor may want to ask about; no marks. */
 function remarksOf({ claims }: Report): readonly string[] {
   if (claims === null) return [];
-  const lines = claims.mode === null ? [] : [t(`mode.${claims.mode}`)];
+  const lines = claims.ticket === null ? [] : [claims.ticket.name];
+  if (claims.mode !== null) lines.push(t(`mode.${claims.mode}`));
   if (levelOf(claims.job)?.scenario.ranges !== undefined) lines.push(formName(claims.seed));
   if (claims.nth !== null) lines.push(t('instructor.nth', { n: claims.nth }));
   if (claims.looks > 0) lines.push(t('instructor.looks', { n: claims.looks }));
@@ -35,13 +40,20 @@ function remarksOf({ claims }: Report): readonly string[] {
   return lines;
 }
 
-function Critical({ report: { rerun, claims } }: { readonly report: Report }) {
+/** Critical errors first, then what else it did not pass for. */
+function WhyNot({ report: { rerun, claims } }: { readonly report: Report }) {
   const level = levelOf(claims?.job ?? '');
-  if (rerun === null || level === null) return <>–</>;
+  if (rerun === null || level === null || rerun.score.passed) return <>–</>;
   const { score } = rerun;
   const ground = { lex: lexicon(level.words), score, scenario: level.scenario };
-  if (score.critical.length === 0) return <>{t('instructor.none')}</>;
-  return <>{score.critical.map((one) => criticalText(one, ground)).join(' ')}</>;
+  return (
+    <>
+      {score.critical.map((one) => (
+        <span key={one.tick} class="why-critical"><StopSign /> {criticalText(one, ground)} </span>
+      ))}
+      {shortReasons(score, ground.lex).join(' ')}
+    </>
+  );
 }
 
 function Row({ row: { report, flags } }: { readonly row: SheetRow }) {
@@ -71,7 +83,7 @@ function Row({ row: { report, flags } }: { readonly row: SheetRow }) {
       </td>
       <td data-label={t('instructor.col_total')} class="number">{total}</td>
       <td data-label={t('instructor.col_passed')}>{passedText(report)}</td>
-      <td data-label={t('instructor.col_critical')}><Critical report={report} /></td>
+      <td data-label={t('instructor.col_why')}><WhyNot report={report} /></td>
       <td data-label={t('instructor.col_time')} class="number">
         {rerun === null ? '–' : clock(rerun.time_s)}
       </td>
@@ -85,7 +97,7 @@ function passedText({ rerun }: Report): string {
   return t(rerun.score.passed ? 'instructor.yes' : 'instructor.no');
 }
 
-function CommonRow({ common, of }: { readonly common: Common; readonly of: number }) {
+function CommonRow({ common }: { readonly common: Common }) {
   const level = levelOf(common.job);
   if (level === null) return null;
   const ground = { lex: lexicon(level.words), scenario: level.scenario };
@@ -96,7 +108,9 @@ function CommonRow({ common, of }: { readonly common: Common; readonly of: numbe
         {message} <span class="hint block">{titleById(common.job)}</span>
       </th>
       <td class="number">
-        {t('instructor.common_of', { n: figure(common.attempts, 0), count: figure(of, 0) })}
+        {t('instructor.common_of', {
+          n: figure(common.attempts, 0), count: figure(common.of, 0),
+        })}
       </td>
       <td class="number">{lostText(common.points)}</td>
     </tr>
@@ -119,7 +133,7 @@ function CommonTable({ sheet }: { readonly sheet: ClassSheet }) {
           </thead>
           <tbody>
             {sheet.common.map((common) => (
-              <CommonRow key={`${common.job} ${common.rule}`} common={common} of={sheet.counted} />
+              <CommonRow key={`${common.job} ${common.rule}`} common={common} />
             ))}
           </tbody>
         </table>
@@ -155,6 +169,7 @@ export function ClassSheetView({ sheet }: { readonly sheet: ClassSheet }) {
   return (
     <section class="slip plain-slip class-sheet" aria-labelledby="class-sheet">
       <h2 id="class-sheet">{t('instructor.sheet')}</h2>
+      <p class="hint">{t('instructor.sheet_of', { when: moment(new Date().toISOString()) })}</p>
       <Summary sheet={sheet} />
       <div class="actions">
         <button type="button" onClick={() => window.print()}>
@@ -170,7 +185,7 @@ export function ClassSheetView({ sheet }: { readonly sheet: ClassSheet }) {
             <th scope="col">{t('instructor.col_verdict')}</th>
             <th scope="col">{t('instructor.col_total')}</th>
             <th scope="col">{t('instructor.col_passed')}</th>
-            <th scope="col">{t('instructor.col_critical')}</th>
+            <th scope="col">{t('instructor.col_why')}</th>
             <th scope="col">{t('instructor.col_time')}</th>
           </tr>
         </thead>

@@ -20,8 +20,9 @@ export interface Common {
   readonly job: string;
   /** The heaviest of them, whose words stand for all. */
   readonly example: Deduction;
-  /** In how many attempts, and points lost in all of them. */
+  /** In how many attempts, of how many at that job, and points lost in all of them. */
   readonly attempts: number;
+  readonly of: number;
   readonly points: number;
 }
 
@@ -74,6 +75,7 @@ function commonOf(reports: readonly Report[]): readonly Common[] {
       found.set(key, {
         rule: one.rule, job: claims?.job ?? '', example,
         attempts: (old?.attempts ?? 0) + (before.has(key) ? 0 : 1),
+        of: reports.filter((other) => other.claims?.job === claims?.job).length,
         points: (old?.points ?? 0) + one.points,
       });
       before.add(key);

@@ -8,7 +8,8 @@ type Cell = string | number | null;
 
 const HEAD = [
   'trainee', 'file', 'assignment', 'job', 'mode', 'attempt', 'seed', 'began', 'ended', 'verdict',
-  'what_was_found', 'finished', 'passed', 'total', ...DIMENSIONS, 'critical_errors', 'time_s',
+  'what_was_found', 'finished', 'passed', 'why_not', 'total', ...DIMENSIONS, 'critical_errors',
+  'time_s',
   'looks_inside', 'absences', 'away_s', 'flags',
 ] as const;
 
@@ -25,7 +26,8 @@ function cells({ report, flags }: SheetRow): readonly Cell[] {
     claims?.who ?? '', file, claims?.ticket?.name ?? '', titleById(claims?.job ?? ''),
     claims?.mode ?? '', claims?.nth ?? null, claims?.seed ?? null, claims?.began ?? '',
     claims?.ended ?? '', verdict, reportText(report), yesNo(rerun?.finished),
-    yesNo(marks?.passed), marks === null ? null : tenth(marks.total), ...points,
+    yesNo(marks?.passed), (marks?.reasons ?? []).join('; '),
+    marks === null ? null : tenth(marks.total), ...points,
     (marks?.critical ?? []).map(({ hazard, at }) => `${hazard} ${at}`).join('; '),
     rerun === null ? null : Math.round(rerun.time_s), claims?.looks ?? null,
     claims?.absences ?? null, claims?.away_s ?? null,

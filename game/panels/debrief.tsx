@@ -3,7 +3,6 @@
 import type { Score } from '../../sim/index.ts';
 import { HandIn } from '../assign/hand-in.tsx';
 import { clock } from '../i18n/format.ts';
-import { stepsText } from '../drill.ts';
 import { formName, otherForm } from '../forms.ts';
 import { lexicon, t } from '../i18n/index.ts';
 import {
@@ -13,7 +12,9 @@ import { jobAddress, nextJob } from '../jobs.ts';
 import type { Play } from '../play.ts';
 import { download, fileName } from '../records/attempt.ts';
 import { shownPoints } from '../review/points.ts';
-import { beyondTexts, criticalText, doneTexts, measuresText, pointsText } from '../verdict.ts';
+import {
+  beyondTexts, criticalText, doneTexts, measuresText, pointsText, reasonTexts,
+} from '../verdict.ts';
 import type { DoneText } from '../verdict.ts';
 import { Brand } from './brand.tsx';
 import { Rows } from './brief.tsx';
@@ -42,10 +43,13 @@ function Done({ play, score }: Props) {
         <div key={phase} class="phase">
           <h3>{phase}</h3>
           <ul>
-            {rows.map(({ id, name, when, state }) => (
+            {rows.map(({ id, name, when, state, fails }) => (
               <li key={id} data-state={state}>
                 <StateSign state={state} />
-                <span class="what">{name}</span>
+                <span class="what">
+                  {name}
+                  {fails && <span class="hint block">{t('debrief.fails')}</span>}
+                </span>
                 <span class="when">
                   {when}
                   {state === 'early' && <>, {t('debrief.early')}</>}
@@ -62,15 +66,10 @@ function Done({ play, score }: Props) {
 function Why({ play, score }: Props) {
   if (score.passed) return null;
   const ground = { lex: play.lex, score, scenario: play.level.scenario };
-  const steps = stepsText(score.milestones.filter(({ fails }) => fails), play.lex);
   return (
     <section class="why" aria-labelledby="why-name">
       <h2 id="why-name">{t('debrief.why')}</h2>
-      <ul>
-        {score.reasons.map((reason) => (
-          <li key={reason}>{play.lex.say(`reason.${reason}`, { steps })}</li>
-        ))}
-      </ul>
+      <ul>{reasonTexts(score, play.lex).map((reason) => <li key={reason}>{reason}</li>)}</ul>
       {score.critical.length > 0 && (
         <>
           <h3><StopSign /> {t('debrief.critical')}</h3>
@@ -87,7 +86,7 @@ function Measured({ play }: { readonly play: Play }) {
   const done = play.session.facts.find((fact) => fact.kind === 'done');
   if (done?.kind !== 'done') return null;
   return (
-    <section aria-labelledby="true-name">
+    <section class="measured" aria-labelledby="true-name">
       <h2 id="true-name">{t('debrief.true')}</h2>
       <Rows rows={measuresText(done.measures, play.lex)} />
     </section>
@@ -110,6 +109,7 @@ function Beyond({ play }: { readonly play: Play }) {
 
 function Actions({ play, score }: Props) {
   const save = () => download(fileName(play.level.id, new Date()), play.file());
+  const { assigned } = play.place.keeper; // What is to be handed in goes before another try.
   const next = score.passed ? nextJob(play.level.id) : null;
   return (
     <div class="actions">
@@ -119,11 +119,14 @@ function Actions({ play, score }: Props) {
         </a>
       )}
       {play.place.keeper.mayBegin && (
-        <button type="button" class={next === null ? 'primary' : ''} onClick={() => play.again()}>
+        <button
+          type="button" class={next === null && assigned === null ? 'primary' : ''}
+          onClick={() => play.again()}
+        >
           <AgainSign /> {t('debrief.again')}
         </button>
       )}
-      {play.session.hasForms && play.place.keeper.assigned === null && (
+      {play.session.hasForms && assigned === null && (
         <button type="button" onClick={() => play.again(otherForm(play.session.seed))}>
           <AgainSign /> {t('debrief.again_other')}
         </button>
@@ -155,20 +158,22 @@ export function Debrief({ play, score }: Props) {
           {t('debrief.of_job', { job: play.title })}
           {play.session.hasForms && <>, {formName(play.session.seed)}</>}
         </p>
-        <h1>{score.passed ? t('debrief.passed') : t('debrief.not_passed')}</h1>
-        <p class="total">
-          <strong>{t('debrief.total', { points: pointsText(shown.total) })}</strong>
-          <span>{t('debrief.needed', { points: score.pass_total })}</span>
-        </p>
-        <p class="hint">{play.lex.say(`standard.${score.standard}`)}</p>
-        <Branched play={play} />
+        <div class="verdict-both">
+          <div>
+            <h1>{score.passed ? t('debrief.passed') : t('debrief.not_passed')}</h1>
+            <p class="total">
+              <strong>{t('debrief.total', { points: pointsText(shown.total) })}</strong>
+              <span>{t('debrief.needed', { points: score.pass_total })}</span>
+            </p>
+            <p class="hint">{play.lex.say(`standard.${score.standard}`)}</p>
+            <Branched play={play} />
+          </div>
+          <Why play={play} score={score} />
+        </div>
         <Actions play={play} score={score} />
       </header>
       <HandIn play={play} />
-      <div class="debrief-top">
-        <Why play={play} score={score} />
-        <Measured play={play} />
-      </div>
+      <Measured play={play} />
       <Marks play={play} score={score} shown={shown} />
       <Moments play={play} score={score} />
       <Lost play={play} score={score} shown={shown} />

@@ -78,7 +78,7 @@ function Asked({ level, lex, H }: Props) {
 /** A line of the list of what it takes. */
 export function Essential({ level, lex }: Pick<Props, 'level' | 'lex'>) {
   const text = essentialText(level.scenario, lex);
-  return text === null ? null : <li>{text}</li>;
+  return text === null ? null : <li class="essential">{text}</li>;
 }
 
 function Pass({ level, lex, H }: Props) {

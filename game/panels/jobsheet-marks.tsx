@@ -6,6 +6,7 @@ import { CheckSign, CrossSign, WarnSign } from '../icons/icons.tsx';
 import { answerText, lineName, rangeText } from '../jobsheet.ts';
 import type { Play } from '../play.ts';
 import { lostText, quantityText } from '../verdict.ts';
+import { useToldOnPaper } from './on-paper.ts';
 
 interface Props { readonly play: Play; readonly score: Score }
 
@@ -23,32 +24,46 @@ function whyText({ kind, value, given }: SheetMark, { lex }: Play): string {
   return lex.say(key, Object.fromEntries(values) as Record<string, string>);
 }
 
-function Line({ play, mark }: { readonly play: Play; readonly mark: SheetMark }) {
+interface LineProps {
+  readonly play: Play;
+  readonly mark: SheetMark;
+  /** True where one that is right says no more than that until it is asked. */
+  readonly folds?: boolean;
+}
+
+function Line({ play, mark, folds = false }: LineProps) {
   const { state, kind, answer, tick, points } = mark;
   const lost = t('debrief.minus', { points: lostText(points) });
   const yours = tick === null ? t('jobsheet.empty') : answerText(kind, answer);
+  const head = (
+    <span class="deduction-head">
+      <StateSign state={state} />
+      <strong>{upper(lineName(mark, play.lex))}</strong>
+      <span class="when">{t(`jobsheet_state.${state}`)}</span>
+      {points > 0 && <span class="minus">{lost}</span>}
+    </span>
+  );
+  const told = (
+    <dl>
+      <div><dt>{t('jobsheet.yours')}</dt><dd>{yours}</dd></div>
+      <div><dt>{t('jobsheet.should')}</dt><dd>{rangeText(mark)}</dd></div>
+      {mark.follows && (
+        <div><dt>{t('jobsheet.plant')}</dt><dd>{answerText(kind, mark.truth)}</dd></div>
+      )}
+      <div><dt>{t('jobsheet.why')}</dt><dd>{whyText(mark, play)}</dd></div>
+      {state !== 'right' && (
+        <div class="rule">
+          <dt>{t('debrief.rule')}</dt>
+          <dd>{play.level.rules.sources[mark.source] ?? mark.source}</dd>
+        </div>
+      )}
+    </dl>
+  );
   return (
     <li class="slip" data-state={state}>
-      <p class="deduction-head">
-        <StateSign state={state} />
-        <strong>{upper(lineName(mark, play.lex))}</strong>
-        <span class="when">{t(`jobsheet_state.${state}`)}</span>
-        {points > 0 && <span class="minus">{lost}</span>}
-      </p>
-      <dl>
-        <div><dt>{t('jobsheet.yours')}</dt><dd>{yours}</dd></div>
-        <div><dt>{t('jobsheet.should')}</dt><dd>{rangeText(mark)}</dd></div>
-        {mark.follows && (
-          <div><dt>{t('jobsheet.plant')}</dt><dd>{answerText(kind, mark.truth)}</dd></div>
-        )}
-        <div><dt>{t('jobsheet.why')}</dt><dd>{whyText(mark, play)}</dd></div>
-        {state !== 'right' && (
-          <div class="rule">
-            <dt>{t('debrief.rule')}</dt>
-            <dd>{play.level.rules.sources[mark.source] ?? mark.source}</dd>
-          </div>
-        )}
-      </dl>
+      {folds && state === 'right'
+        ? <details><summary>{head}</summary>{told}</details>
+        : <>{head}{told}</>}
     </li>
   );
 }
@@ -66,12 +81,13 @@ export function ResidualMark({ play, score }: Props) {
 
 /** Nothing of a job without a sheet. */
 export function SheetMarks({ play, score }: Props) {
+  const all = useToldOnPaper();
   if (score.sheet.length === 0) return null;
   return (
-    <section class="jobsheet-marks lost" aria-labelledby="jobsheet-marks-name">
+    <section ref={all} class="jobsheet-marks lost" aria-labelledby="jobsheet-marks-name">
       <h2 id="jobsheet-marks-name">{t('jobsheet.name')}</h2>
       <p class="hint">{t('jobsheet.marks_hint')}</p>
-      <ol>{score.sheet.map((mark) => <Line key={mark.id} play={play} mark={mark} />)}</ol>
+      <ol>{score.sheet.map((mark) => <Line key={mark.id} play={play} mark={mark} folds />)}</ol>
     </section>
   );
 }

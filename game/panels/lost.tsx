@@ -1,6 +1,5 @@
 // Where the points went: of each deduction when, what could be seen, what was true, how to earn it,
 // whose rule it is; and the way back to that moment.
-import { useEffect, useRef } from 'preact/hooks';
 import type { Deduction, Score } from '../../sim/index.ts';
 import { figure, list, UNITS } from '../i18n/format.ts';
 import { t, upper, type Lexicon } from '../i18n/index.ts';
@@ -12,6 +11,7 @@ import { reviewOf } from '../review/review.ts';
 import { followedOf } from '../review/rows.ts';
 import { deductionText, isOfSheet, quantityText } from '../verdict.ts';
 import { LookButton } from './look.tsx';
+import { useToldOnPaper } from './on-paper.ts';
 
 interface Props {
   readonly play: Play;
@@ -141,14 +141,7 @@ function One(props: OneProps) {
 
 export function Lost(props: Props) {
   const { score } = props;
-  const all = useRef<HTMLElement>(null);
-  useEffect(() => { // On paper all is told.
-    const unfold = () => all.current?.querySelectorAll('details').forEach((one) => {
-      one.open = true;
-    });
-    window.addEventListener('beforeprint', unfold);
-    return () => window.removeEventListener('beforeprint', unfold);
-  }, []);
+  const all = useToldOnPaper();
   return (
     <section ref={all} class="lost" aria-labelledby="lost-name">
       <h2 id="lost-name">{t('debrief.lost')}</h2>

@@ -1,9 +1,11 @@
 // The line of the sheet that no instrument shows: the air that is left, worked out from two levels.
 // A number, or that it cannot be told; what stands there stays, with its time.
-import { RESIDUAL, residualOf } from '../../sim/index.ts';
+import { RESIDUAL, residualOf, rulesFor } from '../../sim/index.ts';
+import { pointsWord } from '../drill.ts';
 import { t } from '../i18n/index.ts';
 import { answerText, unitWordOf, writtenAnswers } from '../jobsheet.ts';
 import type { Play } from '../play.ts';
+import { pointsText } from '../verdict.ts';
 import { LineRow } from './line.tsx';
 import { Paper } from './paper.tsx';
 
@@ -21,12 +23,14 @@ export function ResidualRow({ play }: Props) {
   const line = residualOf(play.level.scenario);
   if (line === null) return null;
   const [open, shut] = [play.lex.part(line.open), play.lex.part(line.shut)];
+  const cost = rulesFor(play.level.scenario, play.level.rules).sheet.residual.points;
+  const points = pointsWord(pointsText(cost));
   const say = (value_milli: number | null) =>
     play.act({ kind: 'answer', line: RESIDUAL, value_milli });
   return (
     <LineRow
       id={RESIDUAL} name={play.lex.say('sheet_line.residual')} signed={false}
-      from={t('residual.from', { open, shut })} unit={unitWordOf(RESIDUAL)}
+      from={t('residual.from', { open, shut, points })} unit={unitWordOf(RESIDUAL)}
       write={say} untold={() => say(null)}
     >
       <OnPaper play={play} />

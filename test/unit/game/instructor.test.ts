@@ -64,6 +64,9 @@ describe('twelve files of a class', () => {
     const table = tableOf(sheet);
     expect(table).toHaveLength(13);
     expect(new Set(table.map((row) => row.length))).toEqual(new Set([table[0]?.length]));
+    const why = table.map((row) => row[table[0]!.indexOf('why_not')]);
+    expect(why[1]).toBe(reports.get('Ann')?.rerun?.score.reasons.join('; '));
+    expect(why[1]).toContain('air_left');
   });
 
   it('finds every other change of a file', () => {

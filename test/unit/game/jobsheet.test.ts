@@ -33,7 +33,7 @@ describe('lines of the job sheet', () => {
   });
 
   it('are written in their unit and in the one an instrument has', () => {
-    expect(answerText('total', 0.00143)).toBe('1.430 L/s (85.8 L/min)');
+    expect(answerText('total', 0.00143)).toBe('1.43 L/s (85.8 L/min)');
     expect(answerText('make_up', 330)).toBe('5.5 min');
     expect([0, 1, 2].map((n) => answerText('banks', n))).toEqual([
       'not with this rig', 'at once', '2 banks',
@@ -160,7 +160,7 @@ describe('what the sheet says later', () => {
       ['total', 0.0019], ['drop', null], ['test', 200000], ['leave', 150000],
     ]);
     const beside = besideReadings(day, own);
-    expect(beside.get('flow_meter')).toBe('your sheet: 1.900 L/s (114.0 L/min)');
+    expect(beside.get('flow_meter')).toBe('your sheet: 1.9 L/s (114.0 L/min)');
     expect(beside.get('return_gauge')).toMatch(/test at 200 kPa .*; your sheet: leave 150 kPa/);
     expect(beside.has('tank_level')).toBe(false);
     expect(besideReadings(day, new Map()).size).toBe(0);
@@ -186,6 +186,6 @@ describe('what the sheet says later', () => {
     const told = deductionText(
       { ...flow, line: { id: 'flow', kind: 'flow', bore: 0.0273 } }, { lex, scenario }, {},
     );
-    expect(told.message).toMatch(/bore 27\.3 mm: 0\.600 L\/s .* should be 0\.357 L\/s/);
+    expect(told.message).toMatch(/bore 27\.3 mm: 0\.6 L\/s .* should be 0\.357 L\/s/);
   });
 });

@@ -38,8 +38,9 @@ const marks = (of: Partial<Score>): Score => ({
   sheet: [], residual: null, ...of,
 });
 
-const reached = (id: string, tick: number | null, in_order = true) =>
-  ({ id, phase: 'purge', kind: 'stood', at: null, tick, value: 1, in_order, fails: false }) as const;
+const reached = (id: string, tick: number | null, in_order = true) => ({
+  id, phase: 'purge', kind: 'stood', at: null, tick, value: 1, in_order, fails: false,
+}) as const;
 
 const brief = (moments: readonly Moment[]) => moments.map(({ kind, tick }) => [kind, tick]);
 const of = (score: Score) => ({ score, facts, scenario });
