@@ -118,20 +118,12 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
   '06-lapwing-school': {
     skips_priming: null, // The casing floods by itself.
     never_reverses: costs('missed_ran'),
-    all_at_once: costs('missed_ran', 'missed_stood'),
-    // The machine's own pump finds air.
+    all_at_once: costs('missed_noted', 'missed_ran', 'missed_stood'),
+    // The search for the kink has filled bank 2 trench by trench; the rest has air, and thin mix.
     stops_early: {
-      reasons: ['critical', ...AIR_AND_MORE],
-      lost: [
-        'air_left',
-        'deadhead',
-        'missed_ran',
-        'out_of_order',
-        'outcome_flow',
-        'outcome_freeze',
-        'time_not_counted',
-      ],
-      critical: ['deadhead'],
+      reasons: ['outcome_missed'],
+      lost: ['air_left', 'missed_ran', 'out_of_order', 'outcome_freeze'],
+      critical: [],
     },
     shuts_return_too_long: {
       reasons: ['critical', 'minimum_safety', 'total'],
