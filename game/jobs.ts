@@ -1,7 +1,7 @@
 // The jobs in their order and where each is found: plain addresses, so that a job can be linked to,
 // kept as a bookmark and left with the browser's own way back.
 import { LEVELS, levelById, type Level } from '../levels/index.ts';
-import { drillId, type Phase } from '../sim/index.ts';
+import { drillId, type Phase, type Scenario } from '../sim/index.ts';
 import { levelOf } from './assign/levels.ts';
 import { figure, LONG_s, number } from './i18n/format.ts';
 import { lexicon, t, type Lexicon } from './i18n/index.ts';
@@ -112,4 +112,12 @@ export function lengthText(time_s: number): string {
   const rest = minutes % 60;
   return rest === 0 ? hours
     : t('unit.two', { first: hours, second: t('jobs.minutes', { n: number(rest) }) });
+}
+
+/** How long a job may take for full marks, and how much of that nobody has to be there. */
+export function timeText({ job }: Scenario): string {
+  const all = lengthText(job?.time_full_s ?? 0);
+  const away = (job?.milestones ?? []).reduce((h, one) =>
+    h + (one.kind === 'left' ? one.hours : 0), 0);
+  return away === 0 ? all : t('jobs.time_away', { all, away: lengthText(3600 * away) });
 }

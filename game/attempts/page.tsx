@@ -106,14 +106,20 @@ function Row(props: RowProps) {
       </div>
       <dl class="job-facts">
         <div><dt>{t('attempts.began')}</dt><dd>{moment(entry.began)}</dd></div>
-        <div><dt>{t('attempts.stands')}</dt><dd>{clock(entry.end_tick * tick_s)}</dd></div>
+        <div>
+          <dt>{t(entry.finished ? 'attempts.took' : 'attempts.stands')}</dt>
+          <dd>{clock(entry.end_tick * tick_s)}</dd>
+        </div>
         <div><dt>{t('attempts.seed')}</dt><dd>{String(entry.seed)}</dd></div>
         <div>
           <dt>{t('attempts.marks')}</dt>
           <dd>
             {marksText(entry)}
-            {entry.marks?.passed === true && (
-              <span class="stamp" data-passed="true"><CheckSign />{t('jobs.passed')}</span>
+            {entry.marks !== null && (
+              <span class="stamp" data-passed={entry.marks.passed}>
+                {entry.marks.passed && <CheckSign />}
+                {t(entry.marks.passed ? 'jobs.passed' : 'jobs.not_passed')}
+              </span>
             )}
           </dd>
         </div>
@@ -162,10 +168,13 @@ export function AttemptsPage({ library, entries, show }: Props) {
           <ul>{remarks.value.map((line) => <li key={line}>{line}</li>)}</ul>
         )}
         {library.trouble !== null && (
-          <p>{t(library.trouble === 'full' ? 'store.full' : 'store.blocked')}</p>
+          <p class="notice">
+            {t(library.trouble === 'full' ? 'attempts.full' : 'attempts.blocked')}
+          </p>
         )}
       </div>
-      {entries.length === 0 ? <p>{t('attempts.none')}</p> : (
+      {entries.length === 0 && library.trouble === null && <p>{t('attempts.none')}</p>}
+      {entries.length > 0 && (
         <ol class="attempt-list" aria-label={t('attempts.list')}>
           {entries.map((entry) => (
             <Row key={entry.id} {...{ entry, library, entries, show, said }} />

@@ -4,7 +4,7 @@ import { clock } from '../i18n/format.ts';
 import { OpenSlip } from '../assign/open-slip.tsx';
 import { lexicon, t, type WordKey } from '../i18n/index.ts';
 import { CheckSign, LoopMark, OnwardSign } from '../icons/icons.tsx';
-import { attemptsAddress, jobAddress, lengthText, type JobEntry } from '../jobs.ts';
+import { attemptsAddress, jobAddress, timeText, type JobEntry } from '../jobs.ts';
 import { pointsText } from '../verdict.ts';
 import { SectionPicture } from './section.tsx';
 
@@ -75,7 +75,7 @@ function JobCard({ entry, at, next, search }: SlipProps) {
       <dl class="job-facts">
         <div>
           <dt>{t('jobs.time')}</dt>
-          <dd>{lengthText(level.scenario.job?.time_full_s ?? 0)}</dd>
+          <dd>{timeText(level.scenario)}</dd>
         </div>
         <div><dt>{t('jobs.best')}</dt><Best {...entry} /></div>
         {place_s !== null && place_s >= 1 && (

@@ -33,6 +33,7 @@ interface LineProps {
 
 function Line({ play, mark, folds = false }: LineProps) {
   const { state, kind, answer, tick, points } = mark;
+  const folded = folds && state === 'right';
   const lost = t('debrief.minus', { points: lostText(points) });
   const yours = tick === null ? t('jobsheet.empty') : answerText(kind, answer);
   const head = (
@@ -41,6 +42,7 @@ function Line({ play, mark, folds = false }: LineProps) {
       <strong>{upper(lineName(mark, play.lex))}</strong>
       <span class="when">{t(`jobsheet_state.${state}`)}</span>
       {points > 0 && <span class="minus">{lost}</span>}
+      {folded && <span class="own">{yours}</span>}
     </span>
   );
   const told = (
@@ -61,7 +63,7 @@ function Line({ play, mark, folds = false }: LineProps) {
   );
   return (
     <li class="slip" data-state={state}>
-      {folds && state === 'right'
+      {folded
         ? <details><summary>{head}</summary>{told}</details>
         : <>{head}{told}</>}
     </li>

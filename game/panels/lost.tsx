@@ -3,6 +3,7 @@
 import type { Deduction, Score } from '../../sim/index.ts';
 import { figure, list, UNITS } from '../i18n/format.ts';
 import { t, upper, type Lexicon } from '../i18n/index.ts';
+import { StopSign } from '../icons/icons.tsx';
 import type { Play } from '../play.ts';
 import { decimalsOf, readingText, spoken, withUnit } from '../readings.ts';
 import type { ShownPoints } from '../review/points.ts';
@@ -105,6 +106,7 @@ function One(props: OneProps) {
   const text = deductionText(found, { lex: play.lex, scenario: play.level.scenario },
     play.level.rules.sources);
   const tick = momentOf(found);
+  const fails = score.milestones.some((one) => one.fails && one.id === found.milestone);
   const part = found.at === null ? '' : play.lex.part(found.at);
   const told = text.message.toLocaleLowerCase().includes(part.toLocaleLowerCase());
   return (
@@ -125,6 +127,7 @@ function One(props: OneProps) {
           />
         )}
       </div>
+      {fails && <p class="fails"><StopSign /> {t('debrief.fails')}</p>}
       {text.includes !== '' && <p class="hint">{text.includes}</p>}
       <details open={isTold(shown, nth)}>
         <summary>{t('lost.why')}</summary>

@@ -66,7 +66,7 @@ function Trouble({ play }: { readonly play: Play }) {
   return (
     <div class="notice" role="status">
       <p>{trouble === 'full' ? t('store.full') : t('store.blocked')}</p>
-      <FileButton press={() => saveFile(play)} />
+      {play.view.value !== 'front' && <FileButton press={() => saveFile(play)} />}
     </div>
   );
 }

@@ -168,6 +168,6 @@ describe('the figures of Heron Lane', () => {
     expect(rows.get('circuit length')).toBe('186 m (610 ft)');
     expect(rows.get('circuit bore')).toBe('27.3 mm (1.07 in)');
     expect(rows.get('tank, per 100 mm of level')).toBe('16 L (4.2 gal)');
-    expect(rows.get('pump, at no flow')).toBe('24 m (79 ft)');
+    expect(rows.get('pump, head at no flow')).toBe('24 m (79 ft)');
   });
 });
