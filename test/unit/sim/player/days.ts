@@ -133,7 +133,7 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
     leaves_as_purged: { ...LEFT, lost: ['outcome_flow', 'pump_left_off', 'time_not_counted'] },
     never_tests: costs('out_of_order'),
     neat_alcohol: null, // It is neat.
-    forgets_filter: costs('missed_stood'),
+    forgets_filter: { reasons: ['essential_missed'], lost: ['missed_stood'], critical: [] },
     records_without_reading: {
       ...INVENTED,
       reasons: ['critical', 'minimum_record', 'total'],
