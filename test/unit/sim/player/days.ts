@@ -133,11 +133,8 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
     leaves_as_purged: { ...LEFT, lost: ['outcome_flow', 'pump_left_off', 'time_not_counted'] },
     never_tests: costs('out_of_order'),
     neat_alcohol: null, // It is neat.
-    forgets_filter: costs('missed_stood'),
-    records_without_reading: {
-      ...INVENTED,
-      reasons: ['critical', 'minimum_record', 'total'],
-    },
+    forgets_filter: { reasons: ['essential_missed'], lost: ['missed_stood'], critical: [] },
+    records_without_reading: INVENTED,
     spills_on_disconnect: {
       reasons: ['minimum_safety', 'total'],
       lost: ['time_not_counted', 'to_ground'],
