@@ -39,7 +39,7 @@ import { makeState, type Sizes } from './state.ts';
 import { followSurges, startSurges, surgeSize } from './surge.ts';
 import { makeMoves } from './transport/carry.ts';
 import { followDebris } from './transport/debris.ts';
-import { makeGrainRoom } from './transport/grain-room.ts';
+import { forgetRoom, makeGrainRoom } from './transport/grain-room.ts';
 import { makeFluxes } from './transport/flux.ts';
 import { moveContents } from './transport/pipes.ts';
 import { exchangeAir } from './transport/dissolved.ts';
@@ -167,6 +167,7 @@ function atNight({ plan: { scenario }, seed, state, start, night }: World, k: nu
 function takeUp({ frames }: World, next: World): void {
   if (frames.last === next) return;
   frames.last = next;
+  forgetRoom(next.grainRoom);
   freshen(next);
 }
 

@@ -20,6 +20,10 @@ export interface GrainRoom {
   readonly holds: Uint8Array;
   /** 1 of a node with any; where there is nothing nobody has to ask how fast it would go. */
   readonly stands: Uint8Array;
+  /** 0 of a link, by class, that held none when it was last looked through; see `forgetRoom`. */
+  readonly mayHold: Uint8Array;
+  /** 1 of a column whose liquid has been measured in this move. */
+  readonly measured: Uint8Array;
   /** The class that is moved. */
   c: number;
 }
@@ -37,8 +41,15 @@ export function makeGrainRoom(plan: Plan): GrainRoom {
     asked: new Float64Array(plan.debris === null ? 0 : plan.nodes.length),
     holds: new Uint8Array(plan.debris === null ? 0 : plan.links.length),
     stands: new Uint8Array(plan.debris === null ? 0 : plan.nodes.length),
+    mayHold: new Uint8Array((plan.debris?.classes.length ?? 0) * plan.links.length).fill(1),
+    measured: new Uint8Array(plan.debris === null ? 0 : plan.columns.length),
     c: 0,
   };
+}
+
+/** Where another world has gone on with the same state: any link may hold some. */
+export function forgetRoom({ mayHold }: GrainRoom): void {
+  mayHold.fill(1);
 }
 
 /** A world that follows debris. */

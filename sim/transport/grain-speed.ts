@@ -9,10 +9,9 @@ import { thicknessOf } from '../network/mixture.ts';
 import { JUNCTION, type LinkPlan } from '../network/plan.ts';
 import { COLUMN_LIQUID_STRIDE } from '../state.ts';
 import type { GrainFlow } from './grain-room.ts';
+import { FILM, measureCells, measureColumn } from './grain-stream.ts';
 import { fate, layerMass, place, setGrain, settleFate } from './grains.ts';
 
-/** Liquid share of a volume below which its grains stay where they are: only a film is left. */
-export const FILM = 0.01;
 /** Root of an eighth of a friction factor of 0.03, of short fittings [fit]. */
 const FITTING_SHEAR = 0.0612;
 
@@ -49,7 +48,7 @@ export function speedsOfPipe(flow: GrainFlow, debris: DebrisPlan, i: number): vo
   const link = plan.links[i]!;
   const { firstColumn, columns, firstCell, cells } = link;
   const last = firstCell + cells - 1;
-  if (!holdsAny(flow, link)) {
+  if (!holdsAny(flow, link, i)) {
     grainRoom.holds[i] = 0;
     if (grainRoom.stands[link.from] === 1) speedOfEnd(flow, debris, firstColumn, firstCell);
     if (grainRoom.stands[link.to] === 1) {
@@ -60,6 +59,7 @@ export function speedsOfPipe(flow: GrainFlow, debris: DebrisPlan, i: number): vo
   grainRoom.holds[i] = 1;
   for (let c = firstColumn; c < firstColumn + columns; c++) {
     const column = plan.columns[c]!;
+    measureColumn(flow, c);
     gripColumn(flow, debris, c);
     for (let v = column.cell; v < column.cell + column.cells; v++) speedOfCell(flow, debris, v);
   }
@@ -69,6 +69,7 @@ export function speedsOfPipe(flow: GrainFlow, debris: DebrisPlan, i: number): vo
 }
 
 function speedOfEnd(flow: GrainFlow, debris: DebrisPlan, c: number, v: number): void {
+  measureCells(flow, c, v, v + 1);
   gripColumn(flow, debris, c);
   speedOfCell(flow, debris, v);
 }
@@ -83,12 +84,17 @@ export function findStanding({ plan, state, grainRoom }: GrainFlow): void {
   }
 }
 
-function holdsAny({ plan, state, grainRoom }: GrainFlow, { firstCell, cells }: LinkPlan): boolean {
+/** What held none holds none until something crosses one of its ends. */
+function holdsAny(flow: GrainFlow, { firstCell, cells }: LinkPlan, i: number): boolean {
+  const { plan, state, grainRoom } = flow;
+  const at = grainRoom.c * plan.links.length + i;
+  if (grainRoom.mayHold[at] === 0) return false;
   const moving = 2 * grainRoom.c * plan.volumes;
   for (let v = firstCell; v < firstCell + cells; v++) {
     if (state.grains[moving + v]! > GRAIN_LEAST) return true;
     if (state.grains[moving + plan.volumes + v]! > GRAIN_LEAST) return true;
   }
+  grainRoom.mayHold[at] = 0;
   return false;
 }
 
