@@ -75,6 +75,10 @@ function detailOf(spec: MilestoneSpec, scenario: Scenario, lex: Lexicon): string
     case 'ran': {
       const flow = flowText(spec.above_L_s);
       const [part, time] = [lex.part(spec.link), lengthText(spec.for_s)];
+      // Which one it is, nobody is told.
+      if (spec.found !== undefined) {
+        return t('drill.find', { flow, time, list: list(spec.still.map(lex.part)) });
+      }
       const said = t(WAYS[spec.way], { part, flow, time });
       if (spec.still.length === 0) return said;
       return t('drill.alone', { said, list: list(spec.still.map(lex.part)) });
@@ -88,7 +92,9 @@ function detailOf(spec: MilestoneSpec, scenario: Scenario, lex: Lexicon): string
       return t('drill.shut_in', { pump, valve, time: lengthText(spec.for_s) });
     }
     case 'noted':
-      return t('drill.noted', { part: lex.part(spec.entry) });
+      return t(spec.during === undefined ? 'drill.noted' : 'drill.noted_during', {
+        part: lex.part(spec.entry),
+      });
     case 'stood': {
       const state = positionOf(scenario, lex, spec.control, spec.at);
       return t('drill.stood', { part: lex.part(spec.control), state });

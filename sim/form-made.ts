@@ -1,6 +1,7 @@
 // Makes a form of what was drawn for it: moves numbers along their ranges, puts what was chosen.
 // Works on JSON of any scenario, so that a check can make the forms at the ends as well.
 import { assert } from './base/assert.ts';
+import { isObject } from './base/json.ts';
 import { round } from './base/math.ts';
 import { changedAt, keysOf, valuesAt } from './form-path.ts';
 import type { RangeSpec, SpanSpec, TouchSpec } from './scenario-ranges.ts';
@@ -21,12 +22,22 @@ export function formed(
   ranges: readonly RangeSpec[],
   picks: readonly (number | null)[],
 ): unknown {
-  return ranges.reduce<unknown>((json, range, at) => {
+  const made = ranges.reduce<unknown>((json, range, at) => {
     const pick = picks[at] ?? null;
     if (pick === null) return json;
     if ('choices' in range) return chosen(json, range.choices[pick]!.puts);
     return moved(json, range, { from: writtenOf(written, range), to: valueOf(range, pick) });
   }, written);
+  return pointed(made);
+}
+
+/** What has to be found is looked for where this form has it. */
+function pointed(json: unknown): unknown {
+  return changedAt(json, keysOf('job.milestones.*'), (one) => {
+    if (!isObject(one) || typeof one.found !== 'string') return one;
+    const [link] = valuesAt(json, ['defects', one.found, 'at']);
+    return link === undefined || link === one.link ? one : { ...one, link };
+  });
 }
 
 function chosen(json: unknown, puts: readonly { at: string; value?: unknown }[]): unknown {

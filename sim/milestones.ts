@@ -18,6 +18,10 @@ export interface Goal {
   readonly index: number;
   /** Other links: those that are still, the valve that is shut. */
   readonly more: readonly number[];
+  /** The milestone during which a line has to be written, by place in the list; -1 at any time. */
+  readonly during: number;
+  /** Goes on being watched when it has been reached, because a line is written during it. */
+  readonly watched: boolean;
   /** Entry of the sheet, by id. */
   readonly entry: string;
   /** Band or threshold, SI; +1 forth, -1 back, 0 either. */
@@ -51,15 +55,24 @@ const STILL = 0.05;
 const TURNS_ABOVE = 0.5;
 const DRY_ABOVE = 0.5;
 
-const NOTHING = { index: 0, more: [], entry: '', low: 0, high: 0, way: 0, enough: 0 };
+const NOTHING = {
+  ...{ index: 0, more: [], during: -1, watched: false },
+  ...{ entry: '', low: 0, high: 0, way: 0, enough: 0 },
+};
 const WAYS = { forth: 1, back: -1, either: 0 } as const;
 
 /** Every milestone of the job, in its order. */
 export function makeGoals(plan: Plan): Goal[] {
-  return (plan.scenario.job?.milestones ?? []).map((spec) => ({
+  const specs = plan.scenario.job?.milestones ?? [];
+  const during = specs.map((spec) =>
+    spec.kind === 'noted' ? specs.findIndex(({ id }) => id === spec.during) : -1,
+  );
+  return specs.map((spec, k) => ({
     ...NOTHING,
     id: spec.id,
     kind: spec.kind,
+    during: during[k]!,
+    watched: during.includes(k),
     ...lookedAt(plan, spec),
   }));
 }
@@ -73,7 +86,7 @@ function lookedAt(plan: Plan, spec: MilestoneSpec): Partial<Goal> {
       return { index, low, high, enough: spec.for_s };
     }
     case 'ran': {
-      const more = spec.still.map(link);
+      const more = spec.still.filter((id) => id !== spec.link).map(link);
       const low = spec.above_L_s / 1000;
       return { index: link(spec.link), more, low, way: WAYS[spec.way], enough: spec.for_s };
     }
@@ -113,10 +126,11 @@ export function watchMilestones(world: Watched, facts: Fact[]): void {
   const tick = counter[0]!;
   for (let k = 0; k < goals.length; k++) {
     const at = k * GOAL_STRIDE;
-    if (goal[at + REACHED] !== 0) continue;
     const one = goals[k]!;
+    const reached = goal[at + REACHED] !== 0;
+    if (reached && !one.watched) continue;
     if (one.kind === 'noted' || one.kind === 'left') continue;
-    if (moveOn(world, one, at)) facts.push(reach(world, one, at, tick));
+    if (moveOn(world, one, at) && !reached) facts.push(reach(world, one, at, tick));
   }
 }
 
@@ -200,6 +214,8 @@ function stands({ state }: Watched, { index, way, low, high }: Goal, at: number)
 }
 
 function tellNoted(world: Watched, one: Goal, at: number, facts: Fact[]): void {
+  const { during } = one;
+  if (during >= 0 && world.state.goal[during * GOAL_STRIDE + SUM] === 0) return;
   for (let k = 0; k < facts.length; k++) {
     const fact = facts[k]!;
     if (fact.kind !== 'noted' || fact.entry !== one.entry) continue;

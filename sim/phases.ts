@@ -116,7 +116,8 @@ export function drillScript(
 function written(step: unknown, lines: readonly string[]): unknown[] {
   if (!isObject(step)) return [step];
   if (Array.isArray(step.steps)) {
-    return [{ ...step, steps: step.steps.flatMap((one) => written(one, lines)) }];
+    const own = step.steps.flatMap((one) => written(one, lines));
+    return own.length === 0 ? [] : [{ ...step, steps: own }];
   }
   if ('sheet' in step) return []; // It was filled in before the day.
   if ('write' in step) {

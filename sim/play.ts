@@ -7,12 +7,13 @@ import { proofBook } from './jobsheet/residual.ts';
 import { workedOut } from './jobsheet/worked-out.ts';
 import type { Command } from './command.ts';
 import { fractionForFreezePoint, mixDensity } from './laws/antifreeze.ts';
+import { isAway } from './night.ts';
 import { advance, recordOf, startRun, type Run, type RunRecord } from './run.ts';
-import { outcomesOf, type Scenario } from './scenario.ts';
+import { outcomesOf, type MilestoneSpec, type Scenario } from './scenario.ts';
 import { snapshot, timeOf } from './see.ts';
 import { isOver } from './world.ts';
 import type { Player } from './player/player.ts';
-import type { Briefing, SeenLink, SeenNode, View } from './player/view.ts';
+import type { Asked, Briefing, SeenLink, SeenNode, View } from './player/view.ts';
 
 /** s. How often a player looks and decides. */
 const DECIDE_EVERY = 1;
@@ -41,7 +42,8 @@ export function playJob(scenario: Scenario, player: Player, seed: number): Playe
   const whys: Why[] = [];
   for (let tick = 0, due = 0; !isOver(run.world); tick = run.world.state.counter[0]!) {
     let commands: readonly Command[] = tick === 0 ? workedOut(run.scenario) : [];
-    if (tick >= due) {
+    // Nobody looks while nobody is there.
+    if (tick >= due && !isAway(run.world.state)) {
       due = tick + every;
       const decided = decide(viewOf(run));
       const { why, commands: next } = decided;
@@ -61,7 +63,9 @@ function viewOf(run: Run): View {
 /** Plain data, all of it out of reach of a hand that would write on it. */
 function frozen<T>(data: T): T {
   if (typeof data !== 'object' || data === null || Object.isFrozen(data)) return data;
-  for (const value of Object.values(data)) frozen(value);
+  if (Array.isArray(data)) {
+    for (const value of data) if (typeof value === 'object') frozen(value);
+  } else for (const key in data) if (typeof data[key] === 'object') frozen(data[key]);
   return Object.freeze(data);
 }
 
@@ -97,19 +101,27 @@ export function briefingOf(scenario: Scenario): Briefing {
     rule_velocity_m_s: job?.rule_velocity_m_s ?? 0,
     air_allowed_L: job?.air_allowed_L ?? 0,
     hand_over: (job?.hand_over ?? []).map(({ control, state }) => ({ control, state })),
-    asked: (job?.milestones ?? []).map(({ id, phase, kind, ...rest }) => ({
-      id,
-      phase,
-      kind,
-      ...byType(rest),
-      still: 'still' in rest ? [...rest.still] : [],
-      after: [...rest.after],
-    })),
+    asked: (job?.milestones ?? []).map(askedOf),
     aims: (job === undefined ? [] : outcomesOf(job)).map(({ kind, ...rest }) => ({
       kind,
       ...byType(rest),
     })),
   });
+}
+
+/** Where one has to find out which part it is, not that part: only those among which it is. */
+function askedOf({ id, phase, kind, ...rest }: MilestoneSpec): Asked {
+  const { names, numbers } = byType(rest);
+  const { link: _where, found: _what, ...others } = names;
+  return {
+    id,
+    phase,
+    kind,
+    names: names['found'] === undefined ? names : others,
+    numbers,
+    still: 'still' in rest ? [...rest.still] : [],
+    after: [...rest.after],
+  };
 }
 
 function proofOf(scenario: Scenario): Briefing['proof'] {

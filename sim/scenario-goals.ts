@@ -40,10 +40,15 @@ const Ran = z.strictObject({
   ...common,
   kind: z.literal('ran'),
   link: Id,
+  /** A defect of the scenario. The link is where that stands, in every form, and nobody is told. */
+  found: Id.optional(),
   way: z.enum(['forth', 'back', 'either']).default('either'),
   above_L_s: within(0.001, FLOW_L_S),
   for_s,
-  /** Links that carry less than a twentieth of that flow meanwhile. */
+  /**
+   * Links that carry less than a twentieth of that flow meanwhile; one that has to be found is
+   * listed among them, and does not count.
+   */
   still: z.array(Id).max(40).default([]),
 });
 
@@ -65,7 +70,13 @@ const ShutIn = z.strictObject({
 });
 
 /** The line of the sheet was written; whether it is true is the hazard `false_record`'s. */
-const Noted = z.strictObject({ ...common, kind: z.literal('noted'), entry: Id });
+const Noted = z.strictObject({
+  ...common,
+  kind: z.literal('noted'),
+  entry: Id,
+  /** A milestone of flow: written while there is what that one asks for, however long. */
+  during: Id.optional(),
+});
 
 /** A control stood so: a valve in degrees, a pump or coupling at 0 or 1, a device in a position. */
 const Stood = z.strictObject({

@@ -52,7 +52,8 @@ export type TouchSpec = z.infer<typeof Touch>;
 
 /**
  * Parts of a scenario that can be ranged over: the plant and what is around it. Never what is
- * asked for, how it is marked, and how finely it is computed, so that all forms are one job.
+ * asked for, how it is marked, and how finely it is computed, so that all forms are one job; what
+ * has to be found goes with the defect that it is (form-made.ts).
  */
 export const RANGED = [
   'temperature_C',

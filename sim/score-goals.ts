@@ -128,6 +128,12 @@ function rootsOf(missed: readonly MilestoneSpec[]): ReadonlyMap<string, string> 
   return roots;
 }
 
+/** A line that was written, but not while there was what it is about, was not left empty. */
+function wordsOfMissed(spec: MilestoneSpec): string {
+  const during = spec.kind === 'noted' && spec.during !== undefined;
+  return `missed_${spec.kind}${during ? '_during' : ''}`;
+}
+
 function missedDeduction(
   spec: MilestoneSpec,
   rules: Rules,
@@ -147,7 +153,7 @@ function missedDeduction(
     milestone: spec.id,
     includes: includes.map(({ id }) => id),
     source: rules.milestones.source,
-    ...wordsOf(`missed_${spec.kind}`),
+    ...wordsOf(wordsOfMissed(spec)),
   };
 }
 

@@ -6,7 +6,7 @@ import type { Command } from './command.ts';
 import { InputFaults, schemaFaults } from './fault.ts';
 import type { Fault } from './fault.ts';
 import { PHASES } from './phases.ts';
-import { Id, ConditionSchema, seconds } from './script-conditions.ts';
+import { Id, ConditionSchema, seconds, type Condition } from './script-conditions.ts';
 import { controlFaults } from './check/command.ts';
 import { conditionFaults } from './check/condition.ts';
 import type { Scenario } from './scenario.ts';
@@ -40,6 +40,8 @@ const SheetStep = z.strictObject({ sheet: z.enum(['worked_out', 'air_left']), wh
 const PhaseStep = z.strictObject({ phase: z.enum(PHASES) });
 
 export type { Condition } from './script-conditions.ts';
+/** A step that is done without others. */
+export type PlainStep = Exclude<Step, { steps: Step[] }>;
 
 export type Step =
   | z.infer<typeof DoStep>
@@ -48,7 +50,8 @@ export type Step =
   | z.infer<typeof WriteStep>
   | z.infer<typeof PhaseStep>
   | z.infer<typeof SheetStep>
-  | { repeat: number; steps: Step[]; why?: string | undefined };
+  | { repeat: number; steps: Step[]; why?: string | undefined }
+  | { if: Condition; steps: Step[]; why?: string | undefined };
 
 export const StepSchema: z.ZodType<Step> = z.lazy(() =>
   z.union([
@@ -60,6 +63,12 @@ export const StepSchema: z.ZodType<Step> = z.lazy(() =>
     SheetStep,
     z.strictObject({
       repeat: z.int().min(1).max(100),
+      steps: z.array(StepSchema).min(1).max(50),
+      why,
+    }),
+    /** Done where the condition holds when it is come to, left out where not. */
+    z.strictObject({
+      if: ConditionSchema,
       steps: z.array(StepSchema).min(1).max(50),
       why,
     }),
@@ -128,7 +137,7 @@ export function parseScript(json: unknown, scenario?: Scenario): Script {
   return ScriptSchema.parse(json);
 }
 
-/** A phase begins once, and not inside what is repeated. */
+/** A phase begins once, and not inside what is repeated or may be left out. */
 function phaseFaults(steps: readonly Step[]): Fault[] {
   const seen = new Set<string>();
   return steps.flatMap((step, at) => {
@@ -143,7 +152,7 @@ function phaseFaults(steps: readonly Step[]): Fault[] {
 function insideFaults(steps: readonly Step[], path: string): Fault[] {
   return steps.flatMap((step, at) => {
     if ('steps' in step) return insideFaults(step.steps, `${path}[${at}].steps`);
-    const message = 'a phase cannot begin inside what is repeated';
+    const message = 'a phase cannot begin inside another step';
     return 'phase' in step ? [{ path: `${path}[${at}].phase`, message }] : [];
   });
 }
@@ -156,7 +165,10 @@ function stepFaults(steps: readonly Step[], path: string, scenario: Scenario): F
       return [{ path: `${here}.sheet`, message: 'this job has no job sheet' }];
     }
     if ('until' in step) return conditionFaults(step.until, `${here}.until`, scenario);
-    if ('steps' in step) return stepFaults(step.steps, `${here}.steps`, scenario);
+    if ('steps' in step) {
+      const own = 'if' in step ? conditionFaults(step.if, `${here}.if`, scenario) : [];
+      return [...own, ...stepFaults(step.steps, `${here}.steps`, scenario)];
+    }
     if ('write' in step) return lineFaults(step.write, `${here}.write`, scenario);
     return [];
   });

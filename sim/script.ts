@@ -2,7 +2,7 @@
 // times a second, and keeps the record. It never sees inside a pipe.
 import { max, round } from './base/math.ts';
 import type { Command } from './command.ts';
-import type { Reading, Snapshot } from './lens.ts';
+import type { Panel, Reading, Scene } from './lens.ts';
 import { airWorkedOut, workedOut } from './jobsheet/worked-out.ts';
 import { advance, recordOf, startRun } from './run.ts';
 import type { Run, RunRecord } from './run.ts';
@@ -10,7 +10,8 @@ import type { Phase } from './phases.ts';
 import type { Scenario } from './scenario.ts';
 import { milliOf } from './notes.ts';
 import { isList } from './script-schema.ts';
-import type { Condition, Reflex, Script, Step } from './script-schema.ts';
+import type { Condition, PlainStep, Reflex, Script, Step } from './script-schema.ts';
+import { Glance, sceneOf } from './scene.ts';
 import { snapshot, timeOf } from './see.ts';
 import { isOver } from './world.ts';
 
@@ -41,6 +42,8 @@ export interface Played {
   readonly phases: readonly PhaseBegun[];
 }
 
+type Seen = Scene & { readonly panel: Panel };
+
 interface Player {
   readonly run: Run;
   readonly dt: number;
@@ -51,7 +54,7 @@ interface Player {
   began: number;
   tick: number;
   jumped: boolean;
-  seen: Snapshot;
+  seen: Seen;
   readonly phases: PhaseBegun[];
   readonly onPhase: ((id: Phase, run: Run) => void) | undefined;
 }
@@ -78,43 +81,42 @@ export function runScript(scenario: Scenario, script: Script, options: PlayOptio
     began: 0,
     tick: 0,
     jumped: false,
-    seen: snapshot(run.world),
+    seen: new Glance(run.world),
     phases: [],
     onPhase: options.onPhase,
   };
-  const [end, step] = playAll(player, unrolled(script.steps, 'steps'));
+  const [end, step] = playAll(player, script.steps, 'steps');
   const { phases } = player;
   return { run, record: recordOf(run), outcome: { end, step, time_s: timeOf(run.world) }, phases };
 }
 
-type Flat = Exclude<Step, { repeat: number }>;
-
-/** The steps in a row, repeats written out; bounded, because the schema bounds repeats. */
-function unrolled(steps: readonly Step[], path: string): ReadonlyArray<readonly [string, Flat]> {
-  return steps.flatMap((step, at): ReadonlyArray<readonly [string, Flat]> => {
-    const here = `${path}[${at}]`;
-    if (!('repeat' in step)) return [[here, step]];
-    const once = unrolled(step.steps, `${here}.steps`);
-    return Array.from({ length: step.repeat }, () => once).flat();
-  });
-}
-
+/** One after the other; bounded, because the schema bounds repeats. */
 function playAll(
   player: Player,
-  steps: ReadonlyArray<readonly [string, Flat]>,
+  steps: readonly Step[],
+  path: string,
 ): [Outcome['end'], string | null] {
-  for (const [path, step] of steps) {
-    if (isOver(player.run.world)) return ['over', path];
+  for (const [at, step] of steps.entries()) {
+    const here = `${path}[${at}]`;
+    if (isOver(player.run.world)) return ['over', here];
     player.began = player.tick;
+    if ('steps' in step) {
+      const times = 'repeat' in step ? step.repeat : holds(player, step.if) ? 1 : 0;
+      for (let k = 0; k < times; k++) {
+        const inner = playAll(player, step.steps, `${here}.steps`);
+        if (inner[0] !== 'finished') return inner;
+      }
+      continue;
+    }
     if (playStep(player, step)) continue;
-    if (isOver(player.run.world)) return ['over', path];
-    return [player.tick >= player.endTick ? 'stopped' : 'gave_up', path];
+    if (isOver(player.run.world)) return ['over', here];
+    return [player.tick >= player.endTick ? 'stopped' : 'gave_up', here];
   }
   return ['finished', null];
 }
 
 /** False where the step could not be brought to its end. */
-function playStep(player: Player, step: Flat): boolean {
+function playStep(player: Player, step: PlainStep): boolean {
   if ('phase' in step) {
     player.phases.push({ id: step.phase, tick: player.tick });
     player.onPhase?.(step.phase, player.run);
@@ -169,8 +171,14 @@ function onward(player: Player, commands: readonly Command[]): boolean {
   const now = player.run.world.state.counter[0]!;
   player.jumped = now > player.tick + 1; // A step of a night; eyes look again behind it.
   player.tick = now;
-  if (looks || commands.length > 0) player.seen = snapshot(player.run.world);
+  if (looks || commands.length > 0) player.seen = lookAt(player);
   return true;
+}
+
+/** Where eyes look again before the world has gone on twice, at what they are asked for alone. */
+function lookAt({ run, lookEvery }: Player): Seen {
+  const glance = new Glance(run.world);
+  return lookEvery === 1 ? glance : { panel: glance.panel, ...sceneOf(glance) };
 }
 
 function reflexCommands(player: Player): readonly Command[] {
@@ -190,7 +198,7 @@ function reflexCommands(player: Player): readonly Command[] {
 
 /** Judged on the last look, as a person would. */
 function holds(player: Player, condition: Condition): boolean {
-  const { panel, scene } = player.seen;
+  const scene = player.seen;
   if ('all' in condition) return condition.all.every((c) => holds(player, c));
   if ('any' in condition) return condition.any.some((c) => holds(player, c));
   if ('not' in condition) return !holds(player, condition.not);
@@ -222,7 +230,7 @@ function holds(player: Player, condition: Condition): boolean {
   if ('tank' in condition) {
     return scene.tanks.some((t) => t.id === condition.tank && t.bubbles < condition.bubbles_below);
   }
-  const reading = panel.readings.find((r) => r.id === condition.reading);
+  const reading = scene.panel.readings.find((r) => r.id === condition.reading);
   return reading !== undefined && readingHolds(reading, condition);
 }
 

@@ -35,6 +35,7 @@ export function checkGoals(draft: Draft): void {
     }
     if (one.id !== null) seen.add(one.id);
     checkMilestone(draft, one);
+    if (one.kind === 'noted') checkDuring(draft, one, milestones);
   }
   checkOrder(draft, milestones);
   checkOutcomes(draft, job.outcomes);
@@ -49,10 +50,12 @@ function checkMilestone(draft: Draft, { raw, path, kind }: Item): void {
       return;
     case 'ran':
       namedPart(draft, raw.link, `${path}.link`, LINKS);
+      if (raw.found !== undefined) checkFound(draft, raw, path);
       if (!Array.isArray(raw.still)) return;
       raw.still.forEach((id: unknown, at) => {
         namedPart(draft, id, `${path}.still[${at}]`, LINKS);
-        if (id === raw.link) fault(draft, `${path}.still[${at}]`, 'cannot be still while it runs');
+        if (id !== raw.link || raw.found !== undefined) return;
+        fault(draft, `${path}.still[${at}]`, 'cannot be still while it runs');
       });
       return;
     case 'passed':
@@ -69,6 +72,39 @@ function checkMilestone(draft: Draft, { raw, path, kind }: Item): void {
       checkControl(draft, raw, path);
       return;
     default:
+  }
+}
+
+/** It is at a defect that is there in every form, and stands among its likes. */
+function checkFound(draft: Draft, raw: Item['raw'], path: string): void {
+  const id = textOf(raw.found);
+  const link = textOf(raw.link);
+  if (id === null || link === null) return;
+  const defect = itemsOf(draft.raw.defects, 'defects').find((one) => one.id === id);
+  if (defect === undefined) {
+    fault(draft, `${path}.found`, `there is no defect "${id}"`);
+    return;
+  }
+  if ((numberOf(defect.raw.chance) ?? 1) < 1) {
+    fault(draft, `${path}.found`, `"${id}" may not be there: it has a chance`);
+  }
+  const at = textOf(defect.raw.at);
+  if (at !== null && at !== link) {
+    fault(draft, `${path}.link`, `"${id}" is at "${at}": that is what has to be found`);
+  }
+  const among: readonly unknown[] = Array.isArray(raw.still) ? raw.still : [];
+  if (among.length > 0 && !among.includes(link)) {
+    fault(draft, `${path}.still`, `"${link}" is told by being left out`);
+  }
+}
+
+function checkDuring(draft: Draft, { raw, path }: Item, milestones: readonly Item[]): void {
+  const id = textOf(raw.during);
+  if (id === null) return;
+  const other = milestones.find((one) => one.id === id);
+  if (other === undefined) fault(draft, `${path}.during`, `there is no milestone "${id}"`);
+  else if (other.kind !== null && other.kind !== 'ran') {
+    fault(draft, `${path}.during`, `"${id}" is a ${other.kind}; a ran is needed here`);
   }
 }
 

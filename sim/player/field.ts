@@ -189,8 +189,18 @@ function distances(chains: readonly Chain[], from: string): Map<string, number> 
   return far;
 }
 
+/** What is cut off by each part that was asked for: a drawing stays as it is. */
+const known = new WeakMap<Field, Map<string, ReadonlySet<Chain>>>();
+
 /** Circuits that get no water when a part of the field lets none through. */
 export function cutOff(field: Field, part: string): ReadonlySet<Chain> {
+  const parts = known.get(field) ?? new Map<string, ReadonlySet<Chain>>();
+  const off = parts.get(part) ?? without(field, part);
+  known.set(field, parts.set(part, off));
+  return off;
+}
+
+function without(field: Field, part: string): ReadonlySet<Chain> {
   const headers = field.headers.filter(({ links }) => links.every(({ id }) => id !== part));
   const reached = [field.start, field.end].map((port) => distances(headers, port));
   return new Set(

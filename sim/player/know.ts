@@ -15,6 +15,20 @@ interface Span {
   volume: number;
 }
 
+type Stands = (scene: View['scene']) => number;
+
+/** Where each control is found: the lists of a scene keep their order from view to view. */
+function standsOf({ valves, pumps, couplings, devices }: View['scene']): Map<string, Stands> {
+  return new Map([
+    ...devices.map(({ id }, k): [string, Stands] => [id, (scene) => scene.devices[k]!.position]),
+    ...couplings.map(({ id }, k): [string, Stands] => {
+      return [id, (scene) => (scene.couplings[k]!.made ? 1 : 0)];
+    }),
+    ...pumps.map(({ id }, k): [string, Stands] => [id, (scene) => (scene.pumps[k]!.on ? 1 : 0)]),
+    ...valves.map(({ id }, k): [string, Stands] => [id, (scene) => scene.valves[k]!.deg]),
+  ]);
+}
+
 export class Know {
   readonly rig: Rig;
   readonly kit: Kit;
@@ -22,6 +36,8 @@ export class Know {
   /** What is done and stays done, and numbers worth keeping. */
   readonly mind = new Map<string, number>();
   private readonly spans = new Map<string, Span>();
+  private readonly stands: ReadonlyMap<string, Stands>;
+  private readonly readings: ReadonlyMap<string, number>;
   private seen: View;
   private before = -1;
 
@@ -30,6 +46,8 @@ export class Know {
     this.kit = kitOf(rig);
     this.habits = habits;
     this.seen = view;
+    this.stands = standsOf(view.scene);
+    this.readings = new Map(view.panel.readings.map(({ id }, k) => [id, k]));
     if (this.pumpOn) this.keep('primed');
   }
 
@@ -84,16 +102,7 @@ export class Know {
   }
 
   /** Degrees of a valve, 0 or 1 of a pump or a coupling, a device's position; as it stands. */
-  readonly at = (control: string): number | null => {
-    const { valves, pumps, couplings, devices } = this.scene;
-    const valve = valves.find(({ id }) => id === control);
-    if (valve !== undefined) return valve.deg;
-    const pump = pumps.find(({ id }) => id === control);
-    if (pump !== undefined) return pump.on ? 1 : 0;
-    const coupling = couplings.find(({ id }) => id === control);
-    if (coupling !== undefined) return coupling.made ? 1 : 0;
-    return devices.find(({ id }) => id === control)?.position ?? null;
-  };
+  readonly at = (control: string): number | null => this.stands.get(control)?.(this.scene) ?? null;
 
   /** True where a pump is to run, once hands are at it. */
   readonly willRun = (pump: string): boolean =>
@@ -115,7 +124,8 @@ export class Know {
   };
 
   reading(id: string | null): Reading | null {
-    return this.seen.panel.readings.find((reading) => reading.id === id) ?? null;
+    const at = id === null ? undefined : this.readings.get(id);
+    return at === undefined ? null : this.seen.panel.readings[at]!;
   }
   number(id: string | null): number | null {
     const value = this.reading(id)?.value;

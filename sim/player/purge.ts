@@ -262,7 +262,7 @@ function purge(passes: Passes): Goal {
         const written = note(line)(know);
         if (written !== null) return written;
       }
-      know.keep(pass.id);
+      know.keep(pass.id, flow); // What it carried at the end is worth keeping.
       return NOTHING;
     },
   };

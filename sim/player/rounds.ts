@@ -86,13 +86,26 @@ function passFor(know: Know, one: Asked, { phase, end, good, by }: Sort): Pass |
   };
 }
 
+/** Which one has to run is not said: only among which it is. */
+const isSought = ({ kind, names, still }: Asked): boolean =>
+  kind === 'ran' && names['link'] === undefined && still.length > 1;
+
+/** The same, asked of each of those among which it is, one after the other. */
+function askedOfEach(one: Asked): Asked[] {
+  return one.still.map((link) => {
+    const still = one.still.filter((id) => id !== link);
+    return { ...one, id: `${one.id}_${link}`, names: { ...one.names, link }, still };
+  });
+}
+
 /** All that is asked for in a phase, what is near first. */
 function asAsked(asked: readonly Asked[], sort: Sort): Passes {
   return once((know) => {
     const passes = asked.flatMap((one) => {
       if (one.kind !== 'ran' && one.kind !== 'passed') return [];
       if (!know.habits.reverses && one.names['way'] === 'back') return [];
-      return passFor(know, one, sort) ?? [];
+      const each = isSought(one) ? askedOfEach(one) : [one];
+      return each.flatMap((own) => passFor(know, own, sort) ?? []);
     });
     return nearestFirst(know, passes);
   });
@@ -157,10 +170,71 @@ function toRead(asked: readonly Asked[], sort: Sort): Passes {
       return { ...base, for_s: STEADY_FOR, by: sort.by, writes: [id] };
     });
     const ran = asked.flatMap((one) =>
-      one.kind === 'ran' ? (passFor(know, one, sort) ?? []) : [],
+      one.kind === 'ran' && !isSought(one) ? (passFor(know, one, sort) ?? []) : [],
     );
     return nearestFirst(know, [...read, ...ran]);
   });
+}
+
+/** Each of those among which one has to be found, alone. */
+function toTry(asked: readonly Asked[], sort: Sort): Passes {
+  return once((know) => {
+    if (!know.habits.oneByOne) return [];
+    const each = asked.filter(isSought).flatMap(askedOfEach);
+    const passes = each.flatMap((one) => passFor(know, one, sort) ?? []);
+    return nearestFirst(know, passes);
+  });
+}
+
+/**
+ * Then the one that carried least once more, for the lines that are about it; and the one that
+ * carried most, for those that are about no part that has a name.
+ */
+function toTell(asked: readonly Asked[], sort: Sort, tried: Passes): Passes {
+  return once((know) => {
+    const flowOf = ({ id }: Pass): number => know.mind.get(id) ?? 0;
+    const noted = asked.filter(({ kind }) => kind === 'noted');
+    const entries = (list: readonly Asked[]): string[] =>
+      list.flatMap(({ names }) => names['entry'] ?? []);
+    const unnamed = noted.filter(({ names }) => names['during'] === undefined);
+    const others = entries(unnamed).filter((entry) => isOfNone(know, entry));
+    const passes = asked.filter(isSought).flatMap((one): Pass[] => {
+      const own = tried(know).filter(({ id }) => id.startsWith(`${sort.phase}_${one.id}_`));
+      const order = [...own].sort((a, b) => flowOf(a) - flowOf(b));
+      const [low, most] = [order[0], order.at(-1)];
+      if (low === undefined || most === undefined) return [];
+      const about = entries(noted.filter(({ names }) => names['during'] === one.id));
+      return [
+        { ...low, id: `least_${one.id}`, writes: about },
+        ...(others.length === 0 ? [] : [{ ...most, id: `most_${one.id}`, writes: others }]),
+      ];
+    });
+    return nearestFirst(know, passes);
+  });
+}
+
+/** True of a line for a flow, of which the drawing does not say where. */
+function isOfNone({ rig: { briefing } }: Know, entry: string): boolean {
+  const line = briefing.sheet.find(({ id }) => id === entry);
+  const kind = briefing.instruments.find(({ id }) => id === line?.reading)?.kind;
+  return line?.of.length === 0 && kind === 'flow';
+}
+
+/** Each list when the one before is over: it goes by how things stand then, and what was seen. */
+const inTurn =
+  (...lists: readonly Passes[]): Passes =>
+  (know) => {
+    const all: Pass[] = [];
+    for (const list of lists) {
+      all.push(...list(know));
+      if (all.some(({ id }) => !know.has(id))) break;
+    }
+    return all;
+  };
+
+function toReadAndFind(asked: readonly Asked[], sort: Sort): Passes {
+  const tried = toTry(asked, sort);
+  return inTurn(toRead(asked, sort), tried, toTell(asked, sort, tried));
 }
 
 /** s that what comes back has to be more than slugs, before a loop counts as full. */
@@ -209,7 +283,7 @@ export function roundGoals(rig: Rig, phase: string, asked: readonly Asked[]): Go
     case 'unit':
       return passGoals(asAsked(asked, sort({})));
     case 'flow_test':
-      return passGoals(toRead(asked, sort({ good: FULL })));
+      return passGoals(toReadAndFind(asked, sort({ good: FULL })));
     case 'prove':
       return passGoals(asItIs(phase, { open: rig.field.circuits, for_s: CLEAR_FOR, good: CLEAR }));
     default:

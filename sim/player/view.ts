@@ -55,7 +55,10 @@ export interface Asked {
   readonly id: string;
   readonly phase: string;
   readonly kind: string;
-  /** Links, nodes, controls or lines of the sheet that it names, by key; numbers too. */
+  /**
+   * Links, nodes, controls, lines of the sheet and milestones that it names, by key; numbers too.
+   * Where flow is asked for without a link, it has to be found which of the still ones it is.
+   */
   readonly names: Readonly<Record<string, string>>;
   readonly numbers: Readonly<Record<string, number>>;
   readonly still: readonly string[];

@@ -9,7 +9,7 @@ import { COLUMN_LIQUID_STRIDE, FRICTION_STRIDE } from '../state.ts';
 import { loadElements, passThrough, shed } from './catch.ts';
 import type { GrainFlow } from './grain-room.ts';
 import { askNodes, cross, fluxInside, fluxOfEnds, restInNodes } from './grain-flux.ts';
-import { FILM, speedOfFitting, speedsOfPipe } from './grain-speed.ts';
+import { FILM, findStanding, speedOfFitting, speedsOfPipe } from './grain-speed.ts';
 import { settleTankGrains } from './tank-grains.ts';
 
 /** Every tick: counts what crosses faces; a few times a second moves the grains with it. */
@@ -80,6 +80,7 @@ function moveClass(flow: GrainFlow, debris: DebrisPlan): void {
   const { plan, grainRoom } = flow;
   const { links } = plan;
   grainRoom.asked.fill(0);
+  findStanding(flow);
   for (let i = 0; i < links.length; i++) {
     if (links[i]!.cells === 0) speedOfFitting(flow, debris, i);
     else speedsOfPipe(flow, debris, i);

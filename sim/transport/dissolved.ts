@@ -85,7 +85,12 @@ const here = {
   /** The same of a tank's surface, and J/kg in balance with it. */
   surface: 0,
   open: 0,
+  /** Pa of vapour, and J/kg a Pa above it, of the warmest volume: every other holds more. */
+  vapour: 0,
+  surely: 0,
 };
+/** Beside 1, what rounding could make of a law that falls as it gets warmer. */
+const ROUNDING = 1e-9;
 
 interface Every {
   /** m3/s through each node: scratch. */
@@ -100,6 +105,9 @@ export function exchangeAir(flow: Flow, { through, airEvery: every }: Every): vo
   here.D = airDiffusivity(plan.scenario.temperature_C, plan.water.mu);
   here.d = plan.scenario.dissolved_air!.bubble_mm / 1000;
   here.rises = bubbleTransfer(here.d, here.D, 1);
+  const warmest = warmestOf(plan, state);
+  here.vapour = vapourPressure(warmest);
+  here.surely = (saturation(plan, P_ATM + here.vapour, warmest) / P_ATM) * (1 - ROUNDING);
   settleThrough(plan, state, through);
   for (let n = 0; n < plan.nodes.length; n++) {
     const kind = plan.kinds[n]!;
@@ -123,6 +131,14 @@ function temperatureAt(plan: Plan, state: State, v: number): number {
   return plan.thermal === null ? plan.scenario.temperature_C : state.temp[v]!;
 }
 
+/** C. */
+function warmestOf(plan: Plan, { temp }: State): number {
+  if (plan.thermal === null) return plan.scenario.temperature_C;
+  let t = temp[0]!;
+  for (let v = 1; v < plan.volumes; v++) t = max(t, temp[v]!);
+  return t;
+}
+
 /** m3 of gas, no more than its room. */
 function gasRoomAt({ plan, state }: Flow, v: number): number {
   const room = (state.gas[v]! * state.warmth[plan.leans[v]!]!) / state.pressure[v]!;
@@ -136,8 +152,10 @@ function stands({ plan, state }: Flow, v: number): boolean {
     giveUp(state, v);
     return false;
   }
-  const t = temperatureAt(plan, state, v);
   const p = state.pressure[v]!;
+  const surely = here.surely * (p + SEED_OVER - here.vapour) * mass;
+  if (state.gas[v] === 0 && state.air[v]! <= surely) return false;
+  const t = temperatureAt(plan, state, v);
   here.seeded = saturation(plan, p + SEED_OVER, t);
   const rich = state.air[v]! > here.seeded * mass;
   if (state.gas[v] === 0 && !rich) return false;

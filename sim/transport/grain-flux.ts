@@ -46,12 +46,12 @@ function shareAsked(flow: GrainFlow, debris: DebrisPlan, i: number, atStart: boo
   return room / (state.mass[n]! / state.density[n]! + LEAST_LIQUID);
 }
 
-/** Adds what both ends of link i ask of their nodes. */
+/** Adds what both ends of link i ask of their nodes, where there is any. */
 export function askNodes(flow: GrainFlow, debris: DebrisPlan, i: number): void {
-  const { asked } = flow.grainRoom;
+  const { asked, stands } = flow.grainRoom;
   const { from, to } = flow.plan.links[i]!;
-  asked[from] = asked[from]! + shareAsked(flow, debris, i, true);
-  asked[to] = asked[to]! + shareAsked(flow, debris, i, false);
+  if (stands[from] === 1) asked[from] = asked[from]! + shareAsked(flow, debris, i, true);
+  if (stands[to] === 1) asked[to] = asked[to]! + shareAsked(flow, debris, i, false);
 }
 
 /** In a fitting that no link takes grains from they lie; where one does, all are stirred. */

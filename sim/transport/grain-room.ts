@@ -18,6 +18,8 @@ export interface GrainRoom {
   readonly asked: Float64Array;
   /** 1 of a link that holds any grains of the class. */
   readonly holds: Uint8Array;
+  /** 1 of a node with any; where there is nothing nobody has to ask how fast it would go. */
+  readonly stands: Uint8Array;
   /** The class that is moved. */
   c: number;
 }
@@ -34,6 +36,7 @@ export function makeGrainRoom(plan: Plan): GrainRoom {
     flux: new Float64Array(plan.debris === null ? 0 : plan.faces),
     asked: new Float64Array(plan.debris === null ? 0 : plan.nodes.length),
     holds: new Uint8Array(plan.debris === null ? 0 : plan.links.length),
+    stands: new Uint8Array(plan.debris === null ? 0 : plan.nodes.length),
     c: 0,
   };
 }

@@ -22,6 +22,7 @@ export function speedOfFitting(flow: GrainFlow, debris: DebrisPlan, i: number): 
   const link = plan.links[i]!;
   const kg = state.swept[link.firstFace]!;
   grainRoom.linkSpeed[i] = 0;
+  if (grainRoom.stands[link.from] === 0 && grainRoom.stands[link.to] === 0) return;
   const imposed = link.spec.kind === 'fixed_flow';
   if (scratch.open[i]! <= SHUT_DEG || (imposed && kg === 0)) return;
   const donor = kg < 0 ? link.to : link.from;
@@ -42,28 +43,43 @@ export function liquidShare({ plan, scratch }: GrainFlow, n: number): number {
   return plan.kinds[n] === JUNCTION ? 1 - scratch.alpha[n]! : 1;
 }
 
-/** Of all its cells; of those at its ends alone where it holds none of the class. */
+/** Of all its cells; where it holds none of the class, of those at its ends that a node asks. */
 export function speedsOfPipe(flow: GrainFlow, debris: DebrisPlan, i: number): void {
   const { plan, grainRoom } = flow;
   const link = plan.links[i]!;
-  const any = holdsAny(flow, link);
-  grainRoom.holds[i] = any ? 1 : 0;
-  for (let k = 0; k < link.columns; k++) {
-    const c = link.firstColumn + k;
-    const { cell, cells } = plan.columns[c]!;
-    const ends = !any && cells > 2;
-    if (ends && k > 0 && k < link.columns - 1) continue;
-    gripColumn(flow, debris, c);
-    const last = cell + cells - 1;
-    for (let v = cell; v <= last; v = ends && v === cell ? last : v + 1)
-      speedOfCell(flow, debris, v);
+  const { firstColumn, columns, firstCell, cells } = link;
+  const last = firstCell + cells - 1;
+  if (!holdsAny(flow, link)) {
+    grainRoom.holds[i] = 0;
+    if (grainRoom.stands[link.from] === 1) speedOfEnd(flow, debris, firstColumn, firstCell);
+    if (grainRoom.stands[link.to] === 1) {
+      speedOfEnd(flow, debris, firstColumn + columns - 1, last);
+    }
+    return;
   }
-  if (!any) return;
+  grainRoom.holds[i] = 1;
+  for (let c = firstColumn; c < firstColumn + columns; c++) {
+    const column = plan.columns[c]!;
+    gripColumn(flow, debris, c);
+    for (let v = column.cell; v < column.cell + column.cells; v++) speedOfCell(flow, debris, v);
+  }
   heap(flow, link);
-  for (let k = 0; k < link.columns; k++) {
-    const { cell, cells } = plan.columns[link.firstColumn + k]!;
-    gripColumn(flow, debris, link.firstColumn + k);
-    for (let v = cell; v < cell + cells; v++) lieAndLift(flow, v);
+  // Of the grain this goes by size and bore alone, which are those of the last column.
+  for (let v = firstCell; v <= last; v++) lieAndLift(flow, v);
+}
+
+function speedOfEnd(flow: GrainFlow, debris: DebrisPlan, c: number, v: number): void {
+  gripColumn(flow, debris, c);
+  speedOfCell(flow, debris, v);
+}
+
+/** Nodes that hold any of the class, moving or lying. */
+export function findStanding({ plan, state, grainRoom }: GrainFlow): void {
+  const moving = 2 * grainRoom.c * plan.volumes;
+  const lying = moving + plan.volumes;
+  const { stands } = grainRoom;
+  for (let n = 0; n < stands.length; n++) {
+    stands[n] = state.grains[moving + n] !== 0 || state.grains[lying + n] !== 0 ? 1 : 0;
   }
 }
 

@@ -33,7 +33,7 @@ export interface Grain {
   w: number;
   holds: number;
   layer: number;
-  /** kg/m2/s that a flow of twice the threshold picks up. */
+  /** kg/m2/s that a flow of twice the threshold picks up; UNASKED until somebody asks. */
   gives: number;
   /** m/s. In a level pipe of this bore nothing stays above it. */
   clears: number;
@@ -41,6 +41,9 @@ export interface Grain {
   rho: number;
   nu: number;
 }
+
+/** Where it is not worked out: few places lie below a flow that picks up and does not clear. */
+const UNASKED = -1;
 
 export const grain: Grain = {
   ...{ d: 0, s: 1, w: 0, holds: 0, layer: 0, gives: 0 },
@@ -79,7 +82,7 @@ export function setGrain(of: GrainClass, bore: number, rho: number, nu: number):
   grain.w = settlingSpeed(of.d, s, nu);
   grain.holds = grainHolds(of.d, s, rho);
   grain.layer = PACKED * of.density * of.d;
-  grain.gives = pickUp(of.d, 1, grain);
+  grain.gives = UNASKED;
   grain.clears = depositVelocity(depositFactor(of.d), bore, s);
 }
 
@@ -122,6 +125,7 @@ export function settleFate(dt: number): void {
     fate.lift = -1; // Too steep for grains to lie.
   else if (clear) fate.lift = -dt / (dt + CLEARS_S);
   else if (moves) {
+    if (grain.gives === UNASKED) grain.gives = pickUp(grain.d, 1, grain);
     const excess = threshold > 0 ? min(EXCESS_MOST, abs(along) / threshold - 1) : EXCESS_MOST;
     fate.lift = (grain.gives * excess * sqrt(excess) * dt) / grain.layer;
   }

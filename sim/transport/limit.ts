@@ -20,24 +20,31 @@ const ROUNDS = 4;
 export function limitFittings(flow: Flow): void {
   const { plan, state, moves } = flow;
   const { gas, gasOut, liquid, liquidOut } = moves;
-  if (!fittingsShort(flow)) return;
-  settleShares(plan, {
-    amount: liquid,
-    asked: moves.liquidAsked,
-    held: state.mass,
-    out: liquidOut,
-    arrived: moves.arrived,
-    tanks: true,
-  });
-  settleShares(plan, {
-    amount: gas,
-    asked: moves.gasAsked,
-    held: state.gas,
-    out: gasOut,
-    arrived: moves.arrived,
-    tanks: false,
-  });
-  for (let i = 0; i < plan.links.length; i++) scaleEnds(flow, plan.links[i]!);
+  sumAsked(flow);
+  const liquidShort = isShort(plan, moves.liquidAsked, state.mass, true);
+  const gasShort = isShort(plan, moves.gasAsked, state.gas, false);
+  if (liquidShort) {
+    settleShares(plan, {
+      amount: liquid,
+      asked: moves.liquidAsked,
+      held: state.mass,
+      out: liquidOut,
+      arrived: moves.arrived,
+      tanks: true,
+    });
+    for (let i = 0; i < plan.links.length; i++) scaleEnds(liquid, liquidOut, plan.links[i]!);
+  }
+  if (gasShort) {
+    settleShares(plan, {
+      amount: gas,
+      asked: moves.gasAsked,
+      held: state.gas,
+      out: gasOut,
+      arrived: moves.arrived,
+      tanks: false,
+    });
+    for (let i = 0; i < plan.links.length; i++) scaleEnds(gas, gasOut, plan.links[i]!);
+  }
 }
 
 /** One phase: what crosses faces, and of each node what it is asked for, holds, gives, gets. */
@@ -53,14 +60,23 @@ interface Phase {
 
 function settleShares(plan: Plan, phase: Phase): void {
   const { asked, held, out, arrived, tanks } = phase;
+  out.fill(1);
   for (let round = 0; round < ROUNDS; round++) {
     arrivals(plan, phase, round > 0);
+    let same = round > 0;
     for (let n = 0; n < plan.nodes.length; n++) {
-      const kind = plan.kinds[n]!;
-      const finite = kind === JUNCTION || (tanks && kind === TANK);
-      out[n] = finite ? share(asked[n]!, held[n]! + arrived[n]!) : 1;
+      if (!canRunOut(plan, n, tanks)) continue;
+      const own = share(asked[n]!, held[n]! + arrived[n]!);
+      if (own !== out[n]) same = false;
+      out[n] = own;
     }
+    if (same) return; // The next round would count the same.
   }
+}
+
+/** Whether a node can run out. */
+function canRunOut({ kinds }: Plan, n: number, tanks: boolean): boolean {
+  return kinds[n] === JUNCTION || (tanks && kinds[n] === TANK);
 }
 
 /** What arrives at each node: from pipes; from fittings too, as far as their donors can give. */
@@ -81,18 +97,18 @@ function arrivals(plan: Plan, { amount, arrived, out }: Phase, fittings: boolean
   }
 }
 
-function scaleEnds({ moves }: Flow, { from, to, firstFace, cells }: LinkPlan): void {
-  const { gasOut, liquidOut, gas, liquid } = moves;
+function scaleEnds(
+  amount: Float64Array,
+  out: Float64Array,
+  { from, to, firstFace, cells }: LinkPlan,
+): void {
   const end = firstFace + cells;
-  if (liquid[firstFace]! > 0) liquid[firstFace] = liquid[firstFace]! * liquidOut[from]!;
-  if (gas[firstFace]! > 0) gas[firstFace] = gas[firstFace]! * gasOut[from]!;
-  if (liquid[end]! < 0) liquid[end] = liquid[end]! * liquidOut[to]!;
-  if (gas[end]! < 0) gas[end] = gas[end]! * gasOut[to]!;
+  if (amount[firstFace]! > 0) amount[firstFace] = amount[firstFace]! * out[from]!;
+  if (amount[end]! < 0) amount[end] = amount[end]! * out[to]!;
 }
 
-/** Sums what is asked from each fitting and tank; true where one has less. */
-function fittingsShort(flow: Flow): boolean {
-  const { plan, state, moves } = flow;
+/** What is asked from each fitting and tank. */
+function sumAsked({ plan, moves }: Flow): void {
   const { gasAsked, liquidAsked, gas, liquid } = moves;
   gasAsked.fill(0);
   liquidAsked.fill(0);
@@ -104,10 +120,12 @@ function fittingsShort(flow: Flow): boolean {
     if (liquid[end]! < 0) liquidAsked[to] = liquidAsked[to]! - liquid[end]!;
     if (gas[end]! < 0) gasAsked[to] = gasAsked[to]! - gas[end]!;
   }
+}
+
+/** True where a fitting, or a tank, has less than what is asked from it. */
+function isShort(plan: Plan, asked: Float64Array, held: Float64Array, tanks: boolean): boolean {
   for (let n = 0; n < plan.nodes.length; n++) {
-    const kind = plan.kinds[n]!;
-    if (kind === JUNCTION && gasAsked[n]! > state.gas[n]!) return true;
-    if ((kind === JUNCTION || kind === TANK) && liquidAsked[n]! > state.mass[n]!) return true;
+    if (asked[n]! > held[n]! && canRunOut(plan, n, tanks)) return true;
   }
   return false;
 }

@@ -1,5 +1,5 @@
-// Players that see panel and scene alone: the reference at many seeds of every job it plays, and
-// every wrong player at each, held against the table of what each must fail by.
+// Players that see panel and scene alone, job by job, so that jobs can be run side by side: the
+// reference at many seeds, and every wrong player, held against the table of what each fails by.
 import { fallsBy, playedBy, TABLE, type Fails } from '../unit/sim/player/jobs.ts';
 import { DAY_TABLE } from '../unit/sim/player/days.ts';
 import { DAYS, drill, PLAYED, WRONG } from '../unit/sim/player/drills.ts';
@@ -42,16 +42,16 @@ function wrongAt(folder: string, table: Table, seed: number): Part {
   return { line, failed: told.some(({ good }) => !good) };
 }
 
-function wrongAtDrills(seed: number): Part {
+function wrongAtDrills(folder: string, seed: number): Part {
   let failed = false;
-  const told = WRONG.map(([folder, phase, name, fails]) => {
+  const told = WRONG.flatMap(([day, phase, name, fails]) => {
+    if (day !== folder) return [];
     const found = JSON.stringify(fallsBy(playedBy(drill(folder, phase), name, seed)));
     const good = found === JSON.stringify(fails);
     if (!good) failed = true;
-    const by = good ? fails.lost.join(' ') : `NOT AS EXPECTED ${found}`;
-    return `${folder} ${phase}, ${name}: ${by}`;
+    return `${phase}, ${name}: ${good ? fails.lost.join(' ') : `NOT AS EXPECTED ${found}`}`;
   });
-  return { line: `- Wrong in one way at drills: ${told.join('; ')}`, failed };
+  return { line: `- ${folder}, its drills, wrong in one way: ${told.join('; ')}`, failed };
 }
 
 /** Each drill at a tenth of the seeds: what a seed draws there are gauges alone. */
@@ -74,21 +74,33 @@ function drillsAt(folder: string, first: number, count: number): Part {
   return { line, failed: bad > 0 };
 }
 
-/** All jobs of the table; as lines, and how many of them failed. */
-export function players(first: number, count: number, say: Say): { text: string; failed: number } {
-  const parts = Object.entries({ ...TABLE, ...DAY_TABLE }).flatMap(([folder, table]) => [
+const TABLES: Readonly<Record<string, Table>> = { ...TABLE, ...DAY_TABLE };
+
+/** Jobs that players are tried at. */
+export const PLAYER_JOBS: readonly string[] = Object.keys(TABLES);
+
+/** One job, and its drills where it is a whole day; as lines, and how many of them failed. */
+export function playersAt(
+  folder: string,
+  { first, count }: { readonly first: number; readonly count: number },
+  say: Say,
+): { text: string; failed: number } {
+  const parts = [
     () => referenceAt(folder, first, count),
-    () => wrongAt(folder, table, first),
-  ]);
-  parts.push(...DAYS.map((folder) => () => drillsAt(folder, first, count)));
-  parts.push(() => wrongAtDrills(first));
-  const lines: string[] = [];
-  let failed = 0;
-  for (const part of parts) {
-    const { line, failed: bad } = part();
-    say(line);
-    lines.push(line);
-    if (bad) failed += 1;
+    () => wrongAt(folder, TABLES[folder]!, first),
+  ];
+  if (DAYS.includes(folder)) {
+    parts.push(
+      () => drillsAt(folder, first, count),
+      () => wrongAtDrills(folder, first),
+    );
   }
-  return { text: lines.join('\n'), failed };
+  const told = parts.map((part) => {
+    const one = part();
+    say(one.line);
+    return one;
+  });
+  const failed = told.filter((one) => one.failed).length;
+  const lines = told.map(({ line }) => line).join('\n');
+  return { text: `Seeds from ${first} on.\n\n${lines}`, failed };
 }

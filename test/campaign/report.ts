@@ -1,6 +1,7 @@
-// REPORT.md as sections, so that a part of the campaign can be run and written by itself.
+// REPORT.md as sections, so that a part of the campaign can be run and written by itself, also
+// while another process runs another.
 import { execFileSync } from 'node:child_process';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { ENGINE } from '../../sim/version.ts';
@@ -38,6 +39,31 @@ export function withSection(report: string, title: string, body: string): string
 
 /** Writes one section into REPORT.md; the others stay as they are. */
 export function writeSection(title: string, body: string): void {
-  const before = existsSync(REPORT) ? readFileSync(REPORT, 'utf8') : '';
-  writeFileSync(REPORT, withSection(before, title, body));
+  alone(() => {
+    const before = existsSync(REPORT) ? readFileSync(REPORT, 'utf8') : '';
+    writeFileSync(REPORT, withSection(before, title, body));
+  });
+}
+
+/** ms between two tries, and how many before a lock counts as left behind. */
+const WAIT_ms = 50;
+const TRIES = 200;
+
+/** With no other process at the report: parts may run side by side. */
+function alone(act: () => void): void {
+  const lock = `${REPORT}.lock`;
+  const asleep = new Int32Array(new SharedArrayBuffer(4));
+  for (let tries = 0; tries < TRIES; tries++) {
+    try {
+      writeFileSync(lock, '', { flag: 'wx' });
+      break;
+    } catch {
+      Atomics.wait(asleep, 0, 0, WAIT_ms);
+    }
+  }
+  try {
+    act();
+  } finally {
+    rmSync(lock, { force: true });
+  }
 }

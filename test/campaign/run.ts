@@ -1,7 +1,8 @@
 // What takes too long for the test command: random loops and hands that know nothing, frost, finer
 // ticks and cells, whole days and drills, every mistake and many orders, players, forms, EPANET's
 // speed. Writes REPORT.md here; --hunt, --winter, --convergence, --days, --mistakes, --players,
-// --forms or --bench run that part alone; --job FOLDER mistakes of one job, which it only prints.
+// --forms or --bench run that part alone; --job FOLDER mistakes of one job, which it only prints;
+// --jobs FOLDER,FOLDER players at those alone, each in its own section, side by side with others.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N] [--job FOLDER]
 import { parseArgs } from 'node:util';
 import { score } from '../../sim/score.ts';
@@ -14,7 +15,7 @@ import { days } from './days.ts';
 import { forms } from './forms.ts';
 import { noFigures, told, work } from './hunt.ts';
 import { mistakes } from './mistakes.ts';
-import { players } from './players.ts';
+import { PLAYER_JOBS, playersAt } from './players.ts';
 import { provenance, writeSection } from './report.ts';
 import { winters } from './winter.ts';
 
@@ -102,6 +103,7 @@ const { values } = parseArgs({
     mistakes: { type: 'boolean', default: false },
     job: { type: 'string' },
     players: { type: 'boolean', default: false },
+    jobs: { type: 'string', default: PLAYER_JOBS.join() },
     forms: { type: 'boolean', default: false },
     seeds: { type: 'string', default: '50' },
   },
@@ -110,6 +112,12 @@ const numbers = [values.commands, values.hands, values.seed, values.seeds].map(N
 const [commands, hands, seed, seeds] = numbers;
 if (!numbers.every(Number.isSafeInteger)) {
   console.error('--commands, --hands, --seeds and --seed are whole numbers');
+  process.exit(2);
+}
+const jobs = values.jobs.split(',');
+const unknown = jobs.filter((job) => !PLAYER_JOBS.includes(job));
+if (unknown.length > 0) {
+  console.error(`--jobs are some of ${PLAYER_JOBS.join()}, not ${unknown.join()}`);
   process.exit(2);
 }
 const { hunt: hunted, convergence, bench, winter, days: played } = values;
@@ -130,7 +138,10 @@ if (values.mistakes && values.job !== undefined) {
   failed += await written('Mistakes and orders', () => mistakes(2 + (seed! % 1e6), console.log));
 }
 if (all || values.players) {
-  failed += await written('Players', () => players(seed!, seeds!, console.log));
+  const at = { first: seed!, count: seeds! };
+  for (const job of jobs) {
+    failed += await written(`Players at ${job}`, () => playersAt(job, at, console.log));
+  }
 }
 if (all || values.forms) {
   failed += await written('Forms of every job', () =>

@@ -7,6 +7,7 @@ const held = { ...base, kind: 'held', node: 'stub_supply', from_kPa: 350, to_kPa
 const ran = { ...base, kind: 'ran', link: 'circuit', above_L_s: 0.3, for_s: 120 };
 const shut_in = { ...base, kind: 'shut_in', pump: 'pump', valve: 'return_valve', for_s: 20 };
 const stood = { ...base, kind: 'stood', control: 'pump', at: 1 };
+const noted = { ...base, kind: 'noted', entry: 'nowhere' };
 const air = { kind: 'air', share: 1 };
 
 /** A row whose milestones, or outcomes, stand in the job; `named` is what follows the list. */
@@ -42,6 +43,9 @@ export const PLANTED_GOALS: readonly Planted[] = [
   way('a note of a line that is not there', '[0].entry', [
     { ...base, kind: 'noted', entry: 'nowhere' },
   ]),
+  way('a note during nothing', '[0].during', [{ ...noted, during: 'two' }]),
+  way('a note during a stand', '[1].during', [stood, { ...noted, id: 'two', during: 'one' }]),
+  way('a search for what is not there', '[0].found', [{ ...ran, found: 'kink' }]),
   way('a stand of nothing', '[0].control', [{ ...stood, control: 'nothing' }]),
   way('a stand of a pipe', '[0].control', [{ ...stood, control: 'riser' }], 'links.riser'),
   way('a pump that stands at two', '[0].at', [{ ...stood, at: 2 }], 'links.pump'),

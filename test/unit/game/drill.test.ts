@@ -7,7 +7,8 @@ import {
 import { lexicon } from '../../../game/i18n/index.ts';
 import { lengthText, summaryOf, titleOf } from '../../../game/jobs.ts';
 import { drillOfLevel, LEVELS, levelById, type Level } from '../../../levels/index.ts';
-import { rulesFor } from '../../../sim/index.ts';
+import { formed } from '../../../sim/form-made.ts';
+import { rulesFor, type Scenario } from '../../../sim/index.ts';
 
 const DRILLS = LEVELS.flatMap((whole) =>
   whole.drills.map((phase) => drillOfLevel(whole, phase) as Level));
@@ -56,6 +57,24 @@ describe('the brief of any drill', () => {
       }
     }
     expect(found).toBeGreaterThan(10);
+  });
+
+  it('tells of what has to be found among which it is, with words of the level or without', () => {
+    const whole = LEVELS.find(({ folder }) => folder === '06-lapwing-school')!;
+    const { 'asked.kinked_alone': own, ...words } = whole.words;
+    const { ranges = [], ...written } = whole.scenario;
+    const range = ranges.find(({ id }) => id === 'kink_in')!;
+    const details = [0, 1, 2, 3, 4, 5].map((pick) => {
+      const scenario = formed(written, [range], [pick]) as Scenario;
+      return [whole.words, words].map((said) =>
+        askedTexts({ ...whole, scenario }, lexicon(said)).map(({ detail }) => detail));
+    });
+    for (const other of details) expect(other).toEqual(details[0]);
+    const [told, made] = details[0]!;
+    expect(told).toContain(own);
+    const found = made!.find((text) => text.includes('found'))!;
+    for (const k of [7, 8, 9, 10, 11, 12]) expect(found).toMatch(new RegExp(`trench ${k}\\b`));
+    expect(made!.some((text) => text.includes('written while it runs'))).toBe(false); // Its own.
   });
 
   it('asks for every milestone, and leaves out no control that is looked at', () => {

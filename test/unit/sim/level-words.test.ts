@@ -31,6 +31,7 @@ const RULES = [
   ...['air_left', 'fluid_lost', 'time_taken', 'time_not_counted', 'suction_before_pump'],
   ...['freeze', 'pressure', 'debris', 'flow'].map((kind) => `outcome_${kind}`),
   ...MILESTONE_KINDS.map((kind) => `missed_${kind}`),
+  'missed_noted_during',
   'out_of_order',
   ...['wrong', 'cancelled', 'could_tell', 'unanswered'].map((kind) => `sheet_${kind}`),
   ...['wrong', 'could_tell', 'unanswered'].map((kind) => `residual_${kind}`),

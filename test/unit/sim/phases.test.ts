@@ -96,6 +96,10 @@ describe('markers of phases in a script', () => {
     expect(scriptFaults({ ...head, steps: inside }).map(({ path }) => path)).toEqual([
       'steps[0].steps[0].phase',
     ]);
+    const maybe = [{ if: { hands: 'free' }, steps: [{ phase: 'prime' }] }];
+    expect(scriptFaults({ ...head, steps: maybe }).map(({ path }) => path)).toEqual([
+      'steps[0].steps[0].phase',
+    ]);
     expect(scriptFaults({ ...head, steps: [{ phase: 'lunch' }] })).not.toEqual([]);
   });
 
@@ -119,11 +123,13 @@ describe('markers of phases in a script', () => {
       { do: note('b') },
       { do: [note('a'), note('b'), tap] },
       { repeat: 2, steps: [{ do: note('b') }, { wait_s: 1 }] },
+      { if: { hands: 'free' }, steps: [{ write: 'b' }] },
     ];
     const cut = (lines: readonly string[]) =>
       drillScript({ ...head, steps: day }, 'purge', lines)?.steps;
     const done = { do: { kind: 'done' } };
-    expect(cut(['a', 'b'])).toEqual([...day, done]);
+    const both = { if: { hands: 'free' }, steps: [{ write: ['b'] }] };
+    expect(cut(['a', 'b'])).toEqual([...day.slice(0, -1), both, done]);
     expect(cut(['a'])).toEqual([
       ...[{ phase: 'purge' }, { do: note('a') }, { do: [note('a'), tap] }],
       ...[{ repeat: 2, steps: [{ wait_s: 1 }] }, done],

@@ -71,6 +71,32 @@ describe('the steps of a script', () => {
     expect(movesOf(run.facts, 'fill_valve').map(([, v]) => v)).toEqual([30, 0, 30, 0, 30, 0]);
   });
 
+  it('are left out where what they go by is not seen', () => {
+    const when = (condition: object, deg: number) => ({
+      if: condition,
+      steps: [{ do: fill(deg) }, { until: { valve: 'fill_valve', at_deg: deg }, max_s: 9 }],
+    });
+    const stands = (at_deg: number) => ({ valve: 'fill_valve', at_deg });
+    const { run, outcome } = play({
+      steps: [
+        when(stands(90), 10),
+        when(stands(0), 20),
+        { repeat: 2, steps: [when(stands(40), 50), when({ not: stands(40) }, 40)] },
+        { if: stands(50), steps: [when(stands(50), 60)] },
+        done,
+      ],
+    });
+    expect(movesOf(run.facts, 'fill_valve').map(([, v]) => v)).toEqual([20, 40, 50, 40]);
+    expect(outcome.end).toBe('finished');
+  });
+
+  it('give up inside of one that is left out otherwise, and say where', () => {
+    const never = { until: { reading: 'flow_meter', above_L_min: 50 }, max_s: 5 };
+    const open = { not: { valve: 'fill_valve', at_deg: 90 } };
+    const { outcome } = play({ steps: [{ if: open, steps: [{ wait_s: 1 }, never] }, done] });
+    expect(outcome).toMatchObject({ end: 'gave_up', step: 'steps[0].steps[1]', time_s: 6 });
+  });
+
   it('give up where that is asked for, and go on where not', () => {
     const never = { until: { reading: 'flow_meter', above_L_min: 50 }, max_s: 5 };
     const gaveUp = play({ steps: [{ wait_s: 1 }, never, done] });
@@ -166,6 +192,7 @@ describe('the check of a script', () => {
           repeat: 2,
           steps: [{ until: { all: [{ reading: 'tank_level', above_kPa: 1 }] }, max_s: 1 }],
         },
+        { if: { valve: 'trapdoor', at_deg: 0 }, steps: [{ write: 'nothing' }] },
       ],
     };
     expect(scriptFaults(script, scenario).map((f) => f.path)).toEqual([
@@ -173,6 +200,8 @@ describe('the check of a script', () => {
       'keep[0].when.reading',
       'steps[0].do.valve',
       'steps[1].steps[0].until.all[0].above_kPa',
+      'steps[2].if.valve',
+      'steps[2].steps[0].write',
     ]);
   });
 

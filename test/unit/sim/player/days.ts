@@ -21,6 +21,9 @@ const LEFT: Fails = {
   critical: [],
 };
 
+/** The one thing that none of these days is passed without, though it costs few points. */
+const UNTESTED: Fails = { reasons: ['essential_missed'], lost: ['missed_held'], critical: [] };
+
 /** Air left and outcomes missed, so much that outcome, safety and all marks fall too low. */
 const AIR_AND_MORE: Fails['reasons'] = [
   'air_left',
@@ -48,20 +51,22 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
         'missed_ran',
         'outcome_debris',
         'outcome_freeze',
+        'residual_wrong',
         'time_not_counted',
       ],
       critical: [],
     },
     never_reverses: costs('missed_ran'),
     all_at_once: costs('missed_ran'),
+    // Air still comes back while the proof is read, and passes for air that is squeezed.
     stops_early: {
       reasons: ['air_left', 'outcome_missed'],
-      lost: ['air_left', 'missed_ran'],
+      lost: ['air_left', 'missed_ran', 'residual_wrong'],
       critical: [],
     },
     shuts_return_too_long: DEAD,
     leaves_as_purged: LEFT,
-    never_tests: costs('missed_held'),
+    never_tests: UNTESTED,
     neat_alcohol: null, // It is neat.
     forgets_filter: costs('missed_stood'),
     records_without_reading: INVENTED,
@@ -89,6 +94,7 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
         'outcome_debris',
         'outcome_flow',
         'outcome_freeze',
+        'residual_wrong',
         'time_not_counted',
       ],
       critical: ['dry_run'],
@@ -98,7 +104,7 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
     stops_early: costs('air_left', 'dry_run', 'missed_ran', 'out_of_order'),
     shuts_return_too_long: DEAD,
     leaves_as_purged: LEFT,
-    never_tests: costs('missed_held'),
+    never_tests: UNTESTED,
     // Thin mix freezes between shut valves in the garage.
     neat_alcohol: {
       reasons: ['critical', 'outcome_missed', 'minimum_safety', 'total'],
@@ -112,20 +118,12 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
   '06-lapwing-school': {
     skips_priming: null, // The casing floods by itself.
     never_reverses: costs('missed_ran'),
-    all_at_once: costs('missed_ran', 'missed_stood'),
-    // The machine's own pump finds air.
+    all_at_once: costs('missed_noted', 'missed_ran', 'missed_stood'),
+    // The search for the kink has filled bank 2 trench by trench; the rest has air, and thin mix.
     stops_early: {
-      reasons: ['critical', ...AIR_AND_MORE],
-      lost: [
-        'air_left',
-        'deadhead',
-        'missed_ran',
-        'out_of_order',
-        'outcome_flow',
-        'outcome_freeze',
-        'time_not_counted',
-      ],
-      critical: ['deadhead'],
+      reasons: ['outcome_missed'],
+      lost: ['air_left', 'missed_ran', 'out_of_order', 'outcome_freeze'],
+      critical: [],
     },
     shuts_return_too_long: {
       reasons: ['critical', 'minimum_safety', 'total'],
@@ -135,11 +133,8 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
     leaves_as_purged: { ...LEFT, lost: ['outcome_flow', 'pump_left_off', 'time_not_counted'] },
     never_tests: costs('out_of_order'),
     neat_alcohol: null, // It is neat.
-    forgets_filter: costs('missed_stood'),
-    records_without_reading: {
-      ...INVENTED,
-      reasons: ['critical', 'minimum_record', 'total'],
-    },
+    forgets_filter: { reasons: ['essential_missed'], lost: ['missed_stood'], critical: [] },
+    records_without_reading: INVENTED,
     spills_on_disconnect: {
       reasons: ['minimum_safety', 'total'],
       lost: ['time_not_counted', 'to_ground'],

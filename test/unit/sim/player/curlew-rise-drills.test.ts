@@ -1,0 +1,3 @@
+import { drillsTried } from './tried.ts';
+
+drillsTried('05-curlew-rise');

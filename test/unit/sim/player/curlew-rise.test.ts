@@ -1,0 +1,3 @@
+import { dayTried } from './tried.ts';
+
+dayTried('05-curlew-rise');

@@ -1,0 +1,3 @@
+import { drillsTried } from './tried.ts';
+
+drillsTried('06-lapwing-school');

@@ -1,0 +1,3 @@
+import { drillsTried } from './tried.ts';
+
+drillsTried('04-otter-bank');
