@@ -161,10 +161,16 @@ export function criticalMessage(found: CriticalError, { lex }: Pick<Ground, 'lex
 export const stepsText = (steps: readonly { readonly id: string }[], lex: Lexicon): string =>
   list(steps.map(({ id }) => lex.say(`milestone.${id}`)));
 
+/** Rules of how things are to be left. */
+const LEFT = /_left(_|$)/;
+
 /** Why it did not pass, a sentence each. */
-export function reasonTexts({ reasons, milestones }: Score, lex: Lexicon): readonly string[] {
-  const steps = stepsText(milestones.filter(({ fails }) => fails), lex);
-  return reasons.map((reason) => lex.say(`reason.${reason}`, { steps }));
+export function reasonTexts(score: Score, lex: Lexicon): readonly string[] {
+  const steps = stepsText(score.milestones.filter(({ fails }) => fails), lex);
+  const left = score.deductions.flatMap(({ rule, at }) =>
+    LEFT.test(rule) && at !== null ? [lex.part(at)] : []);
+  const parts = left.length === 0 ? '' : `: ${list(left)}`;
+  return score.reasons.map((reason) => lex.say(`reason.${reason}`, { steps, parts }));
 }
 
 /** The same where there is little room: what has too few points in one sentence. */

@@ -37,7 +37,7 @@ function Line({ play, mark, folds = false }: LineProps) {
   const lost = t('debrief.minus', { points: lostText(points) });
   const yours = tick === null ? t('jobsheet.empty') : answerText(kind, answer);
   const head = (
-    <span class="deduction-head">
+    <span class="deduction-head" data-folds={folded}>
       <StateSign state={state} />
       <strong>{upper(lineName(mark, play.lex))}</strong>
       <span class="when">{t(`jobsheet_state.${state}`)}</span>

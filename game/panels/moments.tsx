@@ -8,7 +8,7 @@ import type { Play } from '../play.ts';
 import type { Axis } from '../review/axis.ts';
 import type { Moment } from '../review/moments.ts';
 import { reviewOf } from '../review/review.ts';
-import { criticalMessage, deductionText, pointsText } from '../verdict.ts';
+import { criticalMessage, deductionText, pointsText, stepsText } from '../verdict.ts';
 import { LookButton } from './look.tsx';
 
 interface Props { readonly play: Play; readonly score: Score }
@@ -20,8 +20,12 @@ function momentText(moment: Moment, { play, score }: Props): string {
     case 'critical': return criticalMessage(score.critical[moment.nth]!, ground);
     case 'deduction':
       return deductionText(score.deductions[moment.nth]!, ground, play.level.rules.sources).message;
-    case 'hand_over':
-      return t('moments.hand_over', { points: pointsText(moment.points) });
+    case 'hand_over': {
+      const points = pointsText(moment.points);
+      const missing = score.milestones.filter(({ fails, tick }) => fails && tick === null);
+      if (missing.length === 0) return t('moments.hand_over', { points });
+      return t('moments.hand_over_without', { points, steps: stepsText(missing, play.lex) });
+    }
     case 'loss': return t('moments.loss');
     case 'handed_over': return t('moments.handed_over');
     case 'primed':

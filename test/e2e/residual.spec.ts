@@ -32,4 +32,10 @@ test('air that is left is a number or "cannot tell"', { tag: '@phone' }, async (
   await expect(mark.getByRole('listitem')).toHaveCount(1);
   await expect(mark).toContainText('Air left in the loop at the proof');
   await expect(mark).toContainText('right');
+  // A table wider than the page goes from side to side by itself.
+  await page.getByText('The numbers at the moments').click({ timeout: 60_000 });
+  const table = page.getByRole('region', { name: /^True values at the moments/ });
+  await expect(table).toBeVisible();
+  expect(await table.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeGreaterThan(0);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
 });

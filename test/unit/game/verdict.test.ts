@@ -5,7 +5,7 @@ import { lexicon } from '../../../game/i18n/index.ts';
 import { figuresOf } from '../../../game/figures.ts';
 import {
   criticalText, deductionText, doneTexts, lostText, measuresText, phasesAmong, pointsText,
-  quantityText,
+  quantityText, reasonTexts, shortReasons,
 } from '../../../game/verdict.ts';
 import { Session } from '../../../game/session.ts';
 import { QUANTITIES } from '../../../sim/index.ts';
@@ -140,6 +140,26 @@ describe('a day', () => {
     for (const rule of ['act_left', 'pump_left_off', 'locked_off', 'suction_before_pump']) {
       expect(text([rule]), rule).not.toMatch(/[{}]|_left|locked_off|suction_before/);
     }
+  });
+
+  it('says what it is not passed without, and in short where there is little room', () => {
+    const must = milestones.map((one) =>
+      (one.id === 'ran_one' || one.id === 'read_test' ? { ...one, essential: true } : one));
+    const strict = goalRig({ milestones: must, outcomes }, { antifreeze: 'ethanol' });
+    const all = ['read_test', 'drawing_read', 'held_test', 'ran_one', 'slept'];
+    const without = marksOf(strict, reachedInTurn(all.filter((id) => id !== 'ran_one')), end);
+    const said = reasonTexts(without, day);
+    expect(said).toHaveLength(without.reasons.length);
+    expect(said.filter((one) => one.includes('the ran_one'))).toHaveLength(1);
+    expect(said.join(' ')).not.toContain('the read_test');
+    const short = shortReasons(without, day);
+    expect(short.length).toBeLessThan(said.length);
+    expect(short.join(' ')).toMatch(/the ran_one.*Too few points: .*Result/);
+    const rows = doneTexts(without.milestones, { lex: day, scenario: strict })
+      .flatMap((phase) => phase.rows);
+    expect(rows.filter(({ fails }) => fails).map(({ id }) => id)).toEqual(['ran_one']);
+    const whole = marksOf(strict, reachedInTurn(all), end);
+    expect(shortReasons(whole, day).join(' ')).not.toContain('ran_one');
   });
 
   it('says what its outcomes looked at', () => {
