@@ -9,7 +9,7 @@ import { score } from '../../sim/score.ts';
 import { PARTIAL } from '../support/orderings-jobs.ts';
 import { drawn } from '../support/orderings.ts';
 import { chance } from '../tools/chance.ts';
-import { folders, LEVELS, mistakeOf, mistakesOf, play, RULES } from '../tools/golden.ts';
+import { LEVELS, mistakeOf, mistakesOf, play, RULES } from '../tools/golden.ts';
 import { costsOf, foundIn, toldBy, toldCosts } from '../tools/mistakes.ts';
 
 type Say = (line: string) => void;
@@ -60,12 +60,13 @@ function ordersAt(folder: string, seed: number, say: Say): Found {
   return { line, failed };
 }
 
-/** Every job there is, or the one named; as lines, and how many failed. */
-export function mistakes(seed: number, say: Say, job?: string): { text: string; failed: number } {
-  const parts = folders
-    .filter((folder) => folder === (job ?? folder))
-    .flatMap((folder) => [() => mistakesAt(folder), () => ordersAt(folder, seed, say)]);
-  const found = parts.map((part) => {
+/** One job; as lines, and how many failed. */
+export function mistakesAndOrders(
+  folder: string,
+  seed: number,
+  say: Say,
+): { text: string; failed: number } {
+  const found = [() => mistakesAt(folder), () => ordersAt(folder, seed, say)].map((part) => {
     const one = part();
     say(one.line);
     return one;

@@ -3,6 +3,7 @@
 import { fallsBy, playedBy, TABLE, type Fails } from '../unit/sim/player/jobs.ts';
 import { DAY_TABLE } from '../unit/sim/player/days.ts';
 import { DAYS, drill, PLAYED, WRONG } from '../unit/sim/player/drills.ts';
+import { AS_WRITTEN } from '../../sim/form.ts';
 import { scenarioOf } from '../tools/golden.ts';
 
 type Say = (line: string) => void;
@@ -54,14 +55,13 @@ function wrongAtDrills(folder: string, seed: number): Part {
   return { line: `- ${folder}, its drills, wrong in one way: ${told.join('; ')}`, failed };
 }
 
-/** Each drill at a tenth of the seeds: what a seed draws there are gauges alone. */
+/** Each drill at every seed: what a seed draws there are gauges alone. */
 function drillsAt(folder: string, first: number, count: number): Part {
-  const each = Math.max(1, Math.ceil(count / 10));
   let bad = 0;
   const told = PLAYED.filter(([day]) => day === folder).map(([, phase]) => {
     const scenario = drill(folder, phase);
     const totals: number[] = [];
-    for (let seed = first; seed < first + each; seed++) {
+    for (let seed = first; seed < first + count; seed++) {
       const { marks } = playedBy(scenario, 'reference', seed);
       totals.push(marks.passed ? marks.total : 0);
     }
@@ -69,7 +69,7 @@ function drillsAt(folder: string, first: number, count: number): Part {
     if (least < 90) bad += 1;
     return `${phase} ${least.toFixed(0)}${least < 90 ? ' FAILED' : ''}`;
   });
-  const who = `${folder}, its drills, the reference, ${each} seeds`;
+  const who = `${folder}, its drills, the reference, ${count} seeds`;
   const line = `- ${who}, least marks: ${told.join(', ')}`;
   return { line, failed: bad > 0 };
 }
@@ -87,7 +87,8 @@ export function playersAt(
 ): { text: string; failed: number } {
   const parts = [
     () => referenceAt(folder, first, count),
-    () => wrongAt(folder, TABLES[folder]!, first),
+    // Rows of a day are those of the form as it is written.
+    () => wrongAt(folder, TABLES[folder]!, DAYS.includes(folder) ? AS_WRITTEN : first),
   ];
   if (DAYS.includes(folder)) {
     parts.push(

@@ -1,9 +1,9 @@
 // What takes too long for the test command: random loops and hands that know nothing, frost, finer
 // ticks and cells, whole days and drills, every mistake and many orders, players, forms, EPANET's
 // speed. Writes REPORT.md here; --hunt, --winter, --convergence, --days, --mistakes, --players,
-// --forms or --bench run that part alone; --job FOLDER mistakes of one job, which it only prints;
-// --jobs FOLDER,FOLDER players at those alone, each in its own section, side by side with others.
-//   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N] [--job FOLDER]
+// --forms or --bench run that part alone; --jobs FOLDER,FOLDER mistakes and players at those alone,
+// each job in a section of its own, so that several processes can run side by side.
+//   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N] [--jobs A,B]
 import { parseArgs } from 'node:util';
 import { score } from '../../sim/score.ts';
 import { chance } from '../tools/chance.ts';
@@ -14,7 +14,7 @@ import { study } from './convergence.ts';
 import { days } from './days.ts';
 import { forms } from './forms.ts';
 import { noFigures, told, work } from './hunt.ts';
-import { mistakes } from './mistakes.ts';
+import { mistakesAndOrders } from './mistakes.ts';
 import { PLAYER_JOBS, playersAt } from './players.ts';
 import { provenance, writeSection } from './report.ts';
 import { winters } from './winter.ts';
@@ -101,7 +101,6 @@ const { values } = parseArgs({
     winter: { type: 'boolean', default: false },
     days: { type: 'boolean', default: false },
     mistakes: { type: 'boolean', default: false },
-    job: { type: 'string' },
     players: { type: 'boolean', default: false },
     jobs: { type: 'string', default: PLAYER_JOBS.join() },
     forms: { type: 'boolean', default: false },
@@ -132,10 +131,13 @@ if (all || values.winter) {
   failed += await written('Two hours in the frost', () => winters(seed!, console.log));
 }
 if (all || played) failed += await written('Whole days', () => days(console.log));
-if (values.mistakes && values.job !== undefined) {
-  failed += mistakes(2 + (seed! % 1e6), console.log, values.job).failed;
-} else if (all || values.mistakes) {
-  failed += await written('Mistakes and orders', () => mistakes(2 + (seed! % 1e6), console.log));
+if (all || values.mistakes) {
+  const first = 2 + (seed! % 1e6);
+  for (const job of jobs) {
+    failed += await written(`Mistakes and orders at ${job}`, () =>
+      mistakesAndOrders(job, first, console.log),
+    );
+  }
 }
 if (all || values.players) {
   const at = { first: seed!, count: seeds! };

@@ -131,7 +131,8 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
       critical: ['deadhead'],
     },
     leaves_as_purged: { ...LEFT, lost: ['outcome_flow', 'pump_left_off', 'time_not_counted'] },
-    never_tests: costs('out_of_order'),
+    // The pressure that is left stands in the band of the test: too late, the loop is dosed.
+    never_tests: { ...UNTESTED, lost: ['out_of_order'] },
     neat_alcohol: null, // It is neat.
     forgets_filter: { reasons: ['essential_missed'], lost: ['missed_stood'], critical: [] },
     records_without_reading: INVENTED,
