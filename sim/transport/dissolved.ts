@@ -33,9 +33,16 @@ const FITTING_POCKET = 0.3;
 /** kg. Less liquid than this holds nothing of its own. */
 const TRACE = 1e-12;
 
+/** Pa of vapour at the temperature that was last asked for: a volume is asked at two pressures. */
+const vapour = { t: NaN, p: 0 };
+
 /** J/kg in solution at equilibrium under p Pa abs of moist air at t C. */
 export function saturation(plan: Plan, p: number, t: number): number {
-  const dry = max(0, p - vapourPressure(t));
+  if (t !== vapour.t) {
+    vapour.t = t;
+    vapour.p = vapourPressure(t);
+  }
+  const dry = max(0, p - vapour.p);
   return (dissolvedAirStp(dry, t, 1) * P_ATM * (plan.scenario.temperature_C + ZERO_C)) / ZERO_C;
 }
 
