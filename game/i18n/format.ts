@@ -50,15 +50,20 @@ export function setLocale(tag: string): void {
   formats.clear();
 }
 
+/** From here on thousands are set apart; four figures are read at a glance: 1400 L. */
+const APART = 10_000;
+
 /** A number with this many decimals; `signed` writes the sign of positive ones too. */
 export function number(value: number, decimals = 0, signed = false): string {
-  const key = `${decimals}${signed ? '+' : ''}`;
+  const apart = Math.abs(value) >= APART;
+  const key = `${decimals}${signed ? '+' : ''}${apart ? ',' : ''}`;
   let format = formats.get(key);
   if (format === undefined) {
     format = new Intl.NumberFormat(locale, {
       minimumFractionDigits: decimals,
       maximumFractionDigits: decimals,
       signDisplay: signed ? 'exceptZero' : 'auto',
+      useGrouping: apart,
     });
     formats.set(key, format);
   }
