@@ -50,7 +50,7 @@ const text = (rule: string, about: string, warning: boolean): string =>
 
 const DIMENSION_OF: ReadonlyArray<readonly [RegExp, string]> = [
   [/^time_/, 'time'],
-  [/^sheet_/, 'record'],
+  [/^(sheet|residual)_/, 'record'],
   [/^(air_left|outcome_)/, 'outcome'],
   [/^fluid_lost$/, 'losses'],
   [/^suction_before_pump$/, 'safety'],
