@@ -33,11 +33,6 @@ const AIR_AND_MORE: Fails['reasons'] = [
   'total',
 ];
 
-/** Not played: 25 000 s of slow rounds, five minutes to compute, for what the other days show. */
-export const TOO_LONG: Readonly<Record<string, readonly string[]>> = {
-  '06-lapwing-school': ['too_slow'],
-};
-
 /** Player by day. Null: the day leaves no room for that mistake, and nothing is lost. */
 export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | null>>>> = {
   '04-otter-bank': {
@@ -117,6 +112,23 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
   },
   '06-lapwing-school': {
     skips_priming: null, // The casing floods by itself.
+    // So little flow that the pump stands against it, and what it finds in the tank is soon gone.
+    too_slow: {
+      reasons: ['critical', ...AIR_AND_MORE],
+      lost: [
+        'air_left',
+        'deadhead',
+        'dry_run',
+        'missed_noted',
+        'missed_ran',
+        'out_of_order',
+        'outcome_debris',
+        'outcome_flow',
+        'outcome_freeze',
+        'time_not_counted',
+      ],
+      critical: ['deadhead', 'dry_run'],
+    },
     never_reverses: costs('missed_ran'),
     all_at_once: costs('missed_noted', 'missed_ran', 'missed_stood'),
     // The search for the kink has filled bank 2 trench by trench; the rest has air, and thin mix.
@@ -130,7 +142,11 @@ export const DAY_TABLE: Readonly<Record<string, Readonly<Record<string, Fails | 
       lost: DEAD.lost,
       critical: ['deadhead'],
     },
-    leaves_as_purged: { ...LEFT, lost: ['outcome_flow', 'pump_left_off', 'time_not_counted'] },
+    leaves_as_purged: {
+      reasons: ['outcome_missed', 'hand_over', 'minimum_safety'],
+      lost: ['pump_left_off', 'time_not_counted'],
+      critical: [],
+    },
     // The pressure that is left stands in the band of the test: too late, the loop is dosed.
     never_tests: { ...UNTESTED, lost: ['out_of_order'] },
     neat_alcohol: null, // It is neat.
