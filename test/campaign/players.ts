@@ -79,23 +79,31 @@ const TABLES: Readonly<Record<string, Table>> = { ...TABLE, ...DAY_TABLE };
 /** Jobs that players are tried at. */
 export const PLAYER_JOBS: readonly string[] = Object.keys(TABLES);
 
-/** One job, and its drills where it is a whole day; as lines, and how many of them failed. */
-export function playersAt(
-  folder: string,
-  { first, count }: { readonly first: number; readonly count: number },
-  say: Say,
-): { text: string; failed: number } {
-  const parts = [
-    () => referenceAt(folder, first, count),
-    // Rows of a day are those of the form as it is written.
-    () => wrongAt(folder, TABLES[folder]!, DAYS.includes(folder) ? AS_WRITTEN : first),
-  ];
-  if (DAYS.includes(folder)) {
-    parts.push(
-      () => drillsAt(folder, first, count),
-      () => wrongAtDrills(folder, first),
-    );
-  }
+interface Seeds {
+  readonly first: number;
+  readonly count: number;
+}
+
+/** The reference at one job, and at the drills of a whole day; as lines, and how many failed. */
+export function referenceOf(folder: string, { first, count }: Seeds, say: Say): Told {
+  const drills = DAYS.includes(folder) ? [() => drillsAt(folder, first, count)] : [];
+  return toldOf(first, [() => referenceAt(folder, first, count), ...drills], say);
+}
+
+/** Every wrong player at the same. Rows of a whole day are those of the form as it is written. */
+export function wrongOf(folder: string, { first }: Seeds, say: Say): Told {
+  const isDay = DAYS.includes(folder);
+  const seed = isDay ? AS_WRITTEN : first;
+  const drills = isDay ? [() => wrongAtDrills(folder, first)] : [];
+  return toldOf(seed, [() => wrongAt(folder, TABLES[folder]!, seed), ...drills], say);
+}
+
+interface Told {
+  readonly text: string;
+  readonly failed: number;
+}
+
+function toldOf(first: number, parts: readonly (() => Part)[], say: Say): Told {
   const told = parts.map((part) => {
     const one = part();
     say(one.line);

@@ -1,8 +1,9 @@
 // What takes too long for the test command: random loops and hands that know nothing, frost, finer
 // ticks and cells, whole days and drills, every mistake and many orders, players, forms, EPANET's
 // speed. Writes REPORT.md here; --hunt, --winter, --convergence, --days, --mistakes, --players,
-// --forms or --bench run that part alone; --jobs FOLDER,FOLDER mistakes and players at those alone,
-// each job in a section of its own, so that several processes can run side by side.
+// --forms or --bench run that part alone, --wrong the wrong players without the reference;
+// --jobs FOLDER,FOLDER mistakes and players at those alone, each job in a section of its own, so
+// that several processes can run side by side.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N] [--jobs A,B]
 import { parseArgs } from 'node:util';
 import { score } from '../../sim/score.ts';
@@ -15,7 +16,7 @@ import { days } from './days.ts';
 import { forms } from './forms.ts';
 import { noFigures, told, work } from './hunt.ts';
 import { mistakesAndOrders } from './mistakes.ts';
-import { PLAYER_JOBS, playersAt } from './players.ts';
+import { PLAYER_JOBS, referenceOf, wrongOf } from './players.ts';
 import { provenance, writeSection } from './report.ts';
 import { winters } from './winter.ts';
 
@@ -102,6 +103,7 @@ const { values } = parseArgs({
     days: { type: 'boolean', default: false },
     mistakes: { type: 'boolean', default: false },
     players: { type: 'boolean', default: false },
+    wrong: { type: 'boolean', default: false },
     jobs: { type: 'string', default: PLAYER_JOBS.join() },
     forms: { type: 'boolean', default: false },
     seeds: { type: 'string', default: '50' },
@@ -120,8 +122,9 @@ if (unknown.length > 0) {
   process.exit(2);
 }
 const { hunt: hunted, convergence, bench, winter, days: played } = values;
-const own = [values.players, values.forms, values.mistakes];
+const own = [values.players, values.wrong, values.forms, values.mistakes];
 const all = ![hunted, convergence, bench, winter, played, ...own].includes(true);
+const at = { first: seed!, count: seeds! };
 let failed = 0;
 if (all || values.hunt) failed += huntAll(commands!, hands!, seed!);
 if (all || values.convergence) {
@@ -140,9 +143,13 @@ if (all || values.mistakes) {
   }
 }
 if (all || values.players) {
-  const at = { first: seed!, count: seeds! };
   for (const job of jobs) {
-    failed += await written(`Players at ${job}`, () => playersAt(job, at, console.log));
+    failed += await written(`Players at ${job}`, () => referenceOf(job, at, console.log));
+  }
+}
+if (all || values.players || values.wrong) {
+  for (const job of jobs) {
+    failed += await written(`Wrong players at ${job}`, () => wrongOf(job, at, console.log));
   }
 }
 if (all || values.forms) {
