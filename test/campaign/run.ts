@@ -1,9 +1,8 @@
-// What takes too long for the test command: random loops and hands that know nothing, frost, finer
-// ticks and cells, whole days and drills, every mistake and many orders, players, forms, EPANET's
-// speed. Writes REPORT.md here; --hunt, --winter, --convergence, --days, --mistakes, --players,
-// --forms or --bench run that part alone, --wrong the wrong players without the reference;
-// --jobs FOLDER,FOLDER mistakes and players at those alone, each job in a section of its own, so
-// that several processes can run side by side.
+// What takes too long for the test command: random loops and hands, frost, finer ticks and cells,
+// whole days, every mistake and many orders, players, forms, EPANET's speed. Writes REPORT.md here;
+// --hunt, --winter, --convergence, --days, --mistakes, --players, --forms or --bench run that part
+// alone, --wrong wrong players without the reference; --jobs A,B mistakes and players at those jobs
+// alone, each in a section of its own, so that several processes can run side by side.
 //   npm run campaign -- [--commands 100000] [--hands 200] [--seeds 50] [--seed N] [--jobs A,B]
 import { parseArgs } from 'node:util';
 import { score } from '../../sim/score.ts';
