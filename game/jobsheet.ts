@@ -103,7 +103,7 @@ export function answerText(kind: LineKind, value: number | null): string {
   const unit = UNIT_OF[kind];
   const first = asGiven(value, unit);
   const second = SECOND[kind];
-  return second === undefined ? first : t('unit.both', { first, second: withUnit(value, second) });
+  return second === undefined ? first : t('unit.both', { first, second: asGiven(value, second) });
 }
 
 /** What stands on each line, SI: answered, or asked for at the next tick. */

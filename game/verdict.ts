@@ -1,8 +1,8 @@
 // The marks as text: every deduction with its moment, what could be seen, how to earn it, the rule
 // and its source. Reads what the engine found; finds nothing itself.
 import {
-  PHASES, type CriticalError, type Deduction, type Fact, type Measures, type MilestoneMark,
-  type Phase, type Quantity, type Scenario, type Score,
+  isOfHandOver, PHASES, type CriticalError, type Deduction, type Fact, type Measures,
+  type MilestoneMark, type Phase, type Quantity, type Scenario, type Score,
 } from '../sim/index.ts';
 import { clock, fahrenheit, figure, list, LONG_s, UNITS } from './i18n/format.ts';
 import { t, upper, type Lexicon, type WordKey } from './i18n/index.ts';
@@ -161,14 +161,11 @@ export function criticalMessage(found: CriticalError, { lex }: Pick<Ground, 'lex
 export const stepsText = (steps: readonly { readonly id: string }[], lex: Lexicon): string =>
   list(steps.map(({ id }) => lex.say(`milestone.${id}`)));
 
-/** Rules of how things are to be left. */
-const LEFT = /_left(_|$)/;
-
 /** Why it did not pass, a sentence each. */
 export function reasonTexts(score: Score, lex: Lexicon): readonly string[] {
   const steps = stepsText(score.milestones.filter(({ fails }) => fails), lex);
   const left = score.deductions.flatMap(({ rule, at }) =>
-    LEFT.test(rule) && at !== null ? [lex.part(at)] : []);
+    isOfHandOver(rule) && at !== null ? [lex.part(at)] : []);
   const parts = left.length === 0 ? '' : `: ${list(left)}`;
   return score.reasons.map((reason) => lex.say(`reason.${reason}`, { steps, parts }));
 }

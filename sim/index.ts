@@ -91,7 +91,7 @@ export {
   type Reason,
   type Score,
 } from './marks.ts';
-export { airShare } from './deductions.ts';
+export { airShare, isOfHandOver } from './deductions.ts';
 export { score } from './score.ts';
 export { LINE_STATES, type SheetMark } from './jobsheet/judge.ts';
 export { workedOut } from './jobsheet/worked-out.ts';

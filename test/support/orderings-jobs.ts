@@ -117,7 +117,7 @@ export const PARTIAL: Readonly<Record<string, PartialOrder>> = {
         'lock_unit',
       ),
       ...within(ARRIVED, phase('leak_test'), 'read_print'),
-      ...within(phase('run'), phase('second_visit'), 'tag', 'sheet_given'),
+      ...within(phase('pressure'), phase('second_visit'), 'tag', 'sheet_given'),
     ],
     breaks: [
       swapped('leak_end_noted', 'leak_start', 'leak_end'),
@@ -143,7 +143,7 @@ export const PARTIAL: Readonly<Record<string, PartialOrder>> = {
         'lock_unit',
       ),
       ...within(ARRIVED, phase('leak_test'), 'read_print', 'fan'),
-      ...within(phase('run'), { step: { do: { kind: 'leave' } } }, 'tag', 'sheet_given'),
+      ...within(phase('pressure'), { step: { do: { kind: 'leave' } } }, 'tag', 'sheet_given'),
     ],
     breaks: [
       swapped('leak_end_noted', 'leak_start', 'leak_end'),
@@ -159,6 +159,7 @@ export const PARTIAL: Readonly<Record<string, PartialOrder>> = {
     windows: [
       ...within(ARRIVED, phase('set_up'), 'eyes', 'gloves'),
       ...within(ARRIVED, phase('leak_test'), 'read_drawing', 'lock_unit'),
+      // Not while the loop is pressed up: hands that turn to paper let the plastic give way.
       ...within(phase('run'), { step: { do: { kind: 'leave' } } }, 'tag', 'sheet'),
     ],
     breaks: [

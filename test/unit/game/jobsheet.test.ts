@@ -160,7 +160,7 @@ describe('what the sheet says later', () => {
       ['total', 0.0019], ['drop', null], ['test', 200000], ['leave', 150000],
     ]);
     const beside = besideReadings(day, own);
-    expect(beside.get('flow_meter')).toBe('your sheet: 1.9 L/s (114.0 L/min)');
+    expect(beside.get('flow_meter')).toBe('your sheet: 1.9 L/s (114 L/min)');
     expect(beside.get('return_gauge')).toMatch(/test at 200 kPa .*; your sheet: leave 150 kPa/);
     expect(beside.has('tank_level')).toBe(false);
     expect(besideReadings(day, new Map()).size).toBe(0);
